@@ -1,0 +1,66 @@
+// Reads a configuration file and lists every fault at once, each with its path.
+
+import { readFileSync } from 'node:fs';
+import { parseDocument } from 'yaml';
+import type { z } from 'zod';
+import { messageOf, ServiceError } from '#errors.ts';
+import { crossFaults } from './cross-checks.ts';
+import { type Config, configSchema } from './schema.ts';
+
+export interface ConfigFault {
+  /** `sites[0].limits`, or `line 12` where the text is no YAML. */
+  readonly path: string;
+  readonly message: string;
+}
+
+/** Loads a file. Throws ServiceError `config_unreadable` or `config_invalid` (facts.faults: ConfigFault[]). */
+export function loadConfig(file: string): Config {
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (cause) {
+    throw new ServiceError('config_unreadable', `cannot read ${file}: ${messageOf(cause)}`, { cause });
+  }
+  return parseConfig(text, file);
+}
+
+export function parseConfig(text: string, file: string): Config {
+  const document = parseDocument(text, { uniqueKeys: true, prettyErrors: true });
+  const broken = document.errors.map((e) => ({
+    path: `line ${e.linePos?.[0].line ?? '?'}`,
+    message: firstLine(e.message),
+  }));
+  if (broken.length > 0) throw invalid(file, broken);
+  const raw: unknown = document.toJS({ maxAliasCount: 100 });
+  const parsed = configSchema.safeParse(raw);
+  const faults = [...(parsed.success ? [] : faultsOf(parsed.error)), ...crossFaults(raw)];
+  if (!parsed.success || faults.length > 0) throw invalid(file, faults);
+  return parsed.data;
+}
+
+function invalid(file: string, faults: readonly ConfigFault[]): ServiceError {
+  const lines = faults.map((f) => `  ${f.path}: ${f.message}`).join('\n');
+  const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
+  return new ServiceError('config_invalid', `${file} has ${count}:\n${lines}`, { facts: { faults } });
+}
+
+/** zod's issues as paths and sentences; the branches of a union are told by their deepest fault. */
+export function faultsOf(error: z.ZodError): ConfigFault[] {
+  return error.issues.map((issue) => ({ path: pathText(issue.path), message: sentenceOf(issue) }));
+}
+
+function sentenceOf(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'unrecognized_keys') {
+    return `unknown ${issue.keys.length === 1 ? 'key' : 'keys'} ${issue.keys.map((k) => `"${k}"`).join(', ')}`;
+  }
+  return issue.message.replace(/^Invalid input: /, '');
+}
+
+export const pathText = (path: readonly PropertyKey[]): string =>
+  path.length === 0
+    ? '(top level)'
+    : path
+        .map((part, i) => (typeof part === 'number' ? `[${part}]` : `${i > 0 ? '.' : ''}${String(part)}`))
+        .join('');
+
+const firstLine = (text: string): string => text.split('\n')[0]?.replace(/ at line \d+.*$/, '') ?? text;

@@ -1,0 +1,51 @@
+// Burn bans and other local orders as the office writes them; times are local to each site.
+
+import { z } from 'zod';
+import type { LocalOrder } from '#core/site/site.ts';
+import { addDays, clockTimeMs, isLocalDate, startOfDayMs } from '#core/units/local-time.ts';
+import { name, verdict } from './fields.ts';
+
+const moment = z
+  .union([z.string(), z.date()])
+  .transform((text) => (typeof text === 'string' ? text : text.toISOString().slice(0, 10)))
+  .refine((text) => {
+    const [date, clock, ...rest] = text.split(/[T ]/);
+    const clockFits = clock === undefined || /^([01]\d|2[0-3]):[0-5]\d$/.test(clock);
+    return isLocalDate(date ?? '') && clockFits && rest.length === 0;
+  }, 'expected a local date YYYY-MM-DD or date and time "YYYY-MM-DD HH:MM"');
+
+export const orderFields = z
+  .strictObject({
+    name,
+    issuer: name,
+    /** Where it holds, in words, as it was announced. */
+    place: name.optional(),
+    /** Site ids, or all sites. */
+    sites: z.union([z.literal('all'), z.array(z.string()).min(1)]).default('all'),
+    from: moment.optional(),
+    /** A date alone means through the end of that day. */
+    to: moment.optional(),
+    verdict: verdict.default('stop'),
+  })
+  .refine((o) => o.from === undefined || o.to === undefined || o.from <= o.to || o.from.startsWith(o.to), {
+    message: 'expected "to" not to come before "from"',
+    path: ['to'],
+  });
+
+export type OrderFields = z.output<typeof orderFields>;
+
+export function orderOf(fields: OrderFields, timeZone: string): LocalOrder {
+  return {
+    name: fields.place === undefined ? fields.name : `${fields.name}, ${fields.place}`,
+    issuer: fields.issuer,
+    fromMs: fields.from === undefined ? null : momentMs(fields.from, timeZone, 'begin'),
+    toMs: fields.to === undefined ? null : momentMs(fields.to, timeZone, 'end'),
+    verdict: fields.verdict,
+  };
+}
+
+function momentMs(text: string, timeZone: string, edge: 'begin' | 'end'): number {
+  const [date = text, clock] = text.split(/[T ]/);
+  if (clock !== undefined) return clockTimeMs(date, clock, timeZone, edge === 'begin' ? 'earlier' : 'later');
+  return edge === 'begin' ? startOfDayMs(date, timeZone) : startOfDayMs(addDays(date, 1), timeZone);
+}

@@ -1,0 +1,47 @@
+// The whole configuration as the operator writes it, strict: an unknown key is a fault, so that no limit can vanish.
+
+import { z } from 'zod';
+import type { LimitSet } from '#core/score/limit.ts';
+import { limitList } from './limits.ts';
+import { orderFields } from './orders.ts';
+import { draftSite, siteFields } from './sites.ts';
+
+const nws = z.strictObject({
+  baseUrl: z.url({ protocol: /^https?$/ }).default('https://api.weather.gov'),
+  /** Between pulls of the same cell. */
+  everyMin: z.number().min(5).max(120).default(20),
+});
+
+const preferences = z.strictObject({
+  units: z.enum(['us', 'si']).default('us'),
+  language: z.enum(['en', 'es']).default('en'),
+});
+
+export const configSchema = z
+  .strictObject({
+    /** The NWS asks every program for a way to reach its operator. */
+    contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+    sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
+    preferences: preferences.prefault({}),
+    limitSets: z.record(z.string().min(1), limitList),
+    sites: z.array(siteFields).default([]),
+    orders: z.array(orderFields).default([]),
+  })
+  .superRefine((config, context) => {
+    for (const [i, site] of config.sites.entries()) {
+      // A place beyond the reach would silently never be judged.
+      const { protected: places, smoke } = draftSite(site);
+      for (const [k, place] of places.entries()) {
+        if (place.distanceM <= smoke.reachM) continue;
+        const message = `"${place.name}" lies beyond smoke.reach and would not be judged; raise smoke.reach or leave it out`;
+        context.addIssue({ code: 'custom', path: ['sites', i, 'protected', k], message });
+      }
+    }
+  });
+
+export type Config = z.output<typeof configSchema>;
+
+export const limitSetNamed = (config: Config, name: string): LimitSet | null => {
+  const set = Object.hasOwn(config.limitSets, name) ? config.limitSets[name] : undefined;
+  return set ? { name, ...set } : null;
+};

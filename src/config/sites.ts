@@ -1,0 +1,177 @@
+// What the operator writes as a site → the core's site. A zone that is left out is the forecast point's own.
+
+import { z } from 'zod';
+import type { Place, ProtectedPlace, Shift, Site } from '#core/site/site.ts';
+import { bearingAndDistance, wrapDeg } from '#core/units/direction.ts';
+import { DAY_NAMES } from '#core/units/local-time.ts';
+import {
+  DEFAULT_ALERTS,
+  DEFAULT_BURN,
+  DEFAULT_DAYLIGHT,
+  DEFAULT_MARGIN_DEG,
+  DEFAULT_QUALITY,
+  DEFAULT_SMOKE,
+  DEFAULT_WIND_SHIFT,
+} from './defaults.ts';
+import {
+  bearing,
+  chosen,
+  clockTime,
+  localDate,
+  minutes,
+  name,
+  position,
+  quantity,
+  timeZone,
+  verdict,
+} from './fields.ts';
+
+const core = (dimension: Parameters<typeof quantity>[0]) => quantity(dimension).transform((b) => b.value);
+
+const shift = z
+  .strictObject({
+    days: z.array(z.enum(DAY_NAMES)).min(1),
+    from: clockTime,
+    to: clockTime,
+    holidays: z.array(localDate).default([]),
+  })
+  .transform((s): Shift => s);
+
+const oneOrMoreShifts = chosen(
+  (value): z.ZodType<Shift[]> => (Array.isArray(value) ? z.array(shift).min(1) : shift.transform((s) => [s])),
+);
+
+const protectedPlace = z
+  .strictObject({
+    name,
+    bearing: z.tuple([bearing, bearing]).optional(),
+    within: core('length').optional(),
+    at: position.optional(),
+    margin: z.number().min(0).max(90).optional(),
+    verdict: verdict.default('stop'),
+  })
+  .refine(
+    (p) =>
+      p.at === undefined
+        ? p.bearing !== undefined && p.within !== undefined
+        : p.bearing === undefined && p.within === undefined,
+    'expected either bearing: [from, to] with within: distance, or at: [latitude, longitude]',
+  );
+
+const burn = z.strictObject({
+  warmUp: minutes.optional(),
+  kindling: minutes.optional(),
+  burnDown: minutes.optional(),
+  cover: minutes.optional(),
+  shortestRun: minutes.optional(),
+});
+
+const quality = z.strictObject({
+  warnAfter: minutes.optional(),
+  holdAfter: minutes.optional(),
+  alertsHoldAfter: minutes.optional(),
+});
+
+const daylightMargins = z.strictObject({
+  lightUpAfterSunrise: minutes.optional(),
+  outBeforeSunset: minutes.optional(),
+});
+
+/** `none` where the site may burn by night. */
+const daylight = chosen(
+  (value): z.ZodType<'none' | z.output<typeof daylightMargins>> =>
+    typeof value === 'string'
+      ? z.literal('none', 'expected none, or lightUpAfterSunrise and outBeforeSunset')
+      : daylightMargins,
+);
+
+export const siteFields = z.strictObject({
+  id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,62}$/, 'expected small letters, digits and hyphens'),
+  name,
+  at: position,
+  timeZone: timeZone.optional(),
+  limits: z.string().min(1),
+  shift: oneOrMoreShifts,
+  daylight: daylight.optional(),
+  burn: burn.optional(),
+  protected: z.array(protectedPlace).default([]),
+  smoke: z
+    .strictObject({
+      reach: core('length').optional(),
+      unsureBelow: core('speed').optional(),
+      margin: z.number().min(0).max(90).optional(),
+    })
+    .optional(),
+  windShift: z
+    .strictObject({
+      atLeast: z.number().min(1).max(180).optional(),
+      atLeastSpeed: core('speed').optional(),
+      withinHours: z.union([z.literal(1), z.literal(2)]).optional(),
+    })
+    .optional(),
+  quality: quality.optional(),
+  gustFromWind: z.strictObject({ factor: z.number().min(1).max(3), source: z.string().min(1) }).optional(),
+  alerts: z.record(z.string().min(1), z.enum(['advice', 'hold', 'stop'])).optional(),
+});
+
+export type SiteFields = z.output<typeof siteFields>;
+
+/** Everything of a site but what only the forecast point knows. */
+export type SiteDraft = Omit<Site, 'timeZone' | 'orders'> & { readonly timeZone: string | null };
+
+export function draftSite(fields: SiteFields): SiteDraft {
+  const place: Place = { latDeg: fields.at[0], lonDeg: fields.at[1] };
+  const { daylight: light, burn: b, quality: q, windShift: w } = fields;
+  return {
+    id: fields.id,
+    name: fields.name,
+    place,
+    timeZone: fields.timeZone ?? null,
+    shifts: fields.shift,
+    daylight:
+      light === 'none'
+        ? null
+        : {
+            lightUpAfterSunriseMin: light?.lightUpAfterSunrise ?? DEFAULT_DAYLIGHT.lightUpAfterSunriseMin,
+            outBeforeSunsetMin: light?.outBeforeSunset ?? DEFAULT_DAYLIGHT.outBeforeSunsetMin,
+          },
+    burn: {
+      warmUpMin: b?.warmUp ?? DEFAULT_BURN.warmUpMin,
+      kindlingMin: b?.kindling ?? DEFAULT_BURN.kindlingMin,
+      burnDownMin: b?.burnDown ?? DEFAULT_BURN.burnDownMin,
+      coverMin: b?.cover ?? DEFAULT_BURN.coverMin,
+      shortestRunMin: b?.shortestRun ?? DEFAULT_BURN.shortestRunMin,
+    },
+    protected: fields.protected.map((p) => placeOf(p, place, fields.smoke?.margin ?? DEFAULT_MARGIN_DEG)),
+    smoke: {
+      reachM: fields.smoke?.reach ?? DEFAULT_SMOKE.reachM,
+      unsureBelowMps: fields.smoke?.unsureBelow ?? DEFAULT_SMOKE.unsureBelowMps,
+    },
+    windShift: {
+      atLeastDeg: w?.atLeast ?? DEFAULT_WIND_SHIFT.atLeastDeg,
+      atLeastMps: w?.atLeastSpeed ?? DEFAULT_WIND_SHIFT.atLeastMps,
+      withinHours: w?.withinHours ?? DEFAULT_WIND_SHIFT.withinHours,
+    },
+    quality: {
+      warnAfterMin: q?.warnAfter ?? DEFAULT_QUALITY.warnAfterMin,
+      holdAfterMin: q?.holdAfter ?? DEFAULT_QUALITY.holdAfterMin,
+      alertsHoldAfterMin: q?.alertsHoldAfter ?? DEFAULT_QUALITY.alertsHoldAfterMin,
+    },
+    gustFactor: fields.gustFromWind?.factor ?? null,
+    alertVerdicts: { ...DEFAULT_ALERTS, ...ownVerdicts(fields.alerts) },
+  };
+}
+
+const ownVerdicts = (alerts: SiteFields['alerts']): Site['alertVerdicts'] =>
+  Object.fromEntries(Object.entries(alerts ?? {}).map(([event, v]) => [event, v === 'advice' ? 'go' : v]));
+
+function placeOf(p: SiteFields['protected'][number], pit: Place, marginDeg: number): ProtectedPlace {
+  const given = { name: p.name, marginDeg: p.margin ?? marginDeg, verdict: p.verdict };
+  if (p.at === undefined) {
+    const [fromBearingDeg, toBearingDeg] = p.bearing ?? [0, 360];
+    return { ...given, fromBearingDeg, toBearingDeg, distanceM: p.within ?? 0 };
+  }
+  const { bearingDeg, distanceM } = bearingAndDistance(pit, { latDeg: p.at[0], lonDeg: p.at[1] });
+  const rounded = wrapDeg(Math.round(bearingDeg));
+  return { ...given, fromBearingDeg: rounded, toBearingDeg: rounded, distanceM };
+}

@@ -1,0 +1,83 @@
+// The whole pipeline on one page: forecast, limits and calendar in; windows and the three times of each day out.
+// Read this first. Pure: no clock, no I/O; the same input gives the same plan.
+
+import { findAll } from '#core/rules/all.ts';
+import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
+import type { LimitSet } from '#core/score/limit.ts';
+import { scoreHours } from '#core/score/score-hours.ts';
+import { derive } from '#core/series/derive.ts';
+import type { Forecast } from '#core/series/forecast.ts';
+import type { AlertsSeen } from '#core/series/official-alert.ts';
+import { makeCalendar, type SiteCalendar } from '#core/site/calendar.ts';
+import type { Site } from '#core/site/site.ts';
+import { addDays, type LocalDate } from '#core/units/local-time.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { findWindows } from '#core/windows/find-windows.ts';
+import type { Plan } from './plan.ts';
+import { planDay } from './plan-day.ts';
+
+export interface PlanInput {
+  readonly site: Site;
+  readonly limits: LimitSet;
+  readonly forecast: Forecast;
+  /** Null where alerts were never read; that alone is a hold. */
+  readonly alerts: AlertsSeen | null;
+  /** The moment as of which is judged. */
+  readonly nowMs: number;
+  /** First local date wanted, and how many. */
+  readonly firstDate: LocalDate;
+  readonly dayCount: number;
+  /** A calendar made before with `planCalendar` for the same dates; made here where it is not given. */
+  readonly calendar?: SiteCalendar;
+}
+
+/** Days before and after the days wanted that are judged too, so that no rule is blind at an edge. */
+const PAD_DAYS = 1;
+
+/** The calendar that a plan of these dates needs; it depends on no forecast. */
+export const planCalendar = (site: Site, firstDate: LocalDate, dayCount: number): SiteCalendar =>
+  makeCalendar(site, addDays(firstDate, -PAD_DAYS), dayCount + 2 * PAD_DAYS);
+
+export function makePlan(input: PlanInput): Plan {
+  const { site, limits, forecast, alerts, nowMs } = input;
+  const calendar = input.calendar ?? planCalendar(site, input.firstDate, input.dayCount);
+  const series = derive(forecast.series, { gustFactor: site.gustFactor });
+  const scores = limits.elements.map((limit) => scoreHours(series.columns[limit.element], limit));
+  const context = { site, limits, nowMs, calendar, forecast, series, scores, alerts };
+  const findings = findAll(context);
+  const windows = findWindows(findings, calendar.span);
+  const days = calendar.days
+    .slice(PAD_DAYS, calendar.days.length - PAD_DAYS)
+    .map((day) => planDay(context, windows, findings, day));
+  return {
+    site,
+    limits,
+    nowMs,
+    calendar,
+    forecast,
+    alertsFetchedAtMs: alerts?.fetchedAtMs ?? null,
+    series,
+    scores,
+    findings,
+    windows,
+    days,
+    goodUntilMs: goodUntil(input),
+  };
+}
+
+/** The next moment at which an age passes a threshold and the same input would give another plan. */
+function goodUntil({ site, forecast, alerts, nowMs }: PlanInput): number {
+  const moments: number[] = [];
+  if (forecast.issuedAtMs !== null) {
+    const { warnAfterMin, holdAfterMin } = site.quality;
+    for (const min of [-CLOCK_SKEW_MIN, 0, warnAfterMin, holdAfterMin]) {
+      moments.push(forecast.issuedAtMs + min * MINUTE_MS);
+    }
+  }
+  if (alerts !== null) {
+    for (const min of [-CLOCK_SKEW_MIN, site.quality.alertsHoldAfterMin]) {
+      moments.push(alerts.fetchedAtMs + min * MINUTE_MS);
+    }
+  }
+  return Math.min(...moments.filter((ms) => ms > nowMs), Number.POSITIVE_INFINITY);
+}

@@ -1,0 +1,165 @@
+// The plan of one day: which go counts, the three times, and what each of them rests on.
+
+import { type Finding, SEVERITY, type Verdict } from '#core/rules/finding.ts';
+import type { RuleContext } from '#core/rules/rule.ts';
+import type { SiteCalendar } from '#core/site/calendar.ts';
+import type { LocalDay } from '#core/site/local-day.ts';
+import { putOutMs } from '#core/site/site.ts';
+import { intersect, MINUTE_MS, type Span, subtract } from '#core/units/time.ts';
+import { cutWindows, type Window } from '#core/windows/find-windows.ts';
+import type { BurnTimesOfDay, DayPlan } from './plan.ts';
+import { tightestIn } from './tightest-in.ts';
+import { wouldChange } from './would-change.ts';
+
+export function planDay(
+  context: RuleContext,
+  windows: readonly Window[],
+  findings: readonly Finding[],
+  day: LocalDay,
+): DayPlan {
+  const frame = frameOf(day, context.calendar);
+  const inFrame = cutWindows(windows, frame);
+  const burn = chooseBurn(inFrame);
+  const working = workingSpans(context, frame);
+  const summary = burn ? { verdict: 'go' as const, cannotSay: false } : summarise(inFrame, working);
+  const over = burn ? [{ fromMs: burn.first.fromMs, toMs: burn.last.toMs }] : orElse(working, frame);
+  const tightest = tightestIn(context, over);
+  return {
+    day,
+    frame,
+    ...summary,
+    times: burn ? timesOf(context, burn, windows, findings) : null,
+    tightest,
+    wouldChange: wouldChange(context, {
+      windows: inFrame,
+      working,
+      goSpan: over[0] ?? frame,
+      isGo: burn !== null,
+      tightest,
+      frame,
+    }),
+  };
+}
+
+/** The working time, or the whole frame where there is none. */
+const orElse = (working: readonly Span[], frame: Span): readonly Span[] =>
+  working.length > 0 ? working : [frame];
+
+/** The day, without the morning of a shift that began the day before, and with its own shift past midnight. */
+function frameOf(day: LocalDay, calendar: SiteCalendar): Span {
+  let { fromMs, toMs } = day;
+  for (const worked of calendar.shifts) {
+    if (worked.date < day.date && worked.toMs > fromMs && worked.fromMs < fromMs) fromMs = worked.toMs;
+    if (worked.date === day.date && worked.toMs > toMs) toMs = worked.toMs;
+  }
+  return { fromMs, toMs: Math.max(fromMs, toMs) };
+}
+
+/** The time in which a burn could be at all: on shift and, where the site burns by day only, in daylight's margins. */
+function workingSpans({ site, calendar }: RuleContext, frame: Span): Span[] {
+  const onShift = calendar.shifts.map((s) => intersect(s, frame)).filter((s) => s !== null);
+  if (site.daylight === null) return onShift;
+  const { lightUpAfterSunriseMin, outBeforeSunsetMin } = site.daylight;
+  const usable = calendar.daylight.map((light) => ({
+    fromMs: light.fromMs + (light.beginsAtSunrise ? lightUpAfterSunriseMin * MINUTE_MS : 0),
+    toMs: light.toMs - (light.endsAtSunset ? outBeforeSunsetMin * MINUTE_MS : 0),
+  }));
+  return onShift.flatMap((s) => usable.map((u) => intersect(s, u)).filter((u) => u !== null));
+}
+
+interface Burn {
+  readonly first: Window;
+  readonly last: Window;
+  readonly pauses: readonly Window[];
+}
+
+/**
+ * One burn a day: of the stretches of go broken by nothing worse than hold, the one with the most go; the earlier on
+ * a tie. A hold between two go windows is a pause, since a hold does not put the fire out.
+ */
+function chooseBurn(windows: readonly Window[]): Burn | null {
+  let best: { burn: Burn; goMs: number } | null = null;
+  let stretch: Window[] = [];
+  const close = () => {
+    const goes = stretch.filter((w) => w.verdict === 'go');
+    const first = goes[0];
+    const last = goes.at(-1);
+    if (first && last) {
+      const goMs = goes.reduce((sum, w) => sum + w.toMs - w.fromMs, 0);
+      const pauses = stretch.filter(
+        (w) => w.verdict !== 'go' && w.fromMs > first.fromMs && w.toMs < last.toMs,
+      );
+      if (best === null || goMs > best.goMs) best = { burn: { first, last, pauses }, goMs };
+    }
+    stretch = [];
+  };
+  for (const w of windows) {
+    if (w.verdict === 'stop') close();
+    else stretch.push(w);
+  }
+  close();
+  return (best as { burn: Burn } | null)?.burn ?? null;
+}
+
+function timesOf(
+  context: RuleContext,
+  { first, last, pauses }: Burn,
+  windows: readonly Window[],
+  findings: readonly Finding[],
+): BurnTimesOfDay {
+  const { burn } = context.site;
+  const lastChargeMs = last.toMs;
+  const heldBefore = windows.find((w) => w.toMs === first.fromMs && w.verdict !== 'go');
+  const endsIt = windows.find((w) => w.fromMs === lastChargeMs && w.verdict !== 'go');
+  return {
+    warmUpMs: first.fromMs - burn.warmUpMin * MINUTE_MS,
+    lightUpMs: first.fromMs,
+    firstChargeMs: Math.min(lastChargeMs, first.fromMs + burn.kindlingMin * MINUTE_MS),
+    lastChargeMs,
+    burnedDownMs: lastChargeMs + burn.burnDownMin * MINUTE_MS,
+    coveredByMs: lastChargeMs + putOutMs(burn),
+    pauses,
+    lightUpCauses: gravestFirst(heldBefore?.findings.filter((f) => f.toMs === first.fromMs) ?? []),
+    lastChargeCauses: gravestFirst([
+      ...(endsIt?.findings.filter((f) => f.fromMs === lastChargeMs) ?? []),
+      ...forcingAt(findings, lastChargeMs + putOutMs(burn)),
+    ]),
+  };
+}
+
+/** What stands behind a burn-down hold: the findings that begin when the pit must be covered. */
+const forcingAt = (findings: readonly Finding[], ms: number): Finding[] =>
+  findings.filter((f) => f.fromMs === ms && f.verdict !== 'go' && f.code !== 'burn-down-ahead');
+
+const gravestFirst = (findings: readonly Finding[]): Finding[] =>
+  findings.filter((f) => f.verdict !== 'go').sort((a, b) => SEVERITY[b.verdict] - SEVERITY[a.verdict]);
+
+/** A day without a go: the verdict of most of the working time; a day without working time is a stop. */
+function summarise(
+  windows: readonly Window[],
+  working: readonly Span[],
+): { verdict: Verdict; cannotSay: boolean } {
+  let stopMs = 0;
+  let knownHoldMs = 0;
+  let unknownHoldMs = 0;
+  for (const w of windows) {
+    for (const span of working) {
+      const part = intersect(w, span);
+      if (part === null) continue;
+      const lengthMs = part.toMs - part.fromMs;
+      const knownMs = w.verdict === 'stop' ? 0 : knownPartMs(w, part);
+      if (w.verdict === 'stop') stopMs += lengthMs;
+      knownHoldMs += knownMs;
+      unknownHoldMs += w.verdict === 'stop' ? 0 : lengthMs - knownMs;
+    }
+  }
+  const verdict = knownHoldMs + unknownHoldMs > stopMs ? 'hold' : 'stop';
+  return { verdict, cannotSay: verdict === 'hold' && unknownHoldMs > knownHoldMs };
+}
+
+/** How much of a hold window has a hold that is known to hold [ms]. */
+function knownPartMs(window: Window, part: Span): number {
+  const known = window.findings.filter((f) => f.verdict === 'hold' && !f.unknown);
+  const open = subtract(part, known).reduce((sum, s) => sum + s.toMs - s.fromMs, 0);
+  return part.toMs - part.fromMs - open;
+}

@@ -1,0 +1,46 @@
+// The rules in order. ADD A RULE: a file, and a line here.
+
+import { subtract } from '#core/units/time.ts';
+import { burnDown, shortestRun } from './burn-down.ts';
+import { clockHours } from './clock-hours.ts';
+import { daylight } from './daylight.ts';
+import { type Finding, finding } from './finding.ts';
+import { forecastQuality } from './forecast-quality.ts';
+import { gridHazards } from './grid-hazards.ts';
+import { localOrders, seasonBans } from './local-orders.ts';
+import { officialAlerts } from './official-alerts.ts';
+import { protectedPlaces } from './protected-places.ts';
+import type { AfterRule, Rule, RuleContext } from './rule.ts';
+import { shift } from './shift.ts';
+import { windShift } from './wind-shift.ts';
+import { withinLimits } from './within-limits.ts';
+
+const RULES: readonly Rule[] = [
+  withinLimits,
+  forecastQuality,
+  officialAlerts,
+  gridHazards,
+  localOrders,
+  seasonBans,
+  daylight,
+  shift,
+  clockHours,
+  protectedPlaces,
+  windShift,
+];
+
+/** These build on what the rules above found, in this order. */
+const AFTER_RULES: readonly AfterRule[] = [notJudged, burnDown, shortestRun];
+
+/** All findings of all rules. */
+export function findAll(context: RuleContext): readonly Finding[] {
+  const found = RULES.flatMap((rule) => rule(context));
+  for (const rule of AFTER_RULES) found.push(...rule(context, found));
+  return found;
+}
+
+/** Whatever no rule has spoken of is a hold: silence is never go. */
+function notJudged({ calendar }: RuleContext, found: readonly Finding[]): readonly Finding[] {
+  const judged = found.filter((f) => f.verdict !== 'go' || f.code === 'within-limits');
+  return subtract(calendar.span, judged).map((span) => finding('not-judged', 'hold', span, {}, true));
+}

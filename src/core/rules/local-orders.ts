@@ -1,0 +1,33 @@
+// Burn bans and other local orders as the office entered them, and season bans by calendar date.
+
+import { intersect } from '#core/units/time.ts';
+import { type Finding, finding } from './finding.ts';
+import type { RuleContext } from './rule.ts';
+
+/** An order without a beginning has always held; one without an end holds until it is lifted. */
+export function localOrders({ site, calendar }: RuleContext): readonly Finding[] {
+  const findings: Finding[] = [];
+  for (const order of site.orders) {
+    const span = intersect(calendar.span, {
+      fromMs: order.fromMs ?? Number.NEGATIVE_INFINITY,
+      toMs: order.toMs ?? Number.POSITIVE_INFINITY,
+    });
+    if (span === null) continue;
+    const figures = { name: order.name, issuer: order.issuer, openEnded: order.toMs === null };
+    findings.push(finding('local-order', order.verdict, span, figures));
+  }
+  return findings;
+}
+
+/** Dates `MM-DD`, both included; a season whose end comes before its beginning runs over the turn of the year. */
+export function seasonBans({ limits, calendar }: RuleContext): readonly Finding[] {
+  const findings: Finding[] = [];
+  for (const { from, to, verdict, source } of limits.seasons) {
+    for (const day of calendar.days) {
+      const monthDay = day.date.slice(-5);
+      const inside = from <= to ? monthDay >= from && monthDay <= to : monthDay >= from || monthDay <= to;
+      if (inside) findings.push(finding('season-ban', verdict, day, { from, to, source }));
+    }
+  }
+  return findings;
+}

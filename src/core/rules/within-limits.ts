@@ -1,0 +1,97 @@
+// Scores → findings: runs of hours in one class of one limit, and the positive word that every limit was met.
+
+import { CLASS, type LimitScores } from '#core/score/score-hours.ts';
+import { intersect, type Span, subtractUnited, unite } from '#core/units/time.ts';
+import { type Finding, finding } from './finding.ts';
+import { limitFigures } from './limit-figures.ts';
+import { hoursSpan, judgedHours, type RuleContext, spansOfWhen } from './rule.ts';
+
+/**
+ * `over-limit` and `under-limit` (hold or stop) per run of hours with the same broken bound, with the figures of the
+ * worst hour; `within-limits` (go) where every limit that applies was judged and met. Nothing is go without it.
+ */
+export function withinLimits(context: RuleContext): readonly Finding[] {
+  const findings: Finding[] = [];
+  const { first, beyond } = judgedHours(context);
+  for (let l = 0; l < context.scores.length; l += 1) {
+    const scores = context.scores[l] as LimitScores;
+    const whenSpans = spansOfWhen(scores.limit.when, context.calendar);
+    for (const run of brokenRuns(scores, first, beyond)) {
+      const figures = limitFigures(context, l, run.worst);
+      const span = hoursSpan(context.series, run.from, run.to);
+      const verdict = scores.classes[run.worst] === CLASS.stop ? 'stop' : 'hold';
+      const code = figures.side === 'atMost' ? 'over-limit' : 'under-limit';
+      for (const part of clip(span, whenSpans)) findings.push(finding(code, verdict, part, figures));
+    }
+  }
+  for (const span of metSpans(context, first, beyond))
+    findings.push(finding('within-limits', 'go', span, {}));
+  return findings;
+}
+
+interface Run {
+  readonly from: number;
+  readonly to: number;
+  /** The hour with the least room. */
+  readonly worst: number;
+}
+
+function brokenRuns(scores: LimitScores, first: number, beyond: number): Run[] {
+  const { classes, bound, room } = scores;
+  const runs: Run[] = [];
+  let h = first;
+  while (h < beyond) {
+    const name = classes[h];
+    if (name !== CLASS.hold && name !== CLASS.stop) {
+      h += 1;
+      continue;
+    }
+    const from = h;
+    let worst = h;
+    while (h < beyond && classes[h] === name && bound[h] === bound[from]) {
+      if ((room[h] as number) < (room[worst] as number)) worst = h;
+      h += 1;
+    }
+    runs.push({ from, to: h, worst });
+  }
+  return runs;
+}
+
+/** Spans in which every limit that applies is in class go. None where there are no limits at all. */
+function metSpans(context: RuleContext, first: number, beyond: number): Span[] {
+  const always = context.scores.filter((s) => s.limit.when === 'always');
+  const sometimes = context.scores.filter((s) => s.limit.when !== 'always');
+  if (context.scores.length === 0) return [];
+  const runs = runsWhere(context, first, beyond, (h) => always.every((s) => s.classes[h] === CLASS.go));
+  const broken = sometimes.flatMap((s) => {
+    const whenSpans = spansOfWhen(s.limit.when, context.calendar);
+    const notGo = runsWhere(context, first, beyond, (h) => s.classes[h] !== CLASS.go);
+    return notGo.flatMap((span) => clip(span, whenSpans));
+  });
+  const holes = unite(broken);
+  return holes.length === 0 ? runs : runs.flatMap((run) => subtractUnited(run, holes));
+}
+
+function runsWhere(
+  context: RuleContext,
+  first: number,
+  beyond: number,
+  test: (hour: number) => boolean,
+): Span[] {
+  const spans: Span[] = [];
+  let from = -1;
+  for (let h = first; h <= beyond; h += 1) {
+    const inside = h < beyond && test(h);
+    if (inside && from < 0) from = h;
+    if (!inside && from >= 0) {
+      spans.push(hoursSpan(context.series, from, h));
+      from = -1;
+    }
+  }
+  return spans;
+}
+
+function clip(span: Span, within: readonly Span[] | null): Span[] {
+  if (within === null) return [span];
+  return within.map((w) => intersect(span, w)).filter((s) => s !== null);
+}

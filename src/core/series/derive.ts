@@ -1,0 +1,71 @@
+// What can be worked out from other elements where a layer has no value; always marked as derived.
+
+import type { Element } from './elements.ts';
+import { type Column, type HourlySeries, makeSeries } from './hourly-series.ts';
+import { relativeHumidityFromDewPoint, vapourPressureDeficitHpa } from './humidity.ts';
+
+export interface DeriveOptions {
+  /** Gust = wind × factor where the gust is missing; null forbids it. */
+  readonly gustFactor: number | null;
+}
+
+/**
+ * Fills hours without a value: relative humidity from temperature and dew point, ventilation rate = mixing height ×
+ * transport wind, vapour pressure deficit from temperature and humidity, and gust from wind where a factor is allowed.
+ * A gust below the sustained wind of the same hour is no gust: the hour takes the wind, marked as derived.
+ */
+export function derive(series: HourlySeries, options: DeriveOptions): HourlySeries {
+  const { columns } = series;
+  const humidity = fill(columns.relativeHumidity, (h) =>
+    relativeHumidityFromDewPoint(at(columns.temperature, h), at(columns.dewPoint, h)),
+  );
+  const derived: Partial<Record<Element, Column>> = {
+    ...columns,
+    relativeHumidity: humidity,
+    ventilationRate: fill(
+      columns.ventilationRate,
+      (h) => at(columns.mixingHeight, h) * at(columns.transportWindSpeed, h),
+    ),
+    vapourPressureDeficit: fill(columns.vapourPressureDeficit, (h) =>
+      vapourPressureDeficitHpa(at(columns.temperature, h), at(humidity, h)),
+    ),
+    windGust: gustColumn(columns.windGust, columns.windSpeed, options.gustFactor),
+  };
+  return makeSeries(series.startMs, series.hours, derived);
+}
+
+const at = (column: Column, hour: number): number => column.values[hour] as number;
+
+function fill(column: Column, work: (hour: number) => number): Column {
+  let filled: { values: Float64Array; missing: Uint8Array; derived: Uint8Array } | null = null;
+  for (let h = 0; h < column.values.length; h += 1) {
+    if (!Number.isNaN(at(column, h))) continue;
+    const value = work(h);
+    if (Number.isNaN(value)) continue;
+    filled ??= {
+      values: column.values.slice(),
+      missing: column.missing.slice(),
+      derived: column.derived?.slice() ?? new Uint8Array(column.values.length),
+    };
+    filled.values[h] = value;
+    filled.missing[h] = 0;
+    filled.derived[h] = 1;
+  }
+  return filled ?? column;
+}
+
+function gustColumn(gust: Column, wind: Column, factor: number | null): Column {
+  const allowed = factor === null ? gust : fill(gust, (h) => at(wind, h) * factor);
+  let raised: Column | null = null;
+  for (let h = 0; h < allowed.values.length; h += 1) {
+    if (!(at(allowed, h) < at(wind, h))) continue;
+    raised ??= {
+      values: allowed.values.slice(),
+      missing: allowed.missing,
+      derived: allowed.derived?.slice() ?? new Uint8Array(allowed.values.length),
+    };
+    raised.values[h] = at(wind, h);
+    (raised.derived as Uint8Array)[h] = 1;
+  }
+  return raised ?? allowed;
+}

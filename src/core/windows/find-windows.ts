@@ -1,0 +1,94 @@
+// Findings laid over each other: at every instant the worst wins, and every finding is kept.
+
+import { type Finding, SEVERITY, type Verdict } from '#core/rules/finding.ts';
+import type { Span } from '#core/units/time.ts';
+
+/** A longest run of one verdict, with everything found within it, gravest first. */
+export interface Window extends Span {
+  readonly verdict: Verdict;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Windows that tile `span` without gap or overlap. An instant is go only where `within-limits` covers it and no hold
+ * or stop does; without either it is hold.
+ */
+export function findWindows(found: readonly Finding[], span: Span): Window[] {
+  const graded = [...found].sort((a, b) => SEVERITY[b.verdict] - SEVERITY[a.verdict] || a.fromMs - b.fromMs);
+  return verdictRuns(found, span).map((run) => ({ ...run, findings: findingsWithin(graded, run) }));
+}
+
+interface VerdictRun extends Span {
+  readonly verdict: Verdict;
+}
+
+/** One edge of a finding: what begins or ends there. */
+interface Edge {
+  readonly ms: number;
+  readonly kind: 0 | 1 | 2;
+  readonly step: 1 | -1;
+}
+
+function verdictRuns(found: readonly Finding[], span: Span): VerdictRun[] {
+  const runs: VerdictRun[] = [];
+  if (span.fromMs >= span.toMs) return runs;
+  // How many findings cover the instant: [met, hold, stop].
+  const covering = [0, 0, 0];
+  let fromMs = span.fromMs;
+  for (const edge of edgesWithin(found, span)) {
+    if (edge.ms > fromMs) {
+      append(runs, fromMs, edge.ms, verdictOf(covering));
+      fromMs = edge.ms;
+    }
+    covering[edge.kind] = (covering[edge.kind] as number) + edge.step;
+  }
+  if (fromMs < span.toMs) append(runs, fromMs, span.toMs, verdictOf(covering));
+  return runs;
+}
+
+function edgesWithin(found: readonly Finding[], span: Span): Edge[] {
+  const edges: Edge[] = [];
+  for (const f of found) {
+    const kind = SEVERITY[f.verdict];
+    if (kind === 0 && f.code !== 'within-limits') continue;
+    const fromMs = Math.max(f.fromMs, span.fromMs);
+    const toMs = Math.min(f.toMs, span.toMs);
+    if (!(fromMs < toMs)) continue;
+    edges.push(
+      { ms: fromMs, kind: kind as 0 | 1 | 2, step: 1 },
+      { ms: toMs, kind: kind as 0 | 1 | 2, step: -1 },
+    );
+  }
+  return edges.sort((a, b) => a.ms - b.ms);
+}
+
+function verdictOf(covering: readonly number[]): Verdict {
+  if ((covering[2] as number) > 0) return 'stop';
+  return (covering[1] as number) > 0 || covering[0] === 0 ? 'hold' : 'go';
+}
+
+function append(runs: VerdictRun[], fromMs: number, toMs: number, verdict: Verdict): void {
+  const last = runs.at(-1);
+  if (last?.verdict === verdict) runs[runs.length - 1] = { ...last, toMs };
+  else runs.push({ fromMs, toMs, verdict });
+}
+
+/** What touches a span, in the order given. */
+const findingsWithin = (found: readonly Finding[], run: Span): Finding[] =>
+  found.filter((f) => f.fromMs < run.toMs && f.toMs > run.fromMs);
+
+/** The verdict at an instant; hold where no window covers it. */
+export function windowAt(windows: readonly Window[], ms: number): Window | null {
+  return windows.find((w) => w.fromMs <= ms && ms < w.toMs) ?? null;
+}
+
+/** Windows cut to a span; findings that no longer touch a cut window are dropped. */
+export function cutWindows(windows: readonly Window[], span: Span): Window[] {
+  const cut: Window[] = [];
+  for (const w of windows) {
+    const run = { fromMs: Math.max(w.fromMs, span.fromMs), toMs: Math.min(w.toMs, span.toMs) };
+    if (run.fromMs < run.toMs)
+      cut.push({ verdict: w.verdict, ...run, findings: findingsWithin(w.findings, run) });
+  }
+  return cut;
+}

@@ -1,0 +1,49 @@
+// Every fault that the program can raise, by stable code. Expected facts (a missing value, a hold) are not faults.
+
+/** Code → what it means. DEVELOPERS.md carries the same table; a test compares them. */
+export const ERROR_CODES = {
+  config_unreadable: 'the configuration file cannot be read or is no YAML',
+  config_invalid: 'the configuration has faults; all are listed with their paths',
+  unknown_site: 'no site of that name is configured',
+  bad_query: 'a query parameter is not what was expected',
+  bad_body: 'the request body is not what was expected',
+  body_too_large: 'the request body is larger or more deeply nested than allowed',
+  not_found: 'no such page or resource',
+  source_unreachable: 'the forecast source gave no answer',
+  source_refused: 'the forecast source refused the request',
+  source_unreadable: 'the forecast source answered with something that cannot be read',
+  source_too_large: 'the forecast source answered with more bytes than allowed',
+  outside_coverage: 'the forecast source has no forecast for that place',
+  no_forecast: 'no forecast is at hand for the site yet',
+  file_unreadable: 'a saved forecast cannot be read',
+  usage: 'the command line is not what was expected',
+  port_in_use: 'no free port was found',
+  internal: 'a fault of the program',
+} as const;
+
+export type ErrorCode = keyof typeof ERROR_CODES;
+
+export class ServiceError extends Error {
+  override readonly name = 'ServiceError';
+  readonly code: ErrorCode;
+  /** True where the same call may succeed later. */
+  readonly retryable: boolean;
+  /** Facts for a caller that reads them by machine; never a secret. */
+  readonly facts: Readonly<Record<string, unknown>>;
+
+  constructor(
+    code: ErrorCode,
+    message: string,
+    options: { cause?: unknown; retryable?: boolean; facts?: Record<string, unknown> } = {},
+  ) {
+    super(message, options.cause === undefined ? undefined : { cause: options.cause });
+    this.code = code;
+    this.retryable = options.retryable ?? false;
+    this.facts = options.facts ?? {};
+  }
+}
+
+/** One line for people about anything thrown. */
+export function messageOf(fault: unknown): string {
+  return fault instanceof Error ? fault.message : String(fault);
+}
