@@ -1,0 +1,16 @@
+// npm run bench: everything, or the letters given (a b c d).
+
+import { cpus } from 'node:os';
+import { benchHttp } from './http.ts';
+import { line } from './measure.ts';
+import { benchPipeline, benchSites } from './pipeline.ts';
+import { benchStartUp } from './start-up.ts';
+
+const asked = process.argv.slice(2);
+const wants = (letter: string): boolean => asked.length === 0 || asked.includes(letter);
+
+line(`Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}`);
+if (wants('a')) benchPipeline();
+if (wants('b')) await benchHttp();
+if (wants('c')) benchSites();
+if (wants('d')) await benchStartUp();

@@ -1,0 +1,33 @@
+// Side-by-side timing: the candidates take turns within one run, so that a noisy machine disturbs them alike.
+
+export interface Timed {
+  readonly name: string;
+  /** Median of the rounds [µs per call]. */
+  readonly medianUs: number;
+}
+
+/** Runs each candidate `calls` times per round, in turns, and gives the medians. */
+export function sideBySide(
+  candidates: readonly { name: string; run: () => unknown }[],
+  { rounds = 15, calls = 60, warmUp = 300 } = {},
+): Timed[] {
+  for (const { run } of candidates) for (let i = 0; i < warmUp; i += 1) run();
+  const times = candidates.map((): number[] => []);
+  for (let round = 0; round < rounds; round += 1) {
+    for (const [i, { run }] of candidates.entries()) {
+      const start = performance.now();
+      for (let call = 0; call < calls; call += 1) run();
+      times[i]?.push(((performance.now() - start) / calls) * 1000);
+    }
+  }
+  return candidates.map(({ name }, i) => ({ name, medianUs: median(times[i] ?? []) }));
+}
+
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}
+
+export const line = (text: string): void => {
+  process.stdout.write(`${text}\n`);
+};

@@ -1,0 +1,141 @@
+// Words of the command line → a command. Strict: an unknown option is a fault that names the nearest known one.
+
+import { parseArgs } from 'node:util';
+import { ServiceError } from '#errors.ts';
+
+export const VERBS = ['serve', 'windows', 'plan', 'check', 'check-config', 'save'] as const;
+export type Verb = (typeof VERBS)[number];
+
+const OPTIONS = {
+  help: { type: 'boolean', short: 'h' },
+  version: { type: 'boolean' },
+  config: { type: 'string', short: 'c' },
+  demo: { type: 'boolean' },
+  port: { type: 'string', short: 'p' },
+  day: { type: 'string' },
+  from: { type: 'string' },
+  to: { type: 'string' },
+  at: { type: 'string' },
+  limits: { type: 'string' },
+  forecast: { type: 'string' },
+  alerts: { type: 'string' },
+  now: { type: 'string' },
+  json: { type: 'boolean' },
+  units: { type: 'string' },
+  lang: { type: 'string' },
+  'no-color': { type: 'boolean' },
+} as const;
+
+export type OptionName = keyof typeof OPTIONS;
+
+export interface Arguments {
+  readonly verb: Verb | null;
+  /** Words after the verb. */
+  readonly words: readonly string[];
+  readonly options: Readonly<Partial<Record<OptionName, string | boolean>>>;
+}
+
+/** Options that each verb takes, besides --help. */
+const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
+  serve: ['config', 'demo', 'port'],
+  windows: [
+    'config',
+    'demo',
+    'day',
+    'from',
+    'to',
+    'at',
+    'limits',
+    'forecast',
+    'alerts',
+    'now',
+    'json',
+    'units',
+    'lang',
+    'no-color',
+  ],
+  plan: [
+    'config',
+    'demo',
+    'day',
+    'at',
+    'limits',
+    'forecast',
+    'alerts',
+    'now',
+    'json',
+    'units',
+    'lang',
+    'no-color',
+  ],
+  check: [
+    'config',
+    'demo',
+    'day',
+    'at',
+    'limits',
+    'forecast',
+    'alerts',
+    'now',
+    'json',
+    'units',
+    'lang',
+    'no-color',
+  ],
+  'check-config': ['config', 'json', 'no-color'],
+  save: ['config', 'demo', 'at', 'limits'],
+};
+
+/** Throws ServiceError `usage`. */
+export function readArguments(args: readonly string[]): Arguments {
+  let parsed: ReturnType<typeof parse>;
+  try {
+    parsed = parse(args);
+  } catch (cause) {
+    const unknown = /Unknown option '(-[^']*)'/.exec(String(cause))?.[1];
+    const hint = unknown ? nearest(unknown.replace(/^-+/, ''), Object.keys(OPTIONS)) : null;
+    const text = unknown
+      ? `unknown option ${unknown}`
+      : String(cause instanceof Error ? cause.message : cause);
+    throw usage(hint ? `${text}; did you mean --${hint}?` : text);
+  }
+  const [word, ...words] = parsed.positionals;
+  const options = parsed.values as Arguments['options'];
+  if (word === undefined) return { verb: null, words: [], options };
+  const verb = VERBS.find((v) => v === word);
+  if (!verb) {
+    const hint = nearest(word, VERBS);
+    throw usage(`no command "${word}"${hint ? `; did you mean ${hint}?` : ''}`);
+  }
+  for (const name of Object.keys(options) as OptionName[]) {
+    if (name !== 'help' && !TAKES[verb].includes(name)) throw usage(`${verb} takes no --${name}`);
+  }
+  return { verb, words, options };
+}
+
+const parse = (args: readonly string[]) =>
+  parseArgs({ args: [...args], options: OPTIONS, allowPositionals: true, strict: true });
+
+export const usage = (message: string): ServiceError => new ServiceError('usage', message);
+
+/** The known word nearest to a mistyped one, where it is near at all. */
+function nearest(word: string, known: readonly string[]): string | null {
+  const ranked = known
+    .map((k) => ({ k, distance: editDistance(word, k) }))
+    .sort((a, b) => a.distance - b.distance);
+  const best = ranked[0];
+  return best && best.distance <= Math.max(1, Math.floor(best.k.length / 3)) ? best.k : null;
+}
+
+function editDistance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
+  for (let i = 1; i <= a.length; i += 1) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j += 1) {
+      const swap = (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      next.push(Math.min(swap, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+    }
+    row = next;
+  }
+  return row[b.length] ?? 0;
+}

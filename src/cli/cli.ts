@@ -1,0 +1,57 @@
+// Runs one command: answers to standard output, everything else to standard error, and the exit code that says it all.
+
+import { ServiceError } from '#errors.ts';
+import { type Arguments, readArguments, type Verb } from './arguments.ts';
+import { check } from './check.ts';
+import { checkConfig } from './check-config.ts';
+import { HELP, SHORT_HELP } from './help.ts';
+import { plan } from './plan.ts';
+import { save } from './save.ts';
+import { serve } from './serve.ts';
+import { type Command, EXIT, processTerminal, type Terminal } from './terminal.ts';
+import { VERSION } from './version.ts';
+import { windows } from './windows.ts';
+
+const COMMANDS: Readonly<Record<Verb, Command>> = {
+  serve,
+  windows,
+  plan,
+  check,
+  'check-config': checkConfig,
+  save,
+};
+
+export async function runCommandLine(
+  args: readonly string[],
+  terminal: Terminal = processTerminal(),
+): Promise<number> {
+  let read: Arguments | null = null;
+  try {
+    read = readArguments(args);
+    if (read.options.version) return say(terminal, VERSION);
+    if (read.verb === null) return say(terminal, SHORT_HELP);
+    if (read.options.help) return say(terminal, HELP[read.verb]);
+    return await COMMANDS[read.verb](read, terminal);
+  } catch (fault) {
+    if (!(fault instanceof ServiceError)) throw fault;
+    terminal.err(fault.message);
+    if (fault.code === 'usage')
+      terminal.err(read?.verb ? `See pitward ${read.verb} --help` : 'See pitward --help');
+    return exitCodeOf(fault, read?.verb ?? null);
+  }
+}
+
+function say(terminal: Terminal, text: string): number {
+  terminal.out(text);
+  return EXIT.done;
+}
+
+function exitCodeOf(fault: ServiceError, verb: Verb | null): number {
+  if (fault.code === 'usage' || fault.code === 'bad_query' || fault.code === 'unknown_site')
+    return EXIT.usage;
+  // Whatever keeps `check` from an answer: nobody can say.
+  if (verb === 'check') return EXIT.cannotSay;
+  return fault.code.startsWith('source_') || fault.code === 'no_forecast' || fault.code === 'outside_coverage'
+    ? EXIT.unreachable
+    : EXIT.failed;
+}

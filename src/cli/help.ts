@@ -1,0 +1,69 @@
+// Help texts: examples first.
+
+import type { Verb } from './arguments.ts';
+
+export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when the last charge goes in, when it must be covered, and why.
+
+  pitward plan north-block --day tomorrow     the three times of a day
+  pitward windows north-block --day tomorrow  go, hold and stop through the day
+  pitward check north-block                   may we light now? exit 0 only for go
+  pitward serve                               the service: REST API and pages
+  pitward check-config                        all faults of the configuration at once
+  pitward save north-block > saved.json       a forecast to replay later
+
+Every command takes --help. --demo runs on invented sites; without it the configuration is pitward.yaml.
+A forecast is not a permit: your permit, burn bans, the fire authority and the eye on site decide.`;
+
+const COMMON = `  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
+      --demo          invented sites and an invented forecast
+      --at LAT,LON    a place that is in no configuration; --limits NAME chooses its limit set
+      --limits NAME   limit set for --at (default: the first one)
+      --forecast FILE a forecast saved with "pitward save", instead of a live pull
+      --alerts FILE   official alerts to go with --forecast, where it is a bare grid document
+      --now INSTANT   judge as of this moment (RFC 3339 with offset); for saved forecasts and what-if
+      --json          one JSON document on standard output, as the API gives it
+      --units us|si   --lang en|es   --no-color`;
+
+export const HELP: Readonly<Record<Verb, string>> = {
+  serve: `pitward serve --config pitward.yaml --port 8080
+pitward serve --demo
+
+Serves the REST API and the pages on 127.0.0.1. A busy port is said, and the next free one is taken.
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
+      --demo          invented sites and an invented forecast, marked DEMO everywhere
+  -p, --port PORT     port to listen on (default PORT from the environment, else 8080)`,
+  windows: `pitward windows north-block --day tomorrow
+pitward windows --at 38.97,-92.33 --limits orchard --json
+
+Go, hold and stop through a day, or from --from to --to (dates or RFC 3339 instants), with all reasons.
+
+      --day DAY       today (default), tomorrow or YYYY-MM-DD, in the time of the site
+${COMMON}`,
+  plan: `pitward plan north-block --day tomorrow
+pitward plan north-block --forecast saved.json --now 2026-03-02T18:00:00-06:00
+
+Light-up, last charge and covered by, why each is what it is, and what would change it.
+
+      --day DAY       today (default), tomorrow or YYYY-MM-DD, in the time of the site
+${COMMON}`,
+  check: `pitward check north-block && echo "may light"
+pitward check north-block --day tomorrow
+
+May we light now? With --day: has that day a window? Ends with 0 only for go,
+10 for hold, 11 for stop, 12 where nobody can say (also where the source gives no answer), 2 for wrong usage.
+
+      --day DAY       today, tomorrow or YYYY-MM-DD, in the time of the site
+${COMMON}`,
+  'check-config': `pitward check-config
+pitward check-config --config pitward.yaml
+
+Lists every fault of a configuration with its path; ends with 0 where there is none, else with 1.
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
+      --json          the faults as JSON`,
+  save: `pitward save north-block > saved.json
+pitward save --at 38.97,-92.33 > saved.json
+
+Pulls the forecast and the official alerts of a place once and writes them as received, for --forecast.`,
+};

@@ -1,0 +1,117 @@
+// Answers as text for a terminal: the word first, then times, then why. Words and shapes always; colour only besides.
+
+import { styleText } from 'node:util';
+import { parseInstantMs } from '#core/units/local-time.ts';
+import type { PlanAnswer, Reason, WindowsAnswer } from '#publish/wire.ts';
+import { wordsFor } from '#publish/wording/say.ts';
+import { clockText, momentText } from '#publish/wording/show.ts';
+import type { Words } from '#publish/wording/words.ts';
+
+const SHAPE = { go: '>', hold: '||', stop: '[]' } as const;
+const COLOUR = { go: 'green', hold: 'yellow', stop: 'red' } as const;
+type VerdictName = keyof typeof SHAPE;
+
+export interface Look {
+  readonly colour: boolean;
+}
+
+const styled = (text: string, verdict: VerdictName, { colour }: Look): string =>
+  colour ? styleText(['bold', COLOUR[verdict]], text, { validateStream: false }) : text;
+
+export const verdictText = (verdict: VerdictName, words: Words, look: Look): string =>
+  styled(`${SHAPE[verdict]} ${words.verdicts[verdict]}`, verdict, look);
+
+export function planText(plan: PlanAnswer, look: Look): string {
+  const words = wordsFor(plan.lang);
+  const { labels } = words;
+  const clock = (text: string | null) =>
+    text === null ? '-' : clockText(parseInstantMs(text) ?? 0, plan.timeZone);
+  const title = plan.cannotSay ? `<> ${words.cannotSay}` : verdictText(plan.verdict, words, look);
+  const lines = [...demoLine(plan.demo, words), `${title}  ${plan.text}`];
+  if (plan.lightUp !== null) {
+    lines.push(
+      '',
+      `  ${pad(labels.warmUp)} ${clock(plan.warmUp)}`,
+      `  ${pad(labels.lightUp)} ${clock(plan.lightUp)}`,
+      `  ${pad(labels.lastCharge)} ${clock(plan.lastCharge)}`,
+      `  ${pad(labels.burnedDown)} ${clock(plan.burnedDown)}`,
+      `  ${pad(labels.coveredBy)} ${clock(plan.coveredBy)}   (${plan.timeZone})`,
+      '',
+      ...section(`${labels.whyNotBefore} ${clock(plan.lightUp)}`, reasonLines(plan.causes.lightUp, words)),
+      ...section(`${labels.whyStopCharging} ${clock(plan.lastCharge)}`, [
+        ...reasonLines(plan.causes.lastCharge, words),
+        ...[plan.causes.burnedDown, plan.causes.coveredBy].filter((t) => t !== null).map((t) => `     ${t}`),
+      ]),
+    );
+  } else if (plan.wouldChange.barredBy.length > 0) {
+    lines.push('', ...section(labels.whyNone, reasonLines(plan.wouldChange.barredBy, words)));
+  }
+  if (plan.tightest) lines.push('', plan.tightest.text);
+  const moves = [
+    ...plan.wouldChange.moves.map((m) => m.text),
+    ...(plan.wouldChange.next ? [plan.wouldChange.next.text] : []),
+  ];
+  lines.push(
+    '',
+    ...section(
+      labels.wouldChange,
+      moves.map((m) => `  ${m}`),
+    ),
+  );
+  return [...lines, ...footLines(plan, words)].join('\n');
+}
+
+export function windowsText(answer: WindowsAnswer, look: Look): string {
+  const words = wordsFor(answer.lang);
+  const day = answer.from.slice(0, 10);
+  const moment = (text: string) => momentText(parseInstantMs(text) ?? 0, answer.timeZone, answer.lang, day);
+  const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
+  for (const w of answer.windows) {
+    lines.push('', `${verdictText(w.verdict, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
+    lines.push(
+      ...reasonLines(
+        w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go'),
+        words,
+      ),
+    );
+    if (w.verdict === 'go' && w.tightest) lines.push(`     ${w.tightest.text}`);
+  }
+  return [...lines, '', ...footLines(answer, words)].join('\n');
+}
+
+function reasonLines(reasons: readonly Reason[], words: Words): string[] {
+  const texts = reasons.map((r) => `  ${SHAPE[r.verdict].padEnd(2)} ${r.text}`);
+  return texts.length === 0 ? [] : [...new Set(texts)].map((t) => t || words.labels.noWindow);
+}
+
+const section = (title: string, lines: readonly string[]): string[] =>
+  lines.length === 0 ? [] : [title, ...lines];
+
+const demoLine = (demo: boolean, words: Words): string[] => (demo ? [words.demo] : []);
+
+const pad = (label: string): string => label.padEnd(16);
+
+interface Foot {
+  readonly madeAt: string | null;
+  readonly fetchedAt: string;
+  readonly workedOutAt: string;
+  readonly goodUntil: string | null;
+  readonly timeZone: string;
+  readonly lang: 'en' | 'es';
+  readonly caution: string;
+}
+
+function footLines(answer: Foot, { labels, age }: Words): string[] {
+  const worked = parseInstantMs(answer.workedOutAt) ?? 0;
+  const day = answer.workedOutAt.slice(0, 10);
+  const moment = (text: string | null) =>
+    text === null ? '?' : momentText(parseInstantMs(text) ?? 0, answer.timeZone, answer.lang, day);
+  const ageMin = answer.madeAt === null ? null : (worked - (parseInstantMs(answer.madeAt) ?? 0)) / 60_000;
+  const old = ageMin === null ? '' : ` (${age(Math.max(0, ageMin))})`;
+  const until = answer.goodUntil === null ? '' : ` ${labels.voidAfter} ${moment(answer.goodUntil)}.`;
+  return [
+    '',
+    `${labels.forecastMade} ${moment(answer.madeAt)}${old}, ${labels.fetched} ${moment(answer.fetchedAt)}, ${labels.workedOut} ${moment(answer.workedOutAt)}.${until}`,
+    answer.caution,
+  ];
+}

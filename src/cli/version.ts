@@ -1,0 +1,7 @@
+// The version, from package.json.
+
+import { readFileSync } from 'node:fs';
+
+const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+
+export const VERSION: string = (JSON.parse(text) as { version: string }).version;

@@ -1,0 +1,72 @@
+// Pulls every site's forecast at start and then by the clock; a failed pull is kept as a fault, never as a forecast.
+
+import { schedule } from 'node-cron';
+import type { Place } from '#core/site/site.ts';
+import { messageOf, ServiceError } from '#errors.ts';
+import type { ForecastSource, SourceLog } from '#sources/source.ts';
+import type { LatestForecasts } from '#store/latest.ts';
+
+export interface KeptSite {
+  readonly id: string;
+  readonly place: Place;
+}
+
+export interface KeeperOptions {
+  readonly sites: readonly KeptSite[];
+  readonly source: ForecastSource;
+  readonly latest: LatestForecasts;
+  readonly everyMin: number;
+  readonly nowMs: () => number;
+  readonly log: SourceLog;
+}
+
+export interface ForecastKeeper {
+  /** Pulls all sites once; never throws. */
+  pullAll(): Promise<void>;
+  /** Goes on by the clock until stopped. */
+  start(): void;
+  stop(): Promise<void>;
+}
+
+export function createForecastKeeper(options: KeeperOptions): ForecastKeeper {
+  const abort = new AbortController();
+  let running: Promise<void> | null = null;
+  let stopTask: () => void | Promise<void> = () => undefined;
+  const pullAll = (): Promise<void> => {
+    // One round at a time: a slow source must not be asked twice for the same thing.
+    running ??= Promise.all(options.sites.map((site) => pullSite(options, site, abort.signal)))
+      .then(() => undefined)
+      .finally(() => {
+        running = null;
+      });
+    return running;
+  };
+  return {
+    pullAll,
+    start() {
+      const task = schedule(cronOf(options.everyMin), () => pullAll(), { noOverlap: true });
+      stopTask = () => task.destroy();
+    },
+    async stop() {
+      abort.abort();
+      await stopTask();
+      await running;
+    },
+  };
+}
+
+/** Every `min` minutes on the clock; from 60 on once an hour. */
+const cronOf = (min: number): string => (min >= 60 ? '7 * * * *' : `*/${Math.round(min)} * * * *`);
+
+async function pullSite(options: KeeperOptions, site: KeptSite, signal: AbortSignal): Promise<void> {
+  const { source, latest, nowMs, log } = options;
+  try {
+    const { point, forecast, alerts } = await source.pull(site.place, signal);
+    latest.put(site.id, { forecast, alerts, pointTimeZone: point.timeZone }, nowMs());
+    log.info({ site: site.id, cell: point.cell, documentId: forecast.documentId }, 'forecast pulled');
+  } catch (fault) {
+    const code = fault instanceof ServiceError ? fault.code : 'internal';
+    latest.fail(site.id, { code, message: messageOf(fault), atMs: nowMs() });
+    if (!signal.aborted) log.warn({ site: site.id, code, message: messageOf(fault) }, 'forecast not pulled');
+  }
+}

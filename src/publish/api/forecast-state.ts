@@ -1,0 +1,32 @@
+// How old each site's forecast is, for /readyz and the site lists.
+
+import { rfc3339 } from '#core/units/local-time.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import type { DeskSite } from '#publish/desk.ts';
+import type { ForecastState } from '#publish/wire.ts';
+
+export function forecastStateOf(site: DeskSite, nowMs: number): ForecastState {
+  const { held, checkedAtMs, fault } = site.state;
+  const zone = site.timeZone ?? 'UTC';
+  const at = (ms: number | null | undefined) => (ms === null || ms === undefined ? null : rfc3339(ms, zone));
+  const issuedMs = held?.forecast.issuedAtMs ?? null;
+  const ageMin = issuedMs === null ? null : Math.floor((nowMs - issuedMs) / MINUTE_MS);
+  return {
+    state: stateOf(held !== null, ageMin, site),
+    madeAt: at(issuedMs),
+    ageMin,
+    checkedAt: at(checkedAtMs),
+    alertsReadAt: at(held?.alerts.fetchedAtMs),
+    fault: fault && { code: fault.code, message: fault.message, at: rfc3339(fault.atMs, zone) },
+  };
+}
+
+function stateOf(
+  held: boolean,
+  ageMin: number | null,
+  { warnAfterMin, holdAfterMin }: DeskSite,
+): ForecastState['state'] {
+  if (!held) return 'none';
+  if (ageMin === null || ageMin >= holdAfterMin) return 'stale';
+  return ageMin >= warnAfterMin ? 'aging' : 'fresh';
+}

@@ -1,0 +1,126 @@
+// The pages for people: /, /sites/{id} and /docs. Server-written; the page functions only turn answers into HTML.
+
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { addDays, type LocalDate, localDateAt } from '#core/units/local-time.ts';
+import { windowAt } from '#core/windows/find-windows.ts';
+import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
+import { hoursAnswer } from '#publish/answers/hours.ts';
+import { windowsAnswer } from '#publish/answers/windows.ts';
+import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { docsPage } from '#publish/page/docs-page.ts';
+import { type HomeView, homePage } from '#publish/page/home-page.ts';
+import { problemPage } from '#publish/page/problem-page.ts';
+import { sitePage } from '#publish/page/site-page.ts';
+import { forecastStateOf } from './forecast-state.ts';
+import { problemOf } from './problem.ts';
+import { askedDay, pageQuery } from './query.ts';
+import { theDay, wantedBy, zoneOf } from './site-answers.ts';
+
+type PageQuery = z.output<typeof pageQuery>;
+
+/** Days shown below the day asked for. */
+const WEEK_DAYS = 7;
+const HTML = 'text/html; charset=utf-8';
+
+export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
+  app.register((pages, _options, done) => {
+    pages.setErrorHandler((fault, request, reply) => {
+      const problem = problemOf(fault);
+      if (problem.status >= 500) request.log.error({ err: fault, url: request.url }, 'page failed');
+      const { demo, preferences } = desk;
+      return reply
+        .code(problem.status)
+        .type(HTML)
+        .send(problemPage({ ...problem, demo, language: preferences.language }));
+    });
+    pages.addHook('onSend', async (_request, reply) => {
+      reply
+        .header('cache-control', 'no-cache')
+        .header('content-security-policy', CSP)
+        .header('x-content-type-options', 'nosniff');
+    });
+    pages.get<{ Querystring: PageQuery }>(
+      '/',
+      { schema: { hide: true, querystring: pageQuery } },
+      async (request, reply) => reply.type(HTML).send(homePage(homeView(desk, request))),
+    );
+    pages.get<{ Params: { id: string }; Querystring: PageQuery }>(
+      '/sites/:id',
+      { schema: { hide: true, querystring: pageQuery, params: z.object({ id: z.string().max(80) }) } },
+      async (request, reply) => reply.type(HTML).send(siteHtml(desk, desk.site(request.params.id), request)),
+    );
+    pages.get('/docs', { schema: { hide: true } }, async (_request, reply) =>
+      reply.type(HTML).send(docsPage(app.swagger(), desk.demo)),
+    );
+    done();
+  });
+}
+
+/** The pages carry one inline style sheet and nothing else. */
+const CSP =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
+  const { units, language } = wantedBy(desk, query, 'UTC', null).reader;
+  const sites = desk.sites().map((site) => {
+    const [today, tomorrow] = twoDays(desk, site, query);
+    const forecast = forecastStateOf(site, desk.nowMs());
+    return {
+      id: site.id,
+      name: site.name,
+      timeZone: site.timeZone,
+      forecast,
+      today: today ?? null,
+      tomorrow: tomorrow ?? null,
+    };
+  });
+  return { sites, demo: desk.demo, reader: { units, language }, query: textOf(query) };
+}
+
+/** Today's and tomorrow's plan; none where there is no forecast, which the page says. */
+function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
+  if (site.state.held === null || site.timeZone === null) return [];
+  const { timeZone } = site;
+  const plan = desk.plan(site.id, localDateAt(desk.nowMs(), timeZone), 2);
+  return plan.days.map((day) => dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date)));
+}
+
+function siteHtml(
+  desk: PlanDesk,
+  site: DeskSite,
+  { query }: FastifyRequest<{ Querystring: PageQuery }>,
+): string {
+  const timeZone = zoneOf(site);
+  const nowMs = desk.nowMs();
+  const today = localDateAt(nowMs, timeZone);
+  const asked = askedDay(query.day, nowMs, timeZone);
+  const plan = desk.plan(site.id, asked, 1);
+  const week = desk.plan(site.id, today, WEEK_DAYS);
+  const wanted = (day: string) => wantedBy(desk, query, timeZone, day);
+  const day = theDay(plan);
+  const nowWindow = windowAt(week.windows, nowMs);
+  const now = nowWindow && windowsAnswer(week, nowWindow, wanted(today)).windows[0];
+  return sitePage({
+    forecast: forecastStateOf(site, nowMs),
+    nowMs,
+    now: now ?? null,
+    plan: dayPlanAnswer(plan, day, wanted(asked)),
+    windows: windowsAnswer(plan, day.day, wanted(asked)),
+    hours: hoursAnswer(plan, day.day, wanted(asked)),
+    week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
+    reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
+    dayLabel: dayLabelOf(asked, today),
+    query: textOf(query),
+  });
+}
+
+function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {
+  if (asked === today) return 'today';
+  return asked === addDays(today, 1) ? 'tomorrow' : null;
+}
+
+const textOf = (query: PageQuery): Record<string, string> =>
+  Object.fromEntries(
+    Object.entries(query).filter((entry): entry is [string, string] => typeof entry[1] === 'string'),
+  );

@@ -1,0 +1,86 @@
+// Faults → RFC 9457 problem details. The message of a fault of ours stays inside; everything else says what was expected.
+
+import { type ErrorCode, ServiceError } from '#errors.ts';
+import type { Problem } from '#publish/wire.ts';
+
+const STATUS: Readonly<Record<ErrorCode, number>> = {
+  config_unreadable: 500,
+  config_invalid: 500,
+  unknown_site: 404,
+  bad_query: 400,
+  bad_body: 400,
+  body_too_large: 413,
+  not_found: 404,
+  source_unreachable: 502,
+  source_refused: 502,
+  source_unreadable: 502,
+  source_too_large: 502,
+  outside_coverage: 422,
+  no_forecast: 503,
+  file_unreadable: 500,
+  usage: 400,
+  port_in_use: 500,
+  internal: 500,
+};
+
+const TITLE: Readonly<Record<number, string>> = {
+  400: 'Not what was expected',
+  404: 'Not found',
+  413: 'Too large',
+  415: 'Not JSON',
+  422: 'No forecast for that place',
+  500: 'Fault of the service',
+  502: 'The forecast source gave no answer',
+  503: 'No forecast at hand yet',
+};
+
+export function problemOf(fault: unknown): Problem {
+  const error = asServiceError(fault);
+  const status = STATUS[error.code];
+  const faults = error.facts['faults'] as Problem['faults'];
+  const hidden = error.code === 'internal' || status === 500;
+  return {
+    type: `urn:pitward:problem:${error.code}`,
+    title: TITLE[status] ?? 'Fault',
+    status,
+    detail: hidden ? 'The service has a fault; it is logged. No answer is no go.' : error.message,
+    code: error.code,
+    ...(faults ? { faults } : {}),
+  };
+}
+
+/** What Fastify throws, as far as it concerns us. */
+interface FrameworkFault {
+  readonly statusCode?: number;
+  readonly code?: string;
+  readonly message?: string;
+  readonly validation?: readonly { readonly instancePath?: string; readonly message?: string }[];
+  readonly validationContext?: string;
+}
+
+/** Faults of the web framework in our own codes; anything else unknown is internal. */
+function asServiceError(fault: unknown): ServiceError {
+  if (fault instanceof ServiceError) return fault;
+  const { statusCode, code, message, validation, validationContext } = (fault ?? {}) as FrameworkFault;
+  if (validation) return fromValidation(validation, validationContext === 'body' ? 'bad_body' : 'bad_query');
+  if (code === 'FST_ERR_CTP_BODY_TOO_LARGE')
+    return new ServiceError('body_too_large', 'the body may have at most 64 KiB');
+  if (statusCode === 400 || statusCode === 415)
+    return new ServiceError('bad_body', message ?? 'expected a JSON body');
+  if (statusCode === 404) return new ServiceError('not_found', 'no such resource');
+  return new ServiceError('internal', message ?? 'unknown fault', { cause: fault });
+}
+
+function fromValidation(
+  validation: NonNullable<FrameworkFault['validation']>,
+  code: 'bad_body' | 'bad_query',
+): ServiceError {
+  const whole = code === 'bad_body' ? '(body)' : '(query)';
+  const faults = validation.map(({ instancePath = '', message = 'not what was expected' }) => ({
+    path: instancePath.replace(/^\//, '').replaceAll('/', '.') || whole,
+    message: message.replace(/^Unrecognized keys?:/, 'unknown parameter').replace(/^Invalid input: /, ''),
+  }));
+  return new ServiceError(code, faults.map((f) => `${f.path}: ${f.message}`).join('; '), {
+    facts: { faults },
+  });
+}

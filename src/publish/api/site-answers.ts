@@ -1,0 +1,71 @@
+// The three answers about a site, made from a plan and finished as bytes.
+
+import type { DayPlan, Plan } from '#core/plan/plan.ts';
+import { addDays, startOfDayMs } from '#core/units/local-time.ts';
+import { ServiceError } from '#errors.ts';
+import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
+import type { Wanted } from '#publish/answers/head.ts';
+import { hoursAnswer } from '#publish/answers/hours.ts';
+import { windowsAnswer } from '#publish/answers/windows.ts';
+import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { type Answer, makeAnswer } from './answer-cache.ts';
+import { askedDay, askedSpan, type SpanQuery } from './query.ts';
+
+export const JSON_TYPE = 'application/json; charset=utf-8';
+
+export type Kind = 'windows' | 'hours' | 'plan';
+
+/** Throws ServiceError `no_forecast`, `bad_query`. */
+export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: SpanQuery): Answer {
+  const timeZone = zoneOf(site);
+  const nowMs = desk.nowMs();
+  const wanted = (day: string | null): Wanted => wantedBy(desk, query, timeZone, day);
+  // Today and tomorrow become another day at midnight.
+  const relative = query.day === undefined || query.day === 'today' || query.day === 'tomorrow';
+  const midnightMs = startOfDayMs(addDays(askedDay('today', nowMs, timeZone), 1), timeZone);
+  const finish = (plan: Plan, body: object, alsoMs: number) => {
+    const goodUntilMs = Math.min(plan.goodUntilMs, alsoMs, relative ? midnightMs : Number.POSITIVE_INFINITY);
+    return makeAnswer(JSON.stringify(body), JSON_TYPE, site.state.version, goodUntilMs);
+  };
+  if (kind === 'plan') {
+    const date = askedDay(query.day, nowMs, timeZone);
+    const plan = desk.plan(site.id, date, 1);
+    const day = theDay(plan);
+    const nextMs = day.wouldChange.next?.atMs ?? Number.POSITIVE_INFINITY;
+    return finish(plan, dayPlanAnswer(plan, day, wanted(date)), nextMs);
+  }
+  const { span, firstDate, dayCount } = askedSpan(query, nowMs, timeZone);
+  const plan = desk.plan(site.id, firstDate, dayCount);
+  const answer = kind === 'windows' ? windowsAnswer : hoursAnswer;
+  return finish(
+    plan,
+    answer(plan, span, wanted(dayCount === 1 ? firstDate : null)),
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+export function wantedBy(
+  desk: PlanDesk,
+  query: { units?: 'us' | 'si' | undefined; lang?: 'en' | 'es' | undefined },
+  timeZone: string,
+  day: string | null,
+): Wanted {
+  const { units, language } = desk.preferences;
+  return {
+    reader: { units: query.units ?? units, language: query.lang ?? language, timeZone, day },
+    demo: desk.demo,
+  };
+}
+
+/** The zone of a site; without one no forecast has been pulled yet. */
+export function zoneOf(site: DeskSite): string {
+  if (site.timeZone !== null && site.state.held !== null) return site.timeZone;
+  const why = site.state.fault ? `: ${site.state.fault.message}` : ' yet; the first pull is under way';
+  throw new ServiceError('no_forecast', `no forecast for ${site.id}${why}`, { retryable: true });
+}
+
+export function theDay(plan: Plan): DayPlan {
+  const day = plan.days[0];
+  if (!day) throw new ServiceError('internal', 'a plan without a day');
+  return day;
+}

@@ -1,0 +1,77 @@
+// POST /v1/plan: a site that is not configured, planned and forgotten.
+
+import type { FastifyInstance } from 'fastify';
+import { z } from 'zod';
+import { ServiceError } from '#errors.ts';
+import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
+import { windowsAnswer } from '#publish/answers/windows.ts';
+import type { PlanDesk } from '#publish/desk.ts';
+import { planSchema, problemSchema, windowSchema } from '#publish/wire.ts';
+import { type dayQuery, dayQuery as whatIfQuery } from './query.ts';
+import { theDay, wantedBy } from './site-answers.ts';
+
+const bodySchema = z
+  .object({
+    site: z
+      .record(z.string(), z.unknown())
+      .describe('a site as in the configuration file; id, name and limits may be left out'),
+    limits: z
+      .array(z.record(z.string(), z.unknown()))
+      .optional()
+      .describe('a list of limits as in the configuration file'),
+  })
+  .loose();
+
+const answerSchema = planSchema.extend({ windows: z.array(windowSchema) }).meta({ id: 'WhatIf' });
+
+/** A body nested deeper than this is no site. */
+const MOST_DEPTH = 8;
+
+export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
+  app.post<{ Querystring: z.output<typeof dayQuery>; Body: unknown }>(
+    '/v1/plan',
+    {
+      schema: {
+        summary: 'What if: plan a day for a site given in the body; nothing is stored',
+        tags: ['answers'],
+        querystring: whatIfQuery,
+        body: bodySchema,
+        response: {
+          200: answerSchema,
+          400: problemSchema,
+          413: problemSchema,
+          422: problemSchema,
+          502: problemSchema,
+        },
+      },
+      preValidation: async (request) => {
+        if (depthOf(request.body) > MOST_DEPTH)
+          throw new ServiceError('body_too_large', `the body may be nested ${MOST_DEPTH} deep at most`);
+      },
+    },
+    async (request, reply) => {
+      const plan = await desk.whatIf(request.body, request.query.day ?? 'today');
+      const day = theDay(plan);
+      const wanted = wantedBy(desk, request.query, plan.site.timeZone, day.day.date);
+      const { windows } = windowsAnswer(plan, day.day, wanted);
+      const body = { ...dayPlanAnswer(plan, day, wanted), windows };
+      return reply
+        .header('cache-control', 'no-store')
+        .header('content-type', 'application/json; charset=utf-8')
+        .send(JSON.stringify(body));
+    },
+  );
+}
+
+/** Nesting of a parsed body, counted without recursion. */
+function depthOf(body: unknown): number {
+  let deepest = 0;
+  const open: { value: unknown; depth: number }[] = [{ value: body, depth: 1 }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    if (typeof next.value !== 'object' || next.value === null) continue;
+    deepest = Math.max(deepest, next.depth);
+    if (deepest > MOST_DEPTH) break;
+    for (const value of Object.values(next.value)) open.push({ value, depth: next.depth + 1 });
+  }
+  return deepest;
+}

@@ -1,0 +1,101 @@
+// All sites, one row each; what needs somebody comes first.
+
+import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
+import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
+import { wordsFor } from '#publish/wording/say.ts';
+import { faultOf } from './answer-block.ts';
+import { html, type Markup } from './html.ts';
+import { type Query, siteLink } from './links.ts';
+import { chip } from './mark.ts';
+import { clockAt, momentAt } from './moments.ts';
+import { firstReason } from './reasons.ts';
+import { page } from './shell.ts';
+import { asOfMs, type Mark, standingOf } from './standing.ts';
+import { lowerFirst } from './text.ts';
+
+export interface HomeView {
+  readonly sites: readonly {
+    readonly id: string;
+    readonly name: string;
+    /** Null until the forecast point has told it. */
+    readonly timeZone: string | null;
+    readonly forecast: ForecastState;
+    readonly today: PlanAnswer | null;
+    readonly tomorrow: PlanAnswer | null;
+  }[];
+  readonly demo: boolean;
+  readonly reader: { readonly language: Language; readonly units: UnitSystem };
+  readonly query: Query;
+}
+
+type SiteRow = HomeView['sites'][number];
+
+export function homePage({ sites, demo, reader, query }: HomeView): string {
+  const { labels } = wordsFor(reader.language);
+  const sorted = [...sites].sort((a, b) => need(b) - need(a) || a.name.localeCompare(b.name, reader.language));
+  const rows = sorted.map((site) => row(site, reader.language, query));
+  return page({
+    title: labels.allSites,
+    language: reader.language,
+    demo,
+    choice: { units: reader.units, query },
+    zone: null,
+    isHome: true,
+    main: html`<h1 class="all">${labels.allSites}</h1>${rows.length === 0 ? html`<p>${labels.noSites}</p>` : html`<ul class="rows sites">${rows}</ul>`}
+<p class="note">${labels.eachOwnTime}</p>`,
+  });
+}
+
+const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 0 };
+
+/** How much a site needs somebody: no forecast, an old one, then the worse of its two days. */
+function need({ forecast, today, tomorrow }: SiteRow): number {
+  if (forecast.state === 'none' || today === null) return 9;
+  if (forecast.state === 'stale') return 8;
+  const marks = [today, tomorrow].map((plan) => (plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), null).mark]));
+  return Math.max(...marks) + (forecast.fault === null ? 0 : 4);
+}
+
+function row(site: SiteRow, language: Language, query: Query): Markup {
+  const { labels } = wordsFor(language);
+  const { forecast, today, tomorrow } = site;
+  const isNone = forecast.state === 'none' || (today === null && tomorrow === null);
+  const answers = isNone
+    ? noForecast(site, language)
+    : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, language, query)}${dayAnswer(labels.today, today, site, language, query)}</dl>${ageOf(site, language)}`;
+  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${answers}</div></li>`;
+}
+
+function noForecast({ forecast, timeZone }: SiteRow, language: Language): Markup {
+  const words = wordsFor(language);
+  const at = (instant: string) => momentAt(instant, timeZone ?? 'UTC', language, null) + (timeZone === null ? ' UTC' : '');
+  return html`<p class="a">${chip('unsaid', words)} <b>${words.labels.noForecast}.</b></p><p class="note">${faultOf(forecast.fault, words.labels.lastFault, at)}</p>`;
+}
+
+function dayAnswer(label: string, plan: PlanAnswer | null, site: SiteRow, language: Language, query: Query): Markup {
+  const words = wordsFor(language);
+  if (plan === null) return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
+  const { mark, state } = standingOf(plan, site.forecast, asOfMs(plan), null);
+  const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(mark, words)}</a>`;
+  return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, mark, state, language)}</span></dd>`;
+}
+
+function answerText(plan: PlanAnswer, mark: Mark, state: string, language: Language): string {
+  const { labels } = wordsFor(language);
+  if (state === 'void') return labels.notFresh;
+  const { lightUp, lastCharge, coveredBy, timeZone } = plan;
+  if (lightUp === null || lastCharge === null || coveredBy === null) return firstReason(plan) ?? labels.noWindow;
+  const covered = `${lowerFirst(labels.coveredBy)} ${clockAt(coveredBy, timeZone)}`;
+  if (mark !== 'go') return `${labels.noMoreWoodSince} ${clockAt(lastCharge, timeZone)}; ${covered}.`;
+  return `${labels.lightUp} ${clockAt(lightUp, timeZone)}, ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
+}
+
+function ageOf({ forecast, timeZone }: SiteRow, language: Language): Markup {
+  const { labels, age } = wordsFor(language);
+  const at = (instant: string) => momentAt(instant, timeZone ?? 'UTC', language, null);
+  const made = forecast.madeAt === null ? labels.missing : at(forecast.madeAt);
+  const old = forecast.ageMin === null ? '' : ` (${age(forecast.ageMin)})`;
+  const isOld = forecast.state === 'stale';
+  const text = html`${labels.forecastMade} ${made}${old}.`;
+  return html`<p class="note">${isOld ? html`<b class="out">${labels.notFresh}</b> ` : null}${text}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
+}

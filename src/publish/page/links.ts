@@ -1,0 +1,24 @@
+// Addresses of the pages. A link changes one thing and keeps the rest of what the reader chose.
+
+export type Query = Readonly<Record<string, string>>;
+
+/** What the reader chose for every page; a day belongs to one page. */
+const CHOICES = ['lang', 'units', 'look'];
+
+/** The same page with some parameters changed; null takes one away. */
+export function sameWith(query: Query, change: Readonly<Record<string, string | null>>): string {
+  const all: Record<string, string | null> = { ...query, ...change };
+  const kept = Object.entries(all).filter((entry): entry is [string, string] => entry[1] !== null);
+  return `?${new URLSearchParams(kept)}`;
+}
+
+export const homeLink = (query: Query): string => `/${choicesOf(query)}`;
+
+export const siteLink = (id: string, query: Query, day: string | null): string =>
+  `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
+
+function choicesOf(query: Query, withDay = false): string {
+  const wanted = withDay ? ['day', ...CHOICES] : CHOICES;
+  const kept = wanted.flatMap((key): [string, string][] => (query[key] === undefined ? [] : [[key, query[key]]]));
+  return kept.length === 0 ? '' : `?${new URLSearchParams(kept)}`;
+}

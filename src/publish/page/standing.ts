@@ -1,0 +1,33 @@
+// What a page may claim of a plan. A plan that is void, old or over never shows go, whatever it once said.
+
+import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
+import { msOf } from './moments.ts';
+
+export type Mark = 'go' | 'hold' | 'stop' | 'unsaid';
+
+export interface Standing {
+  readonly mark: Mark;
+  /** ok: as planned. void: nobody has judged this moment. over: the last charge has passed. */
+  readonly state: 'ok' | 'void' | 'over';
+}
+
+/** `nowVerdict`: what holds at `nowMs`, where it is known. */
+export function standingOf(
+  plan: PlanAnswer,
+  forecast: ForecastState,
+  nowMs: number,
+  nowVerdict: 'go' | 'hold' | 'stop' | null,
+): Standing {
+  const isVoid = plan.goodUntil !== null && nowMs >= msOf(plan.goodUntil);
+  const isBlind = forecast.state === 'none' || forecast.state === 'stale';
+  if (plan.verdict === 'go' && (isVoid || isBlind || plan.stale)) return { mark: 'unsaid', state: 'void' };
+  if (plan.cannotSay) return { mark: 'unsaid', state: 'ok' };
+  if (plan.verdict !== 'go') return { mark: plan.verdict, state: 'ok' };
+  if (plan.lastCharge !== null && nowMs >= msOf(plan.lastCharge)) {
+    return { mark: nowVerdict === 'stop' ? 'stop' : 'hold', state: 'over' };
+  }
+  return { mark: 'go', state: 'ok' };
+}
+
+/** The moment as of which a plan speaks, for pages that know no other. */
+export const asOfMs = (plan: PlanAnswer): number => msOf(plan.workedOutAt);

@@ -1,0 +1,78 @@
+// The one style sheet. Colours and their contrasts are those of the table in our look: text at least 4.5 : 1, edges 3 : 1.
+
+import { type Markup, trusted } from './html.ts';
+
+const DAY =
+  '--bg:#fff;--panel:#f4f1ea;--ink:#17140f;--muted:#57514a;--rule:#8a837a;--trace:#124e78;--go:#007359;--go-ink:#fff;--hold:#f5c518;--hold-ink:#17140f;--stop:#7a1010;--stop-ink:#fff;--shut:#d9d4cb;color-scheme:light';
+const NIGHT =
+  '--bg:#0d0c0a;--panel:#1a1815;--ink:#f3ebdd;--muted:#b9b0a2;--rule:#7d766b;--trace:#8cc8ff;--go:#4ac79d;--go-ink:#0d0c0a;--hold:#ffe07a;--hold-ink:#0d0c0a;--stop:#e2583e;--stop-ink:#0d0c0a;--shut:#35312b;color-scheme:dark';
+
+const SHEET = `
+:root{${DAY}}
+:root[data-look=night]{${NIGHT}}:root[data-look=night] .to-night,:root:not([data-look=night]) .to-day{display:none}
+@media screen and (prefers-color-scheme:dark){:root:not([data-look]){${NIGHT}}:root:not([data-look]) .to-night{display:none}:root:not([data-look]) .to-day{display:inline-flex}}
+*{box-sizing:border-box}
+body{margin:0;background:var(--bg);color:var(--ink);font:17px/1.42 system-ui,"DejaVu Sans",sans-serif;overflow-wrap:break-word}
+h1,h2,h3,p,ol,ul,dl,dd{margin:0}ol,ul{padding:0}li{margin-left:1.15em}
+a{color:inherit;text-underline-offset:3px}
+:focus-visible{outline:3px solid var(--trace);outline-offset:2px}
+.sprite{position:absolute}
+.wrap{max-width:560px;margin:0 auto;padding:0 16px 40px}
+.demo{flex-basis:100%;background:var(--ink);color:var(--bg);padding:4px 6px;font-weight:700;font-size:13px;text-align:center}
+.top{display:flex;flex-wrap:wrap;justify-content:space-between;column-gap:14px;align-items:center;font-size:14px;border-bottom:3px solid var(--ink);padding:2px 0}
+.top nav{display:flex;flex-wrap:wrap;column-gap:14px}
+.top a,.top b{display:inline-flex;align-items:center;min-height:40px;min-width:40px}
+.top .zone{flex-basis:100%;padding-bottom:5px;color:var(--muted)}
+h2{font-size:17px;margin:26px 0 8px;border-top:3px solid var(--ink);padding-top:8px}
+h3{font-size:17px;margin:12px 0 2px}
+.i{width:1em;height:1em;flex:none}
+.go{background:var(--go);color:var(--go-ink)}.hold{background:var(--hold);color:var(--hold-ink)}.stop{background:var(--stop);color:var(--stop-ink)}.unsaid{background:var(--bg);color:var(--ink)}
+.call{--w:14px;margin-top:12px;padding:10px 12px 11px 26px;border:2px solid var(--ink)}
+.chip{--w:7px;display:inline-flex;gap:5px;align-items:center;font-weight:800;font-size:14px;padding:2px 8px 2px 13px;border:2px solid var(--ink);white-space:nowrap;line-height:1.3}
+.hold.call,.hold.chip{background:repeating-linear-gradient(45deg,var(--hold-ink) 0 3px,transparent 3px 7px) 0/var(--w) 100% no-repeat var(--hold)}
+.stop.call,.stop.chip{background:repeating-linear-gradient(45deg,var(--stop-ink) 0 1px,transparent 1px 5px) 0/var(--w) 100% no-repeat,repeating-linear-gradient(-45deg,var(--stop-ink) 0 1px,transparent 1px 5px) 0/var(--w) 100% no-repeat,var(--stop)}
+.unsaid.call,.unsaid.chip{border-style:dashed}
+.go.call,.unsaid.call{padding-left:14px}.go.chip,.unsaid.chip{padding-left:8px}
+.call h1{font-size:16px;font-weight:400}
+.call .w{display:flex;flex-wrap:wrap;gap:0 10px;align-items:center;font-size:52px;line-height:1.15;font-weight:800}
+.call .w .i{width:.8em;height:.8em}
+.call .t{font-size:21px;line-height:1.12;margin-left:auto;text-align:right;font-variant-numeric:tabular-nums}
+.call p{font-size:16px;margin-top:3px}
+.times{display:grid;grid-template-columns:repeat(3,1fr);border:2px solid var(--ink);border-top:0;list-style:none}
+.times li{margin:0;padding:7px 8px 8px;font-size:14px}.times li+li{border-left:2px solid var(--ink)}
+.times b{display:block;font-size:21px;line-height:1.25;font-variant-numeric:tabular-nums}
+.age{font-size:15px;margin-top:10px;padding:8px 10px;background:var(--panel);border-left:6px solid var(--rule)}
+.age.old{border:3px solid var(--ink);border-left-width:12px;font-weight:700}.age .loud{display:block;font-size:19px}
+.note{font-size:14px;color:var(--muted)}
+.band svg{display:block;width:100%;height:auto;max-width:560px}
+.band text{font:13px system-ui,"DejaVu Sans",sans-serif;fill:var(--ink)}.band .m{font-weight:700;paint-order:stroke;stroke:var(--bg);stroke-width:4px;stroke-linejoin:round}
+.band .l{font-weight:400}.band tspan{font-weight:700}
+.f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
+.band rect{stroke:var(--ink);stroke-width:1.5}.band .line{stroke:var(--ink);stroke-width:2}.b-go{fill:var(--go)}.b-hold{fill:url(#p-hold)}.b-stop{fill:url(#p-stop)}.b-shut{fill:url(#p-shut)}
+.rows{list-style:none}.rows>li{margin:0;padding:9px 0;border-bottom:1px solid var(--rule)}
+.week a{display:grid;grid-template-columns:118px auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
+.week a>b{text-decoration:underline}.week .why{font-size:15px;text-align:right}.week .long{grid-column:1/-1;text-align:left}
+.cols li+li,.sites li li+li{margin-top:2px}ul+p{margin-top:7px}
+.num{font-variant-numeric:tabular-nums}
+summary{padding:9px 0;min-height:40px;font-weight:700;cursor:pointer}
+details{border-top:3px solid var(--ink);margin-top:26px}details h2{display:inline;border:0;margin:0;padding:0}
+details.sub{border-top:1px solid var(--rule);margin-top:10px}
+.scroll{overflow-x:auto;max-width:100%}
+table{border-collapse:collapse;font-size:14px;font-variant-numeric:tabular-nums}caption{text-align:left;font-size:14px;color:var(--muted);padding-bottom:4px}
+th,td{text-align:left;padding:5px 9px 5px 0;border-bottom:1px solid var(--rule);vertical-align:top;white-space:nowrap}thead th{border-bottom:3px solid var(--ink);white-space:normal;min-width:62px;vertical-align:bottom}
+tbody th{position:sticky;left:0;background:var(--bg)}
+.out{font-weight:800;text-decoration:underline;text-decoration-style:double;text-underline-offset:2px}
+.sites h2{border:0;margin:0;padding:0;font-size:19px}.sites h2 a{display:inline-flex;align-items:center;min-height:40px}
+.sites .d{display:grid;grid-template-columns:92px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
+.sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
+h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
+footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
+code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
+.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
+.skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
+@media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
+.sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
+@media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav{display:none}.wrap{max-width:none;padding:0}body{font-size:11pt}h2,h3{break-after:avoid}tr,.call,.times,.band{break-inside:avoid}.scroll{overflow:visible}}
+`;
+
+export const STYLE: Markup = trusted(SHEET.replaceAll('\n', ''));

@@ -1,0 +1,85 @@
+// Why these times, or why none; what would change it; what is worth knowing. Sentences of the answers, none told twice.
+
+import type { Reason, WindowsAnswer } from '#publish/wire.ts';
+import { wordsFor } from '#publish/wording/say.ts';
+import type { Words } from '#publish/wording/words.ts';
+import { html, type Markup } from './html.ts';
+import { chip } from './mark.ts';
+import { clockAt } from './moments.ts';
+import { adviceOf, heldUnknown, toldOnce, whyNoGo } from './reasons.ts';
+import type { SiteView } from './site-view.ts';
+
+/** More reasons than this are left to the list of windows. */
+const MOST_REASONS = 6;
+
+const list = (texts: readonly string[]): Markup | null =>
+  texts.length === 0 ? null : html`<ul>${[...new Set(texts)].map((text) => html`<li>${text}</li>`)}</ul>`;
+
+const told = (reasons: readonly Reason[]): string[] =>
+  toldOnce(reasons)
+    .slice(0, MOST_REASONS)
+    .map((r) => r.text);
+
+export function whySection(view: SiteView): Markup {
+  const { plan, reader } = view;
+  const { labels } = wordsFor(reader.language);
+  return plan.lightUp === null || plan.lastCharge === null
+    ? html`<h2>${labels.whyNone}</h2>${noGo(view)}`
+    : html`<h2>${labels.whyTheseTimes}</h2>${times(view, plan.lightUp, plan.lastCharge)}`;
+}
+
+function times({ plan, reader }: SiteView, lightUp: string, lastCharge: string): Markup {
+  const { labels } = wordsFor(reader.language);
+  const at = (instant: string | null) => (instant === null ? '' : clockAt(instant, plan.timeZone));
+  const { causes } = plan;
+  const before = told(causes.lightUp);
+  const after = told(causes.lastCharge);
+  const steps = [
+    [labels.warmUp, plan.warmUp, causes.warmUp],
+    [labels.burnedDown, plan.burnedDown, causes.burnedDown],
+    [labels.coveredBy, plan.coveredBy, causes.coveredBy],
+  ] as const;
+  return html`${before.length > 0 ? html`<h3>${labels.whyNotBefore} ${at(lightUp)}</h3>${list(before)}` : null}
+${after.length > 0 ? html`<h3>${labels.whyStopCharging} ${at(lastCharge)}</h3>${list(after)}` : null}
+${plan.pauses.map((p) => html`<h3>${labels.pause}, ${labels.from} ${at(p.from)} ${labels.until} ${at(p.to)}</h3>${list(told(p.reasons))}`)}
+<ul class="rows steps">${steps.map(([label, instant, cause]) => (cause === null ? null : html`<li><b>${label} ${at(instant)}.</b> ${cause}</li>`))}</ul>`;
+}
+
+function noGo({ plan, windows, reader }: SiteView): Markup {
+  const { labels } = wordsFor(reader.language);
+  const { barring, others } = whyNoGo(plan, windows.windows);
+  const bars = told(barring);
+  return html`${bars.length > 0 ? html`<p>${labels.whateverTheValues}</p>${list(bars)}` : null}${list(told(others).slice(0, MOST_REASONS - Math.min(3, bars.length)))}`;
+}
+
+export function changeSection({ plan, reader }: SiteView): Markup | null {
+  const { labels } = wordsFor(reader.language);
+  const { moves, next } = plan.wouldChange;
+  const lead = moves.length > 1 && plan.lightUp === null ? html`<p>${labels.allOfThese}</p>` : null;
+  const toldAlready = new Set([...plan.causes.lightUp, ...plan.causes.lastCharge].map((r) => r.text));
+  const why = toldOnce(next?.reasons.filter((r) => r.verdict === next.to && !toldAlready.has(r.text)) ?? [])[0];
+  const texts = moves.map((m) => m.text);
+  if (texts.length === 0 && next === null) return null;
+  const after = next && html`<p>${next.text} ${next.to === 'go' || why === undefined ? null : why.text}</p>`;
+  return html`<h2>${labels.wouldChange}</h2>${lead}${list(texts)}${after}`;
+}
+
+export function adviceSection({ windows, reader }: SiteView): Markup | null {
+  const advice = told(adviceOf(windows.windows));
+  return advice.length === 0 ? null : html`<h2>${wordsFor(reader.language).labels.advice}</h2>${list(advice)}`;
+}
+
+/** Every window of the day with every reason; closed until somebody asks. */
+export function windowList({ windows, reader }: SiteView): Markup {
+  const words = wordsFor(reader.language);
+  return html`<details><summary><h2>${words.labels.windows}</h2></summary><ul class="rows">${windows.windows.map((w) => windowRow(w, windows.timeZone, words))}</ul></details>`;
+}
+
+function windowRow(window: WindowsAnswer['windows'][number], timeZone: string, words: Words): Markup {
+  const { labels } = words;
+  const isUnsaid = window.verdict === 'hold' && heldUnknown(window.reasons);
+  const span = `${labels.from} ${clockAt(window.from, timeZone)} ${labels.until} ${clockAt(window.to, timeZone)}`;
+  const tightest = window.tightest?.class === 'go' ? [window.tightest.text] : [];
+  const texts = [...window.reasons.filter((r) => r.code !== 'within-limits').map((r) => r.text), ...tightest];
+  return html`<li>${chip(isUnsaid ? 'unsaid' : window.verdict, words)} <b class="num">${span}</b>${list(texts)}</li>`;
+}

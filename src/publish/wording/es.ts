@@ -1,0 +1,226 @@
+// Spanish, as spoken on crews in the United States. Units and numbers stay as the reader chose them.
+
+import type { LimitFigures } from '#core/rules/finding.ts';
+import {
+  amountText,
+  bearingText,
+  clockText,
+  clockTextOf,
+  differenceText,
+  distanceText,
+  durationText,
+  momentText,
+  numberText,
+  pointText,
+} from './show.ts';
+import type { Reader, Sentences, Words } from './words.ts';
+
+const elements: Words['elements'] = {
+  windSpeed: 'viento',
+  windGust: 'ráfaga',
+  windDirection: 'dirección del viento',
+  relativeHumidity: 'humedad',
+  temperature: 'temperatura',
+  dewPoint: 'punto de rocío',
+  skyCover: 'nubosidad',
+  mixingHeight: 'altura de mezcla',
+  transportWindSpeed: 'viento de transporte',
+  transportWindDirection: 'dirección del viento de transporte',
+  probabilityOfPrecipitation: 'probabilidad de lluvia',
+  quantitativePrecipitation: 'lluvia',
+  probabilityOfThunder: 'probabilidad de tormenta eléctrica',
+  lightningActivityLevel: 'nivel de actividad de rayos',
+  dispersionIndex: 'índice de dispersión',
+  lowVisibilityIndex: 'índice de baja visibilidad',
+  redFlagThreat: 'índice de bandera roja',
+  ventilationRate: 'tasa de ventilación',
+  vapourPressureDeficit: 'déficit de presión de vapor',
+};
+
+const whyMissing: Words['whyMissing'] = {
+  none: 'sin causa conocida',
+  gap: 'el pronóstico tiene un hueco',
+  'null-value': 'el pronóstico lo dejó en blanco',
+  'out-of-range': 'el valor del pronóstico es absurdo',
+  contradictory: 'el pronóstico se contradice',
+  'part-covered': 'el pronóstico cubre solo parte de la hora',
+  ended: 'su pronóstico termina antes de esta hora',
+  'layer-absent': 'el pronóstico no lo trae',
+  'layer-empty': 'la oficina no lo ha llenado',
+  'unit-unknown': 'su unidad no se conoce',
+  'layer-unreadable': 'no se puede leer',
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const limitText = (f: LimitFigures, reader: Reader): string => {
+  const value = amountText(f.element, f.value, reader.units, reader.language, f.bound);
+  const bound = amountText(f.element, f.bound, reader.units, reader.language);
+  const at = momentText(f.atMs, reader.timeZone, reader.language, reader.day);
+  const derived = f.derived ? ', derivado' : '';
+  const category = f.category === null ? '' : ` (categoría ${f.category})`;
+  const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
+  return `${capital(elements[f.element])} ${value}${category} a las ${at}${derived}; límite ${side} ${bound} (${f.source}).`;
+};
+
+const open = (openEnded: boolean): string => (openEnded ? ' No dice cuándo termina.' : '');
+
+const sentences: Sentences = {
+  'within-limits': () => 'Se cumplen todos los límites.',
+  'over-limit': limitText,
+  'under-limit': limitText,
+  'not-judged': () => 'Nada ha juzgado este tiempo.',
+  'element-missing': (f) => `Falta ${elements[f.element]}: ${whyMissing[f.why]}.`,
+  'before-forecast': (f, r) =>
+    `El pronóstico a mano empieza a las ${momentText(f.beginsMs, r.timeZone, r.language, r.day)}; antes no se puede decir nada.`,
+  'beyond-horizon': (f, r) =>
+    `Demasiado lejos para decir: el pronóstico termina el ${momentText(f.endsMs, r.timeZone, r.language, null)}.`,
+  'forecast-aging': (f) =>
+    `El pronóstico tiene ${durationText(f.ageMin)}; ya toca uno nuevo (aviso después de ${durationText(f.warnAfterMin)}).`,
+  'forecast-stale': (f) =>
+    `No hay pronóstico reciente: este tiene ${durationText(f.ageMin)}, más de ${durationText(f.holdAfterMin)}.`,
+  'forecast-undated': () => 'El pronóstico no dice cuándo se hizo.',
+  'forecast-ahead': (f) =>
+    `El pronóstico lleva una hora ${durationText(f.aheadMin)} adelantada a este reloj; se toma como hecho ahora.`,
+  'forecast-future': (f) =>
+    `El pronóstico lleva una hora ${durationText(f.aheadMin)} en el futuro; no es de fiar.`,
+  'forecast-faults': (f) =>
+    `El pronóstico tiene ${f.count} datos raros (${f.kinds.join(', ')}); las horas que tocan no se juzgan.`,
+  'official-alert': (f) => {
+    const possible = f.possible ? ' Puede ser solo de una zona vecina.' : '';
+    return `${f.event}, ${f.sender || 'sin emisor'}.${possible}${open(f.openEnded)}`;
+  },
+  'alerts-unknown': (f) => {
+    if (f.why === 'never-read') return 'No se han leído las alertas oficiales.';
+    if (f.why === 'incomplete') return 'Las alertas oficiales no se pudieron leer completas.';
+    if (f.why === 'future') return 'Las alertas oficiales se leyeron con un reloj adelantado.';
+    return `Las alertas oficiales se leyeron hace ${durationText(f.ageMin)}.`;
+  },
+  'grid-hazard': (f) =>
+    f.event === null
+      ? `El pronóstico marca un peligro (${f.phenomenon === null ? 'sin decir cuál' : `${f.phenomenon}.${f.significance}`}); vea las alertas oficiales.`
+      : `El pronóstico marca: ${f.event}.`,
+  'grid-weather': (f) =>
+    `El pronóstico nombra ${f.weather.replaceAll('_', ' ')}${f.coverage ? ` (${f.coverage.replaceAll('_', ' ')})` : ''}.`,
+  'local-order': (f) => `${f.name}, de ${f.issuer}.${open(f.openEnded)}`,
+  'season-ban': (f) => `Temporada cerrada, ${f.from} a ${f.to} (${f.source}).`,
+  dark: () => 'De noche: sin fuego entre la puesta y la salida del sol.',
+  'soon-after-sunrise': (f, r) =>
+    `No encender hasta ${durationText(f.afterMin)} después de la salida del sol (${clockText(f.sunriseMs, r.timeZone)}).`,
+  'near-sunset': (f, r) =>
+    `Apagado ${durationText(f.beforeMin)} antes de la puesta del sol (${clockText(f.sunsetMs, r.timeZone)}).`,
+  'off-shift': () => 'Sin turno: no hay nadie que cuide el fuego.',
+  'warming-up': (f) => `El soplador trabaja ${durationText(f.warmUpMin)} antes de encender.`,
+  'clock-before': (f) => `No encender antes de las ${clockTextOf(f.clock)} (${f.source}).`,
+  'clock-charge': (f) => `No echar leña después de las ${clockTextOf(f.clock)} (${f.source}).`,
+  'clock-out': (f) => `Apagado a las ${clockTextOf(f.clock)} (${f.source}).`,
+  'smoke-reaches': (f, r) =>
+    `El humo va hacia ${pointText(f.smokeToDeg, 'es')}, a ${f.place}, a ${distanceText(f.distanceM, r.units, r.language)} (viento del ${bearingText(f.windFromDeg, 'es')}).`,
+  'smoke-unsure': (f, r) =>
+    `Viento ${amountText('windSpeed', f.windSpeedMps, r.units, r.language, f.belowMps)}, menos de ${amountText('windSpeed', f.belowMps, r.units, r.language)}: muy flojo para saber adónde va el humo (${f.places.join(', ')}).`,
+  'wind-shift': (f, r) => {
+    const turn = `El viento gira ${numberText(f.turnDeg, 0, r.language)}° hacia las ${momentText(f.atMs, r.timeZone, r.language, r.day)}, del ${pointText(f.fromDeg, 'es')} al ${pointText(f.toDeg, 'es')} con ${amountText('windSpeed', f.windSpeedMps, r.units, r.language)}`;
+    return f.place === null ? `${turn}.` : `${turn}; el humo llega entonces a ${f.place}.`;
+  },
+  'burn-down-ahead': (f, r) =>
+    `Una carga ahora no quedaría apagada y tapada a las ${momentText(f.atMs, r.timeZone, r.language, r.day)}: eso lleva ${durationText(f.neededMin)}.`,
+  'short-run': (f) =>
+    `Solo ${durationText(f.lengthMin)} para quemar; menos de ${durationText(f.neededMin)} no vale la pena encender.`,
+};
+
+export const spanish: Words = {
+  sentences,
+  elements,
+  whyMissing,
+  verdicts: { go: 'SIGA', hold: 'ESPERE', stop: 'ALTO' },
+  orders: {
+    go: 'Puede encender y cargar.',
+    hold: 'No encender. Si ya arde: no echar leña, mantener la cortina, no dejar la fosa.',
+    stop: 'Sin fuego: apagar y tapar.',
+  },
+  cannotSay: 'NO SE SABE',
+  caution:
+    'Un pronóstico no es un permiso: deciden su permiso, las prohibiciones de quema, los bomberos y el ojo en el sitio. Siga las reglas locales y la práctica con licencia.',
+  demo: 'DEMO: sitios y pronóstico inventados',
+  labels: {
+    allSites: 'Todos los sitios',
+    lightUp: 'Encender desde',
+    lastCharge: 'Última carga',
+    coveredBy: 'Tapada a las',
+    burnedDown: 'Consumida',
+    warmUp: 'Motor en marcha',
+    today: 'Hoy',
+    tomorrow: 'Mañana',
+    theDay: 'El día',
+    whyTheseTimes: 'Por qué estas horas',
+    whyNotBefore: 'Por qué no antes de las',
+    whyStopCharging: 'Por qué dejar de cargar a las',
+    whyNone: 'Por qué no hay ventana',
+    wouldChange: 'Qué lo cambiaría',
+    everyHour: 'Cada hora en una tabla',
+    windows: 'Ventanas',
+    hour: 'Hora',
+    smokeGoesToward: 'El humo va hacia',
+    forecastMade: 'Pronóstico hecho',
+    fetched: 'recibido',
+    workedOut: 'calculado',
+    nextDays: 'Próximos días',
+    noWindow: 'sin ventana',
+    missing: 'falta',
+    derived: 'derivado',
+    siteTime: 'hora del sitio',
+    noForecast: 'No hay pronóstico a mano',
+    from: 'desde',
+    until: 'hasta',
+    otherLanguage: 'English',
+    otherUnits: 'Métrico',
+    voidAfter: 'Esta respuesta no vale después de',
+    now: 'Ahora',
+    room: 'margen',
+    advice: 'Conviene saber',
+    nightLook: 'Vista de noche',
+    dayLook: 'Vista de día',
+    usUnits: 'Unidades de EE. UU.',
+    site: 'Sitio',
+    forecastAge: 'Edad del pronóstico',
+    answer: 'Respuesta',
+    notFresh: 'No es bastante reciente para encender.',
+    lastFault: 'Falló el último intento de traer un pronóstico',
+    noMoreWoodSince: 'No echar más leña, desde las',
+    nextWindow: 'Próxima ventana',
+    pause: 'Pausa: no echar leña',
+    whateverTheValues: 'Esto cierra el día, cualesquiera que sean los valores:',
+    allOfThese: 'La hora más cercana necesita todo esto:',
+    dotsAre: 'Puntos: de noche o sin turno.',
+    outOfLimit: 'En negrita y con doble subrayado: fuera de un límite.',
+    noSites: 'No hay ningún sitio.',
+    choices: 'Vista, unidades e idioma',
+    alertsRead: 'alertas leídas',
+    eachOwnTime: 'Las horas son las de cada sitio.',
+  },
+  tightest: (f, r) => {
+    const bound = amountText(f.element, f.bound, r.units, r.language);
+    const at = momentText(f.atMs, r.timeZone, r.language, r.day);
+    const room = differenceText(f.element, f.room, r.units, r.language);
+    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
+    const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
+    const gap = f.room >= 0 ? `${room} de margen` : `${room} de más`;
+    return `Lo más justo: ${elements[f.element]} ${value} a las ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
+  },
+  move: (f, moveBy, towards, r) => {
+    const by = differenceText(f.element, moveBy, r.units, r.language);
+    const at = momentText(f.atMs, r.timeZone, r.language, r.day);
+    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
+    const up = (f.side === 'atMost') === (towards !== 'go');
+    const word = up ? 'más' : 'menos';
+    return towards === 'go'
+      ? `${capital(elements[f.element])} a las ${at} tendría que ser ${by} ${word} que ${value}.`
+      : `${capital(elements[f.element])} ${by} ${word} que ${value} a las ${at} cambiaría esa hora a ${spanish.verdicts[towards]}.`;
+  },
+  nextChange: (atMs, to, r) =>
+    `Próximo cambio: ${spanish.verdicts[to]} desde las ${momentText(atMs, r.timeZone, r.language, r.day)}.`,
+  burnDown: (min) => `${durationText(min)} para consumirse después de la última carga.`,
+  cover: (min) => `${durationText(min)} para tapar con tierra.`,
+  warmUp: (min) => `${durationText(min)} de soplador antes de encender.`,
+  age: (min) => `hace ${durationText(min)}`,
+};

@@ -1,0 +1,144 @@
+// Joins configuration, newest forecasts and the core: answers what the API and the command line ask for.
+
+import { z } from 'zod';
+import { buildSite } from '#config/build-site.ts';
+import { limitList } from '#config/limits.ts';
+import { faultsOf } from '#config/load.ts';
+import { type Config, limitSetNamed } from '#config/schema.ts';
+import { draftSite, type SiteFields, siteFields } from '#config/sites.ts';
+import { makePlan } from '#core/plan/make-plan.ts';
+import type { Plan } from '#core/plan/plan.ts';
+import type { LimitSet } from '#core/score/limit.ts';
+import { addDays, type LocalDate, localDateAt } from '#core/units/local-time.ts';
+import { ServiceError } from '#errors.ts';
+import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import type { ForecastSource } from '#sources/source.ts';
+import type { HeldForecast, LatestForecasts } from '#store/latest.ts';
+
+export interface DeskOptions {
+  readonly config: Config;
+  readonly latest: LatestForecasts;
+  readonly source: ForecastSource;
+  readonly demo: boolean;
+  readonly nowMs: () => number;
+}
+
+export function createPlanDesk(options: DeskOptions): PlanDesk {
+  const { config, latest, demo, nowMs } = options;
+  const fieldsOf = (id: string): SiteFields => {
+    const fields = config.sites.find((s) => s.id === id);
+    if (fields) return fields;
+    const known = config.sites.map((s) => s.id).join(', ') || 'none';
+    throw new ServiceError('unknown_site', `no site "${id}"; there are: ${known}`);
+  };
+  const site = (id: string): DeskSite => deskSite(options, fieldsOf(id));
+  return {
+    demo,
+    preferences: config.preferences,
+    nowMs,
+    versionOf: (id) => latest.get(id).version,
+    sites: () => config.sites.map((fields) => deskSite(options, fields)),
+    site,
+    plan(id, firstDate, dayCount) {
+      const fields = fieldsOf(id);
+      const { held, fault } = latest.get(id);
+      if (held === null) {
+        const why = fault ? `: ${fault.message}` : ' yet; the first pull is under way';
+        throw new ServiceError('no_forecast', `no forecast for ${id}${why}`, { retryable: true });
+      }
+      return planHeld(config, fields, held, nowMs(), firstDate, dayCount);
+    },
+    async whatIf(body, day, signal) {
+      const { fields, limits } = readWhatIf(config, body);
+      const pulled = await options.source.pull(draftSite(fields).place, signal);
+      const held = { forecast: pulled.forecast, alerts: pulled.alerts, pointTimeZone: pulled.point.timeZone };
+      const zone = fields.timeZone ?? held.pointTimeZone;
+      return planHeld(
+        withLimits(config, limits),
+        { ...fields, limits: limits.name },
+        held,
+        nowMs(),
+        dateOf(day, nowMs(), zone),
+        1,
+      );
+    },
+  };
+}
+
+/** `today`, `tomorrow` or a date → the local date. */
+export function dateOf(day: string, nowMs: number, timeZone: string): LocalDate {
+  if (day !== 'today' && day !== 'tomorrow') return day;
+  const today = localDateAt(nowMs, timeZone);
+  return day === 'today' ? today : addDays(today, 1);
+}
+
+export function planHeld(
+  config: Config,
+  fields: SiteFields,
+  held: HeldForecast,
+  nowMs: number,
+  firstDate: LocalDate,
+  dayCount: number,
+): Plan {
+  const built = buildSite(config, fields, held.pointTimeZone);
+  if (built === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
+  const { forecast, alerts } = held;
+  return makePlan({ ...built, forecast, alerts, nowMs, firstDate, dayCount });
+}
+
+function deskSite({ config, latest }: DeskOptions, fields: SiteFields): DeskSite {
+  const state = latest.get(fields.id);
+  const draft = draftSite(fields);
+  const limits = limitSetNamed(config, fields.limits);
+  if (limits === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
+  const { id, name, place, ...definition } = draft;
+  return {
+    id,
+    name,
+    at: [place.latDeg, place.lonDeg],
+    timeZone: fields.timeZone ?? state.held?.pointTimeZone ?? null,
+    limits,
+    definition: { ...definition },
+    state,
+    warnAfterMin: draft.quality.warnAfterMin,
+    holdAfterMin: draft.quality.holdAfterMin,
+  };
+}
+
+const UNNAMED = { id: 'what-if', name: 'What-if', limits: 'in-the-body' };
+
+/** `site` as in the configuration; `limits` a list beside it, or `site.limits` the name of a configured set. */
+const whatIfBody = z.strictObject({
+  site: z.preprocess(
+    (site) => (typeof site === 'object' && site !== null ? { ...UNNAMED, ...site } : site),
+    siteFields,
+  ),
+  limits: limitList.optional(),
+});
+
+function readWhatIf(config: Config, body: unknown): { fields: SiteFields; limits: LimitSet } {
+  const parsed = whatIfBody.safeParse(body);
+  if (!parsed.success) throw badBody(faultsOf(parsed.error));
+  const { site, limits: own } = parsed.data;
+  const limits = own ? { name: UNNAMED.limits, ...own } : limitSetNamed(config, site.limits);
+  if (limits) return { fields: site, limits };
+  const known = Object.keys(config.limitSets).join(', ');
+  throw badBody([
+    { path: 'limits', message: `expected a list of limits, or site.limits naming one of: ${known}` },
+  ]);
+}
+
+function badBody(faults: readonly { path: string; message: string }[]): ServiceError {
+  const lines = faults.map((f) => `${f.path}: ${f.message}`).join('; ');
+  return new ServiceError('bad_body', lines, { facts: { faults } });
+}
+
+function withLimits(config: Config, { name, ...set }: LimitSet): Config {
+  return {
+    ...config,
+    limitSets: {
+      ...config.limitSets,
+      [name]: { ...set, elements: [...set.elements], clock: [...set.clock], seasons: [...set.seasons] },
+    },
+  };
+}

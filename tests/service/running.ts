@@ -1,0 +1,50 @@
+// A service over the demo's stand-in, on the real client and a clock that the test sets.
+
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parseConfig } from '#config/load.ts';
+import type { Config } from '#config/schema.ts';
+import { startStandIn } from '#demo/stand-in.ts';
+import { createService, type Service } from '#service/service.ts';
+
+export const DEMO_YAML = readFileSync(
+  fileURLToPath(new URL('../../config/demo.yaml', import.meta.url)),
+  'utf8',
+);
+
+export interface Running {
+  readonly service: Service;
+  readonly clock: { nowMs: number };
+  readonly baseUrl: string;
+  close(): Promise<void>;
+}
+
+/** Starts stand-in and service; pulls once unless told otherwise. */
+export async function startRunning(
+  nowText: string,
+  change: (config: Config) => Config = (config) => config,
+  pull = true,
+): Promise<Running> {
+  const clock = { nowMs: Date.parse(nowText) };
+  const nowMs = () => clock.nowMs;
+  const standIn = await startStandIn({ nowMs });
+  const config = change(parseConfig(DEMO_YAML, 'demo.yaml'));
+  const sources = { nws: { ...config.sources.nws, baseUrl: standIn.baseUrl } };
+  const service = await createService({
+    config: { ...config, sources },
+    demo: true,
+    nowMs,
+    logger: null,
+    version: '0.0.0-test',
+  });
+  if (pull) await service.keeper.pullAll();
+  return {
+    service,
+    clock,
+    baseUrl: standIn.baseUrl,
+    async close() {
+      await service.close();
+      await standIn.close();
+    },
+  };
+}
