@@ -9,7 +9,7 @@ import { EXIT, type Terminal } from './terminal.ts';
 
 export async function plan(args: Arguments, terminal: Terminal): Promise<number> {
   const settings = readSettings(args, terminal);
-  const held = await holdForecast(args, settings);
+  const held = await holdForecast(args, settings, terminal);
   const timeZone = zoneOf(settings, held);
   const date = dayOf(args, settings.nowMs, timeZone);
   const made = planOf(settings, held, date, 1);

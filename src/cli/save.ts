@@ -1,17 +1,17 @@
 // pitward save: a forecast to replay later.
 
 import { startStandIn } from '#demo/stand-in.ts';
-import { liveSource, SILENT } from '#service/service.ts';
+import { liveSource } from '#service/service.ts';
 import type { Arguments } from './arguments.ts';
 import { savedText } from './saved.ts';
 import { readSettings } from './settings.ts';
-import { EXIT, type Terminal } from './terminal.ts';
+import { EXIT, logTo, type Terminal } from './terminal.ts';
 
 export async function save(args: Arguments, terminal: Terminal): Promise<number> {
   const { config, fields, demo } = readSettings(args, terminal);
   const standIn = demo ? await startStandIn({ nowMs: terminal.nowMs }) : null;
   const nws = { ...config.sources.nws, ...(standIn ? { baseUrl: standIn.baseUrl } : {}) };
-  const source = liveSource({ ...config, sources: { nws } }, terminal.nowMs, SILENT);
+  const source = liveSource({ ...config, sources: { nws } }, terminal.nowMs, logTo(terminal), terminal.sleep);
   try {
     const pulled = await source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] });
     terminal.out(savedText(pulled, terminal.nowMs()));

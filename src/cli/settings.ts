@@ -11,11 +11,11 @@ import { isLocalDate, localDateAt, parseInstantMs } from '#core/units/local-time
 import { startStandIn } from '#demo/stand-in.ts';
 import type { Wanted } from '#publish/answers/head.ts';
 import { dateOf, planHeld } from '#service/plan-desk.ts';
-import { liveSource, SILENT } from '#service/service.ts';
+import { liveSource } from '#service/service.ts';
 import type { HeldForecast } from '#store/latest.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { readSaved } from './saved.ts';
-import type { Terminal } from './terminal.ts';
+import { logTo, type Terminal } from './terminal.ts';
 
 const SHIPPED = (name: string): string => fileURLToPath(new URL(`../../config/${name}`, import.meta.url));
 
@@ -85,7 +85,11 @@ function momentOf(now: Arguments['options']['now']): number | null {
 }
 
 /** The forecast of the site: from a file, from the demo's stand-in, or live. */
-export async function holdForecast(args: Arguments, settings: Settings): Promise<HeldForecast> {
+export async function holdForecast(
+  args: Arguments,
+  settings: Settings,
+  terminal: Terminal,
+): Promise<HeldForecast> {
   const { options } = args;
   const { config, fields, demo, nowMs } = settings;
   const place = { latDeg: fields.at[0], lonDeg: fields.at[1] };
@@ -96,12 +100,10 @@ export async function holdForecast(args: Arguments, settings: Settings): Promise
   if (typeof options.alerts === 'string') throw usage('--alerts goes with --forecast');
   const standIn = demo ? await startStandIn({ nowMs: () => nowMs }) : null;
   const baseUrl = standIn?.baseUrl ?? config.sources.nws.baseUrl;
-  const clock = typeof options.now === 'string' && !demo ? () => Date.now() : () => nowMs;
-  const source = liveSource(
-    { ...config, sources: { nws: { ...config.sources.nws, baseUrl } } },
-    clock,
-    SILENT,
-  );
+  // A live pull goes by the real clock, whatever moment is judged.
+  const clock = typeof options.now === 'string' && !demo ? terminal.nowMs : () => nowMs;
+  const nws = { ...config.sources.nws, baseUrl };
+  const source = liveSource({ ...config, sources: { nws } }, clock, logTo(terminal), terminal.sleep);
   try {
     const { forecast, alerts, point } = await source.pull(place);
     return { forecast, alerts, pointTimeZone: point.timeZone };

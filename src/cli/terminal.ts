@@ -1,5 +1,7 @@
 // What commands know of the world: where to write, the environment, the clock; and what exit codes mean.
 
+import { setTimeout } from 'node:timers/promises';
+import type { SourceLog } from '#sources/source.ts';
 import type { Arguments } from './arguments.ts';
 
 /** Where a command writes, and what it may know of the world. */
@@ -10,6 +12,7 @@ export interface Terminal {
   /** True where standard output is a terminal that shows colour. */
   readonly colour: boolean;
   nowMs(): number;
+  sleep(ms: number, signal: AbortSignal): Promise<void>;
 }
 
 /** Runs to its end and tells its exit code. */
@@ -34,5 +37,12 @@ export function processTerminal(): Terminal {
     environment: env,
     colour: stdout.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb',
     nowMs: () => Date.now(),
+    sleep: (ms, signal) => setTimeout(ms, undefined, { signal }),
   };
 }
+
+/** A source's warnings, told while people wait. */
+export const logTo = (terminal: Terminal): SourceLog => ({
+  info: () => undefined,
+  warn: (_facts, message) => terminal.err(message),
+});

@@ -11,7 +11,7 @@ import { EXIT, type Terminal } from './terminal.ts';
 export async function windows(args: Arguments, terminal: Terminal): Promise<number> {
   const settings = readSettings(args, terminal);
   const query = spanOf(args);
-  const held = await holdForecast(args, settings);
+  const held = await holdForecast(args, settings, terminal);
   const timeZone = zoneOf(settings, held);
   if (query.from === undefined) dayOf(args, settings.nowMs, timeZone);
   const { span, firstDate, dayCount } = askedSpan(query, settings.nowMs, timeZone);

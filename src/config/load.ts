@@ -19,7 +19,11 @@ export function loadConfig(file: string): Config {
   try {
     text = readFileSync(file, 'utf8');
   } catch (cause) {
-    throw new ServiceError('config_unreadable', `cannot read ${file}: ${messageOf(cause)}`, { cause });
+    const missing = (cause as { code?: string }).code === 'ENOENT';
+    const why = missing
+      ? 'no such file; see README.md for one to begin with, or try --demo'
+      : messageOf(cause);
+    throw new ServiceError('config_unreadable', `cannot read ${file}: ${why}`, { cause });
   }
   return parseConfig(text, file);
 }

@@ -54,14 +54,23 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   };
 }
 
-export const SILENT: SourceLog = { info: () => undefined, warn: () => undefined };
+const SILENT: SourceLog = { info: () => undefined, warn: () => undefined };
 
-export function liveSource(config: Config, nowMs: () => number, log: SourceLog): ForecastSource {
+export type Sleep = (ms: number, signal: AbortSignal) => Promise<void>;
+
+const sleepFor: Sleep = (ms, signal) => setTimeout(ms, undefined, { signal });
+
+export function liveSource(
+  config: Config,
+  nowMs: () => number,
+  log: SourceLog,
+  sleep: Sleep = sleepFor,
+): ForecastSource {
   return createNwsSource({
     baseUrl: config.sources.nws.baseUrl,
     contact: config.contact,
     nowMs,
-    sleep: (ms, signal) => setTimeout(ms, undefined, { signal }),
+    sleep,
     random: Math.random,
     log,
   });

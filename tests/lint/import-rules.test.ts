@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -11,7 +19,10 @@ let tree = '';
 
 const biome = (file: string): string => {
   const bin = join(ROOT, 'node_modules/@biomejs/biome/bin/biome');
-  const done = spawnSync(process.execPath, [bin, 'lint', '--vcs-enabled=false', file], { cwd: tree, encoding: 'utf8' });
+  const done = spawnSync(process.execPath, [bin, 'lint', '--vcs-enabled=false', file], {
+    cwd: tree,
+    encoding: 'utf8',
+  });
   return `${done.status} ${done.stdout}${done.stderr}`;
 };
 
@@ -52,14 +63,20 @@ it.each(fixtures.filter((f) => !f.startsWith('types-')))('the linter refuses %s'
 it('the linter lets a good file pass, so that the refusals above mean something', () => {
   const file = 'src/core/rules/good.ts';
   mkdirSync(dirname(join(tree, file)), { recursive: true });
-  writeFileSync(join(tree, file), "import type { Span } from '#core/units/time.ts';\n\nexport const length = (s: Span): number => s.toMs - s.fromMs;\n");
+  writeFileSync(
+    join(tree, file),
+    "import type { Span } from '#core/units/time.ts';\n\nexport const length = (s: Span): number => s.toMs - s.fromMs;\n",
+  );
   expect(biome(file)).toMatch(/^0 /);
 });
 
 it('the compiler refuses the world in the core', () => {
   const { expected } = place('types-in-core.txt');
   const tsc = join(ROOT, 'node_modules/typescript/bin/tsc');
-  const done = spawnSync(process.execPath, [tsc, '--noEmit', '-p', 'src/core/tsconfig.json'], { cwd: tree, encoding: 'utf8' });
+  const done = spawnSync(process.execPath, [tsc, '--noEmit', '-p', 'src/core/tsconfig.json'], {
+    cwd: tree,
+    encoding: 'utf8',
+  });
   expect(done.status).not.toBe(0);
   for (const name of expected.split(' ')) expect(done.stdout).toContain(`'${name}'`);
 });

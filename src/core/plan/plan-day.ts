@@ -1,11 +1,12 @@
 // The plan of one day: which go counts, the three times, and what each of them rests on.
 
 import { type Finding, SEVERITY, type Verdict } from '#core/rules/finding.ts';
+import { narrowed } from '#core/rules/limit-figures.ts';
 import type { RuleContext } from '#core/rules/rule.ts';
 import type { SiteCalendar } from '#core/site/calendar.ts';
 import type { LocalDay } from '#core/site/local-day.ts';
 import { putOutMs } from '#core/site/site.ts';
-import { intersect, MINUTE_MS, type Span, subtract } from '#core/units/time.ts';
+import { HOUR_MS, intersect, MINUTE_MS, type Span, subtract } from '#core/units/time.ts';
 import { cutWindows, type Window } from '#core/windows/find-windows.ts';
 import type { BurnTimesOfDay, DayPlan } from './plan.ts';
 import { tightestIn } from './tightest-in.ts';
@@ -35,8 +36,8 @@ export function planDay(
       working,
       goSpan: over[0] ?? frame,
       isGo: burn !== null,
+      lightUpMs: burn?.first.fromMs ?? frame.fromMs,
       tightest,
-      frame,
     }),
   };
 }
@@ -119,11 +120,13 @@ function timesOf(
     burnedDownMs: lastChargeMs + burn.burnDownMin * MINUTE_MS,
     coveredByMs: lastChargeMs + putOutMs(burn),
     pauses,
-    lightUpCauses: gravestFirst(heldBefore?.findings.filter((f) => f.toMs === first.fromMs) ?? []),
+    lightUpCauses: gravestFirst(heldBefore?.findings.filter((f) => f.toMs === first.fromMs) ?? []).map((f) =>
+      narrowed(context, f, { fromMs: first.fromMs - HOUR_MS, toMs: first.fromMs }),
+    ),
     lastChargeCauses: gravestFirst([
       ...(endsIt?.findings.filter((f) => f.fromMs === lastChargeMs) ?? []),
       ...forcingAt(findings, lastChargeMs + putOutMs(burn)),
-    ]),
+    ]).map((f) => narrowed(context, f, { fromMs: f.fromMs, toMs: f.fromMs + HOUR_MS })),
   };
 }
 

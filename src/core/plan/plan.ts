@@ -55,7 +55,7 @@ export interface WouldChange {
   readonly moves: readonly Move[];
   /** Findings, other than limits, that bar the day whatever the values do. */
   readonly barredBy: readonly Finding[];
-  /** The next window with another verdict, counted from now or from the day's beginning, whichever is later. */
+  /** The next window with another verdict, counted from now or from the light-up (a day without one: its beginning), whichever is later. */
   readonly next: {
     readonly atMs: number;
     readonly from: Verdict;

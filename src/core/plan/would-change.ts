@@ -16,7 +16,8 @@ export interface DayFacts {
   readonly goSpan: Span;
   readonly isGo: boolean;
   readonly tightest: HourScore | null;
-  readonly frame: Span;
+  /** Light-up, or the beginning of a day without one. */
+  readonly lightUpMs: number;
 }
 
 /** These follow from other findings or from the clock; they bar nothing of themselves. */
@@ -107,8 +108,9 @@ function barringFindings({ windows, working }: DayFacts): Finding[] {
   return [...seen];
 }
 
-function nextChange({ nowMs }: RuleContext, { windows, frame }: DayFacts): WouldChange['next'] {
-  const fromMs = Math.max(nowMs, frame.fromMs);
+/** From now, or from where the day's answer begins: the light-up, or the beginning of a day without one. */
+function nextChange({ nowMs }: RuleContext, { windows, lightUpMs }: DayFacts): WouldChange['next'] {
+  const fromMs = Math.max(nowMs, lightUpMs);
   const current = windowAt(windows, fromMs);
   if (current === null) return null;
   const next = windows.find((w) => w.fromMs >= current.toMs && w.verdict !== current.verdict);

@@ -34,7 +34,8 @@ const AFTER_RULES: readonly AfterRule[] = [notJudged, burnDown, shortestRun];
 
 /** All findings of all rules. */
 export function findAll(context: RuleContext): readonly Finding[] {
-  const found = RULES.flatMap((rule) => rule(context));
+  const found: Finding[] = [];
+  for (const rule of RULES) found.push(...rule(context));
   for (const rule of AFTER_RULES) found.push(...rule(context, found));
   return found;
 }

@@ -6,8 +6,8 @@ import { fractionOf } from '#core/score/tightest.ts';
 import { ventilationCategory } from '#core/score/ventilation-category.ts';
 import { ELEMENTS } from '#core/series/elements.ts';
 import type { HourlySeries } from '#core/series/hourly-series.ts';
-import { HOUR_MS } from '#core/units/time.ts';
-import type { LimitFigures } from './finding.ts';
+import { HOUR_MS, type Span } from '#core/units/time.ts';
+import type { Finding, LimitFigures } from './finding.ts';
 
 export interface Scored {
   readonly series: HourlySeries;
@@ -38,4 +38,22 @@ export function limitFigures({ series, scores }: Scored, limitIndex: number, hou
     source: limit.source,
     category: limit.categories ? ventilationCategory(value, limit.categories) : null,
   };
+}
+
+/**
+ * The same finding with the figures of its worst hour within `span`, for answers about a part of its time; as it was
+ * where it is no finding on a limit or does not touch the span.
+ */
+export function narrowed(scored: Scored, finding: Finding, span: Span): Finding {
+  if (finding.code !== 'over-limit' && finding.code !== 'under-limit') return finding;
+  const { limitIndex } = finding.figures;
+  const room = scored.scores[limitIndex]?.room ?? new Float64Array();
+  const hourOf = (ms: number) => (ms - scored.series.startMs) / HOUR_MS;
+  const from = Math.max(0, Math.floor(hourOf(Math.max(span.fromMs, finding.fromMs))));
+  const to = Math.min(room.length, Math.ceil(hourOf(Math.min(span.toMs, finding.toMs))));
+  let worst = -1;
+  for (let h = from; h < to; h += 1) {
+    if (worst < 0 || (room[h] as number) < (room[worst] as number)) worst = h;
+  }
+  return worst < 0 ? finding : { ...finding, figures: limitFigures(scored, limitIndex, worst) };
 }

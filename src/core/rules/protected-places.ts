@@ -6,6 +6,9 @@ import { downwindDeg, inSector } from '#core/units/direction.ts';
 import { type Finding, finding } from './finding.ts';
 import { hoursSpan, judgedHours, type RuleContext } from './rule.ts';
 
+/** Unit conversion leaves so much: a wind of exactly the bound is not below it. */
+export const DUST_MPS = 1e-6;
+
 /** Protected places near enough to judge. */
 export const placesWithinReach = (site: Site): ProtectedPlace[] =>
   site.protected.filter((place) => place.distanceM <= site.smoke.reachM);
@@ -44,7 +47,7 @@ export function protectedPlaces(context: RuleContext): readonly Finding[] {
   const names = places.map((p) => p.name);
   const light = runs(first, beyond, (h) => {
     const speed = valueAt(series, 'windSpeed', h);
-    return speed !== null && speed < belowMps;
+    return speed !== null && speed < belowMps - DUST_MPS;
   });
   for (const { from, to } of light) {
     const windSpeedMps = valueAt(series, 'windSpeed', from) ?? 0;

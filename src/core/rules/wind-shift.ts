@@ -5,7 +5,7 @@ import { putOutMs } from '#core/site/site.ts';
 import { angleBetweenDeg } from '#core/units/direction.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
-import { placesWithinReach, smokeReaches } from './protected-places.ts';
+import { DUST_MPS, placesWithinReach, smokeReaches } from './protected-places.ts';
 import { hoursSpan, judgedHours, type RuleContext } from './rule.ts';
 
 /**
@@ -37,18 +37,17 @@ export function windShift(context: RuleContext): readonly Finding[] {
   return site.windShift.atLeastDeg > 0 ? findings : [];
 }
 
-/** 0 for no turn after hour `h`, else the steps that it takes. */
+/** 0 for no turn after hour `h`, else the steps that it takes. A missing value compares as no turn. */
 function turnAt({ series, site }: RuleContext, h: number): 0 | 1 | 2 {
   const { atLeastDeg, atLeastMps, withinHours } = site.windShift;
-  const before = valueAt(series, 'windDirection', h);
-  const speedBefore = valueAt(series, 'windSpeed', h);
-  if (before === null || speedBefore === null || speedBefore < atLeastMps) return 0;
+  const directions = series.columns.windDirection.values;
+  const speeds = series.columns.windSpeed.values;
+  const blows = (hour: number): boolean => (speeds[hour] ?? Number.NaN) >= atLeastMps - DUST_MPS;
+  if (!blows(h)) return 0;
   for (const step of [1, 2] as const) {
-    if (step > withinHours) break;
-    const after = valueAt(series, 'windDirection', h + step);
-    const speedAfter = valueAt(series, 'windSpeed', h + step);
-    if (after === null || speedAfter === null || speedAfter < atLeastMps) continue;
-    if (angleBetweenDeg(before, after) >= atLeastDeg) return step;
+    if (step > withinHours || !blows(h + step)) continue;
+    const turnDeg = angleBetweenDeg(directions[h] as number, directions[h + step] as number);
+    if (turnDeg >= atLeastDeg - 1e-6) return step;
   }
   return 0;
 }

@@ -38,6 +38,13 @@ export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
   ];
   // Moved cuts: `room < cut` is broken. Inclusive bounds may be reached, others may not.
   const slack = (at: number) => (limit.inclusive ? -1 : 1) * ON_BOUND * Math.max(1, Math.abs(at));
+  const [lowStopCut, lowHoldCut] = [slack(lowStop), slack(lowHold)];
+  const [highHoldCut, highStopCut] = [slack(highHold), slack(highStop)];
+  const set = (hour: number, name: number, roomValue: number, boundIndex: number): void => {
+    classes[hour] = name;
+    room[hour] = roomValue;
+    bound[hour] = boundIndex;
+  };
   for (let h = 0; h < values.length; h += 1) {
     const value = values[h] as number;
     if (Number.isNaN(value)) {
@@ -49,40 +56,23 @@ export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
     const toHighStop = highStop - value;
     const toLowHold = value - lowHold;
     const toHighHold = highHold - value;
-    if (toLowStop <= slack(lowStop)) set(classes, room, bound, h, CLASS.stop, toLowStop, 0);
-    else if (toHighStop <= slack(highStop)) set(classes, room, bound, h, CLASS.stop, toHighStop, 3);
-    else if (toLowHold <= slack(lowHold)) set(classes, room, bound, h, CLASS.hold, toLowHold, 1);
-    else if (toHighHold <= slack(highHold)) set(classes, room, bound, h, CLASS.hold, toHighHold, 2);
-    else {
-      const nearest = nearestBound([toLowStop, toLowHold, toHighHold, toHighStop]);
-      set(classes, room, bound, h, CLASS.go, nearest.room, nearest.index);
-    }
+    // A comparison with a bound that is not there (NaN) is false.
+    if (toLowStop <= lowStopCut) set(h, CLASS.stop, toLowStop, 0);
+    else if (toHighStop <= highStopCut) set(h, CLASS.stop, toHighStop, 3);
+    else if (toLowHold <= lowHoldCut) set(h, CLASS.hold, toLowHold, 1);
+    else if (toHighHold <= highHoldCut) set(h, CLASS.hold, toHighHold, 2);
+    else set(h, CLASS.go, ...nearest(toLowStop, toLowHold, toHighHold, toHighStop));
   }
   return { limit, classes, room, bound };
 }
 
-function set(
-  classes: Uint8Array,
-  room: Float64Array,
-  bound: Uint8Array,
-  hour: number,
-  name: number,
-  roomValue: number,
-  boundIndex: number,
-): void {
-  classes[hour] = name;
-  room[hour] = roomValue;
-  bound[hour] = boundIndex;
-}
-
-function nearestBound(rooms: readonly number[]): { room: number; index: number } {
-  let index = -1;
-  let room = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < rooms.length; i += 1) {
-    if ((rooms[i] as number) < room) {
-      room = rooms[i] as number;
-      index = i;
-    }
-  }
-  return { room, index: Math.max(0, index) };
+/** The least room and which bound it is to; rooms to bounds that are not there are NaN and never the least. */
+function nearest(lowStop: number, lowHold: number, highHold: number, highStop: number): [number, number] {
+  let least = Number.POSITIVE_INFINITY;
+  let index = 0;
+  if (lowStop < least) [least, index] = [lowStop, 0];
+  if (lowHold < least) [least, index] = [lowHold, 1];
+  if (highHold < least) [least, index] = [highHold, 2];
+  if (highStop < least) [least, index] = [highStop, 3];
+  return [least, index];
 }

@@ -15,7 +15,11 @@ export interface WorkedShift extends Span {
  * out. A doubled clock time (autumn change) is taken so that the shift is the shorter one: a start is the later, an
  * end the earlier of the two. A skipped clock time moves forward.
  */
-export function shiftsOn(shifts: readonly Shift[], days: readonly LocalDay[], timeZone: string): WorkedShift[] {
+export function shiftsOn(
+  shifts: readonly Shift[],
+  days: readonly LocalDay[],
+  timeZone: string,
+): WorkedShift[] {
   const worked: WorkedShift[] = [];
   for (const [i, day] of days.entries()) {
     for (const shift of shifts) {

@@ -25,7 +25,9 @@ export function intersect(a: Span, b: Span): Span | null {
 
 /** Sorts and joins spans that touch or overlap; empty and reversed spans vanish. */
 export function unite(spans: readonly Span[]): Span[] {
-  const sorted = spans.filter((s) => s.fromMs < s.toMs).sort((a, b) => a.fromMs - b.fromMs);
+  const sorted = inOrder(spans)
+    ? spans
+    : spans.filter((s) => s.fromMs < s.toMs).sort((a, b) => a.fromMs - b.fromMs);
   const united: Span[] = [];
   let fromMs = Number.NaN;
   let toMs = Number.NaN;
@@ -39,6 +41,16 @@ export function unite(spans: readonly Span[]): Span[] {
   }
   if (fromMs < toMs) united.push({ fromMs, toMs });
   return united;
+}
+
+/** True where no span is empty and each begins no earlier than the one before. */
+function inOrder(spans: readonly Span[]): boolean {
+  let beforeMs = Number.NEGATIVE_INFINITY;
+  for (const span of spans) {
+    if (span.fromMs < beforeMs || span.fromMs >= span.toMs) return false;
+    beforeMs = span.fromMs;
+  }
+  return true;
 }
 
 /** What `whole` has outside of `holes` (any order, may overlap), in order of time. */

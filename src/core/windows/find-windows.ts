@@ -14,7 +14,10 @@ export interface Window extends Span {
  * or stop does; without either it is hold.
  */
 export function findWindows(found: readonly Finding[], span: Span): Window[] {
-  const graded = [...found].sort((a, b) => SEVERITY[b.verdict] - SEVERITY[a.verdict] || a.fromMs - b.fromMs);
+  const byTime = [...found].sort((a, b) => a.fromMs - b.fromMs);
+  const graded = (['stop', 'hold', 'go'] as const).flatMap((verdict) =>
+    byTime.filter((f) => f.verdict === verdict),
+  );
   return verdictRuns(found, span).map((run) => ({ ...run, findings: findingsWithin(graded, run) }));
 }
 

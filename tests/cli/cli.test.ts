@@ -1,0 +1,209 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { planSchema, windowsSchema } from '#publish/wire.ts';
+import { DEMO_YAML } from '../service/running.ts';
+import { run } from './run.ts';
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'pitward-cli-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const file = (name: string, text: string): string => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+
+describe('manners', () => {
+  it('a bare call and --help print help to standard output and end with 0', async () => {
+    expect(await run([])).toMatchObject({ code: 0, err: '' });
+    for (const verb of ['serve', 'windows', 'plan', 'check', 'check-config', 'save']) {
+      const { code, out } = await run([verb, '--help']);
+      expect([code, out.includes(`pitward ${verb}`)]).toEqual([0, true]);
+    }
+    expect((await run(['--version'])).out).toMatch(/^\d+\.\d+\.\d+$/);
+  });
+
+  it('a mistyped command or option names the nearest one and ends with 2', async () => {
+    expect(await run(['windws'])).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringContaining('did you mean windows'),
+    });
+    expect(await run(['plan', '--dmo'])).toMatchObject({ code: 2, err: expect.stringContaining('--demo') });
+    expect(await run(['check-config', '--day', 'today'])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('takes no --day'),
+    });
+  });
+
+  it.each([
+    [['plan', 'nowhere', '--demo'], /no site "nowhere"; there are: north-block/],
+    [['plan', '--demo'], /which site\?/],
+    [['plan', 'north-block', '--demo', '--day', 'someday'], /--day: expected today, tomorrow/],
+    [['plan', 'north-block', '--demo', '--units', 'metric'], /--units: expected us or si/],
+    [['plan', 'north-block', '--demo', '--now', '5pm'], /--now: expected an RFC 3339 instant/],
+    [['plan', '--demo', '--at', 'here'], /--at: expected latitude,longitude/],
+    [['plan', '--demo', '--at', '36.4,-120.2', '--limits', 'none'], /no limit set "none"/],
+    [['windows', 'north-block', '--demo', '--from', '2026-03-03'], /both from and to/],
+    [['serve', '--demo', '--port', 'eighty'], /--port: expected a number/],
+  ])('%j is wrong usage and says what was expected', async (args, expected) => {
+    const { code, err, out } = await run(args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(expected);
+  });
+});
+
+describe('answers', () => {
+  it('plan prints the word, the three times and why; --json prints the API’s document alone', async () => {
+    const text = await run(['plan', 'north-block', '--demo', '--day', 'tomorrow']);
+    expect(text.code).toBe(0);
+    for (const part of [
+      'DEMO',
+      'GO',
+      'Light-up from',
+      'Last charge',
+      'Covered by',
+      'Why stop charging',
+      'not a permit',
+    ]) {
+      expect(text.out).toContain(part);
+    }
+    const json = await run(['plan', 'north-block', '--demo', '--day', 'tomorrow', '--json']);
+    expect(planSchema.parse(JSON.parse(json.out)).verdict).toBe('go');
+  });
+
+  it('windows prints each window with its reasons, in Spanish too', async () => {
+    const { out } = await run(['windows', 'creek-block', '--demo', '--day', 'tomorrow', '--lang', 'es']);
+    expect(out).toMatch(/ESPERE[\s\S]*SIGA/);
+    const json = await run([
+      'windows',
+      'creek-block',
+      '--demo',
+      '--from',
+      '2026-03-03',
+      '--to',
+      '2026-03-04',
+      '--json',
+    ]);
+    expect(windowsSchema.parse(JSON.parse(json.out)).to).toBe('2026-03-05T00:00:00-08:00');
+  });
+
+  it('--at plans a place that is in no configuration', async () => {
+    const { code, out } = await run([
+      'plan',
+      '--demo',
+      '--at',
+      '36.438,-120.231',
+      '--limits',
+      'valley',
+      '--day',
+      'tomorrow',
+    ]);
+    expect([code, out.includes('36.438,-120.231')]).toEqual([0, true]);
+  });
+});
+
+describe('check', () => {
+  it('ends with 0 only for go, 10 for hold, 11 for stop', async () => {
+    const go = '2026-03-03T18:30:00Z';
+    expect((await run(['check', 'north-block', '--demo'], { now: go })).code).toBe(0);
+    expect((await run(['check', 'ridge-block', '--demo'], { now: go })).code).toBe(11);
+    expect((await run(['check', 'creek-block', '--demo'], { now: go })).code).toBe(10);
+    expect((await run(['check', 'north-block', '--demo', '--day', 'tomorrow'])).code).toBe(0);
+    expect((await run(['check', 'ridge-block', '--demo', '--day', 'tomorrow'])).code).toBe(11);
+    expect((await run(['check', 'north-block', '--demo', '--day', '2027-01-01'])).code).toBe(12);
+  });
+
+  it('ends with 12 where the source gives no answer, and never falls back to the demo', async () => {
+    const live = file('dead.yaml', DEMO_YAML.replace('http://127.0.0.1', 'http://127.0.0.1:9'));
+    const { code, out, err } = await run(['check', 'north-block', '--config', live]);
+    expect([code, out]).toEqual([12, '']);
+    expect(err).toContain('127.0.0.1:9');
+    expect((await run(['plan', 'north-block', '--config', live])).code).toBe(3);
+  }, 60_000);
+
+  it('ends with 12 for a faulty configuration and 2 for wrong usage, never with 0', async () => {
+    expect((await run(['check', 'x', '--config', join(folder, 'none.yaml')])).code).toBe(12);
+    expect((await run(['check', '--nonsense'])).code).toBe(2);
+  });
+});
+
+describe('check-config', () => {
+  it('lists all faults at once with their paths and ends with 1', async () => {
+    const bad = file(
+      'bad.yaml',
+      DEMO_YAML.replace('25 mph', '25 knots')
+        .replace('limits: hills', 'limits: hils')
+        .replace('windSpeed', 'windspeed'),
+    );
+    const { code, err } = await run(['check-config', '--config', bad]);
+    expect(code).toBe(1);
+    for (const part of [
+      '3 faults',
+      'limitSets.valley[0].element',
+      'limitSets.valley[1].atMost.stop',
+      'sites[2].limits',
+    ]) {
+      expect(err).toContain(part);
+    }
+    const json = JSON.parse((await run(['check-config', '--config', bad, '--json'])).out);
+    expect(json.faults).toHaveLength(3);
+  });
+
+  it('finds the file by PITWARD_CONFIG and says how many sites it has', async () => {
+    const good = file('good.yaml', DEMO_YAML);
+    expect(await run(['check-config'], { environment: { PITWARD_CONFIG: good } })).toMatchObject({
+      code: 0,
+      out: `${good}: no fault; 3 sites, 2 limit sets`,
+    });
+  });
+});
+
+describe('saved forecasts', () => {
+  it('a saved forecast gives the same plan later, as of the moment of saving', async () => {
+    const now = '2026-03-03T01:10:00Z';
+    const saved = file('saved.json', (await run(['save', 'north-block', '--demo'], { now })).out);
+    const live = await run(['plan', 'north-block', '--demo', '--day', '2026-03-03', '--json'], { now });
+    const args = ['plan', 'north-block', '--forecast', saved, '--now', now, '--day', '2026-03-03', '--json'];
+    const own = file('own.yaml', DEMO_YAML);
+    const replayed = await run([...args, '--config', own], { now: '2027-01-01T00:00:00Z' });
+    expect({ ...JSON.parse(replayed.out), demo: true }).toEqual(JSON.parse(live.out));
+  });
+
+  it('the same file a day later is stale: hold, and nobody can say', async () => {
+    const saved = file('old.json', (await run(['save', 'north-block', '--demo'])).out);
+    const own = file('own2.yaml', DEMO_YAML);
+    const late = await run(
+      ['check', 'north-block', '--forecast', saved, '--config', own, '--day', '2026-03-04'],
+      { now: '2026-03-04T01:10:00Z' },
+    );
+    expect(late.code).toBe(12);
+    expect(late.out).toMatch(/No fresh forecast/);
+  });
+
+  it('a bare grid document without alerts is no go, with an empty list of alerts it can be', async () => {
+    const saved = JSON.parse((await run(['save', 'north-block', '--demo'])).out);
+    const grid = file('grid.json', saved.gridpoint);
+    const alerts = file('alerts.json', '{"type":"FeatureCollection","features":[]}');
+    const own = file('own3.yaml', DEMO_YAML);
+    const args = [
+      'check',
+      'north-block',
+      '--config',
+      own,
+      '--forecast',
+      grid,
+      '--now',
+      '2026-03-03T01:10:00Z',
+      '--day',
+      '2026-03-03',
+    ];
+    expect((await run(args)).code).toBe(12);
+    expect((await run([...args, '--alerts', alerts])).code).toBe(0);
+  });
+});
