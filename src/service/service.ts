@@ -17,6 +17,8 @@ export interface ServiceOptions {
   readonly nowMs: () => number;
   readonly logger: FastifyBaseLogger | null;
   readonly version: string;
+  /** Waits between tries; injected by tests. */
+  readonly sleep?: Sleep;
 }
 
 export interface Service {
@@ -30,7 +32,7 @@ export interface Service {
 export async function createService(options: ServiceOptions): Promise<Service> {
   const { config, demo, nowMs, logger, version } = options;
   const log: SourceLog = logger ?? SILENT;
-  const source = liveSource(config, nowMs, log);
+  const source = liveSource(config, nowMs, log, options.sleep);
   const latest = createLatestForecasts();
   const keeper = createForecastKeeper({
     sites: config.sites.map(({ id, at }) => ({ id, place: { latDeg: at[0], lonDeg: at[1] } })),

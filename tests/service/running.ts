@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseConfig } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
-import { startStandIn } from '#demo/stand-in.ts';
+import { type StandIn, startStandIn } from '#demo/stand-in.ts';
 import { createService, type Service } from '#service/service.ts';
 
 export const DEMO_YAML = readFileSync(
@@ -15,7 +15,7 @@ export const DEMO_YAML = readFileSync(
 export interface Running {
   readonly service: Service;
   readonly clock: { nowMs: number };
-  readonly baseUrl: string;
+  readonly standIn: StandIn;
   close(): Promise<void>;
 }
 
@@ -35,13 +35,14 @@ export async function startRunning(
     demo: true,
     nowMs,
     logger: null,
+    sleep: () => Promise.resolve(),
     version: '0.0.0-test',
   });
   if (pull) await service.keeper.pullAll();
   return {
     service,
     clock,
-    baseUrl: standIn.baseUrl,
+    standIn,
     async close() {
       await service.close();
       await standIn.close();

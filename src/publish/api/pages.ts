@@ -13,6 +13,7 @@ import { type HomeView, homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { forecastStateOf } from './forecast-state.ts';
+import { tidied } from './openapi.ts';
 import { problemOf } from './problem.ts';
 import { askedDay, pageQuery } from './query.ts';
 import { theDay, wantedBy, zoneOf } from './site-answers.ts';
@@ -51,7 +52,7 @@ export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
       async (request, reply) => reply.type(HTML).send(siteHtml(desk, desk.site(request.params.id), request)),
     );
     pages.get('/docs', { schema: { hide: true } }, async (_request, reply) =>
-      reply.type(HTML).send(docsPage(app.swagger(), desk.demo)),
+      reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
     );
     done();
   });

@@ -13,6 +13,7 @@ import type { PlanDesk } from '#publish/desk.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { addHealthRoutes } from './health.ts';
+import { tidied } from './openapi.ts';
 import { addPageRoutes } from './pages.ts';
 import { problemOf } from './problem.ts';
 import { addSiteRoutes } from './sites.ts';
@@ -70,7 +71,9 @@ export async function buildServer({ desk, logger, version }: ServerOptions): Pro
     addWhatIfRoute(routes, desk);
     addPageRoutes(routes, desk);
     routes.get('/openapi.json', { schema: { hide: true } }, async (_request, reply) =>
-      reply.header('content-type', 'application/json; charset=utf-8').send(JSON.stringify(app.swagger())),
+      reply
+        .header('content-type', 'application/json; charset=utf-8')
+        .send(JSON.stringify(tidied(app.swagger()))),
     );
     done();
   });

@@ -1,0 +1,60 @@
+import { Validator } from '@seriousme/openapi-schema-validator';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { type Running, startRunning } from '../../service/running.ts';
+
+let running: Running;
+beforeAll(async () => {
+  running = await startRunning('2026-03-03T01:10:00Z');
+});
+afterAll(() => running.close());
+
+const document = async () => (await running.service.app.inject({ url: '/openapi.json' })).json();
+
+it('the OpenAPI document is valid 3.1 (JSON Schema of the OpenAPI Initiative)', async () => {
+  const openapi = await document();
+  expect(openapi.openapi).toBe('3.1.0');
+  const { valid, errors } = await new Validator().validate(openapi);
+  expect(errors ?? []).toEqual([]);
+  expect(valid).toBe(true);
+});
+
+it('every path is described with a summary, its parameters and its problems', async () => {
+  const { paths } = await document();
+  expect(Object.keys(paths).sort()).toEqual([
+    '/healthz',
+    '/readyz',
+    '/v1/plan',
+    '/v1/sites',
+    '/v1/sites/{id}',
+    '/v1/sites/{id}/hours',
+    '/v1/sites/{id}/plan',
+    '/v1/sites/{id}/windows',
+  ]);
+  for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(
+    paths,
+  )) {
+    for (const operation of Object.values(methods)) {
+      expect(operation.summary?.length).toBeGreaterThan(4);
+      if (path.includes('{id}')) expect(Object.keys(operation.responses)).toContain('404');
+    }
+  }
+});
+
+it('names each schema once, all of them used, and leaves room for fields to come', async () => {
+  const openapi = await document();
+  const text = JSON.stringify(openapi);
+  for (const [name, schema] of Object.entries<{ additionalProperties?: unknown }>(
+    openapi.components.schemas,
+  )) {
+    expect(text).toContain(`#/components/schemas/${name}"`);
+    expect(schema.additionalProperties).not.toBe(false);
+  }
+  expect(Object.keys(openapi.components.schemas).filter((n) => n.endsWith('Input'))).toEqual([]);
+});
+
+it('the page for people names every path and works without script', async () => {
+  const { body, headers } = await running.service.app.inject({ url: '/docs' });
+  for (const path of Object.keys((await document()).paths)) expect(body).toContain(path);
+  expect(body).not.toContain('<script');
+  expect(headers['content-security-policy']).toContain("default-src 'none'");
+});
