@@ -1,13 +1,13 @@
 // The first screen of a site: the answer, the three times, the age of the forecast, and what holds now.
 
+import { wordsFor } from '#publish/wording/say.ts';
+import { dateText } from '#publish/wording/show.ts';
 import { html, type Markup } from './html.ts';
 import { chip, shape, wordOf } from './mark.ts';
-import { clockAt, momentAt } from './moments.ts';
+import { clockAt, momentAt, msOf } from './moments.ts';
 import { firstReason, heldUnknown, toldOnce } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
-import type { Standing } from './standing.ts';
-import { dateText } from '#publish/wording/show.ts';
-import { wordsFor } from '#publish/wording/say.ts';
+import { isTrusted, type Standing, standingOf } from './standing.ts';
 
 export function answerBlock(view: SiteView, standing: Standing): Markup {
   const { plan, reader } = view;
@@ -18,7 +18,7 @@ export function answerBlock(view: SiteView, standing: Standing): Markup {
     ? html` <span class="t">${clockAt(plan.lightUp ?? '', plan.timeZone)}<br>${labels.until} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}</span>`
     : null;
   return html`<section class="call ${standing.mark}"><h1>${plan.name}. ${dayName(view)}<span class="skip">: </span>
-<span class="w">${shape(standing.mark)}${wordOf(standing.mark, words)}${span}</span></h1>${sentences(view, standing).map((s) => html`<p>${s}</p>`)}</section>`;
+<span class="w"><span class="v">${shape(standing.mark)}${wordOf(standing.mark, words)}</span>${span}</span></h1>${sentences(view, standing).map((s) => html`<p>${s}</p>`)}</section>`;
 }
 
 export function dayName({ plan, reader, dayLabel }: SiteView): string {
@@ -30,7 +30,8 @@ function sentences(view: SiteView, { state, mark }: Standing): string[] {
   const { plan, reader } = view;
   const { labels } = wordsFor(reader.language);
   if (state === 'void') return [labels.notFresh];
-  if (state === 'over') return [`${labels.noMoreWoodSince} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}.`];
+  if (state === 'over')
+    return [`${labels.noMoreWoodSince} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}.`];
   if (mark === 'go') return plan.tightest === null ? [] : [plan.tightest.text];
   const reason = firstReason(plan);
   const next = nextWindow(view);
@@ -38,9 +39,11 @@ function sentences(view: SiteView, { state, mark }: Standing): string[] {
 }
 
 /** A held day is worth little without the day that is not. */
-function nextWindow({ plan, week, reader }: SiteView): string | null {
+function nextWindow({ plan, forecast, nowMs, week, reader }: SiteView): string | null {
   const { labels } = wordsFor(reader.language);
-  const next = week.find((d) => d.day > plan.day && d.verdict === 'go' && d.lightUp !== null);
+  const next = week.find(
+    (d) => d.day > plan.day && d.lightUp !== null && standingOf(d, forecast, nowMs, null).mark === 'go',
+  );
   if (!next) return null;
   return `${labels.nextWindow}: ${dateText(next.day, reader.language)}, ${labels.from} ${clockAt(next.lightUp ?? '', plan.timeZone)}.`;
 }
@@ -48,7 +51,8 @@ function nextWindow({ plan, week, reader }: SiteView): string | null {
 /** Light-up, last charge, covered by; dashes where the day has none. */
 export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Markup {
   const { labels } = wordsFor(reader.language);
-  const time = (instant: string | null) => (instant === null || state === 'void' ? '–' : clockAt(instant, plan.timeZone));
+  const time = (instant: string | null) =>
+    instant === null || state === 'void' ? '–' : clockAt(instant, plan.timeZone);
   const rows = [
     [labels.lightUp, time(plan.lightUp)],
     [labels.lastCharge, time(plan.lastCharge)],
@@ -61,27 +65,44 @@ export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Mar
 export function ageLine({ plan, forecast, reader }: SiteView): Markup {
   const { labels, age } = wordsFor(reader.language);
   const { timeZone, madeAt } = plan;
-  const at = (instant: string) => momentAt(instant, timeZone, reader.language, madeAt);
+  // Each moment names its date where it is another than that of the moment before it.
+  let before = madeAt;
+  const at = (instant: string) => {
+    const text = momentAt(instant, timeZone, reader.language, before);
+    before = instant;
+    return text;
+  };
   const old = forecast.ageMin === null ? null : html` (${age(forecast.ageMin)})`;
-  const made = madeAt === null ? `${labels.forecastMade}: ${labels.missing}` : `${labels.forecastMade} ${momentAt(madeAt, timeZone, reader.language, null)}`;
+  const made =
+    madeAt === null
+      ? `${labels.forecastMade}: ${labels.missing}`
+      : `${labels.forecastMade} ${momentAt(madeAt, timeZone, reader.language, null)}`;
   const isOld = plan.stale || forecast.state === 'stale' || forecast.state === 'none';
-  const alerts = forecast.alertsReadAt === null ? null : html`; ${labels.alertsRead} ${at(forecast.alertsReadAt)}`;
-  return html`<p class="age${isOld ? ' old' : ''}">${isOld ? html`<span class="loud">${labels.notFresh}</span>` : null}<b>${made}${old}</b>; ${labels.fetched} ${at(plan.fetchedAt)}${alerts}; ${labels.workedOut} ${at(plan.workedOutAt)}. ${plan.goodUntil === null ? null : html`${labels.voidAfter} ${at(plan.goodUntil)}.`}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
+  const fetched = html`; ${labels.fetched} ${at(plan.fetchedAt)}`;
+  const alerts =
+    forecast.alertsReadAt === null ? null : html`; ${labels.alertsRead} ${at(forecast.alertsReadAt)}`;
+  return html`<p class="age${isOld ? ' old' : ''}">${isOld ? html`<span class="loud">${labels.notFresh}</span>` : null}<b>${made}${old}</b>${fetched}${alerts}; ${labels.workedOut} ${at(plan.workedOutAt)}. ${plan.goodUntil === null ? null : html`${labels.voidAfter} ${at(plan.goodUntil)}.`}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
 }
 
 /** The fault is told in the source's own words, which are English. */
-export const faultOf = (fault: SiteView['forecast']['fault'], label: string, at: (instant: string) => string): Markup | null =>
-  fault && html` ${label}, ${at(fault.at)}: <span lang="en">${fault.message}</span>.`;
+export const faultOf = (
+  fault: SiteView['forecast']['fault'],
+  label: string,
+  at: (instant: string) => string,
+): Markup | null => fault && html` ${label}, ${at(fault.at)}: <span lang="en">${fault.message}</span>.`;
 
 /** What holds at this moment, and what it asks of the crew. Nothing on another day than today. */
-export function nowBlock(view: SiteView, standing: Standing): Markup | null {
+export function nowBlock(view: SiteView): Markup | null {
   const { now, dayLabel, plan, reader } = view;
-  if (dayLabel !== 'today' || standing.state === 'void') return null;
+  if (dayLabel !== 'today') return null;
   const words = wordsFor(reader.language);
   const { labels } = words;
-  if (now === null) return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)}</p>`;
+  if (now === null || (now.verdict === 'go' && !isTrusted(plan, view.forecast, view.nowMs))) {
+    return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)} ${words.orders.hold}</p>`;
+  }
   const unsaid = now.verdict === 'hold' && heldUnknown(now.reasons);
-  const reasons = toldOnce(now.reasons.filter((r) => r.verdict !== 'go')).slice(0, 3);
+  const holds = (r: (typeof now.reasons)[number]) => msOf(r.from) <= view.nowMs && view.nowMs < msOf(r.to);
+  const reasons = toldOnce(now.reasons.filter((r) => r.verdict !== 'go' && holds(r))).slice(0, 3);
   const until = momentAt(now.to, plan.timeZone, reader.language, plan.workedOutAt);
   return html`<h2>${labels.now}</h2><p>${chip(unsaid ? 'unsaid' : now.verdict, words)} ${labels.until} <b class="num">${until}</b>. ${words.orders[now.verdict]}</p>
 ${reasons.length > 0 ? html`<ul>${reasons.map((r) => html`<li>${r.text}</li>`)}</ul>` : null}`;

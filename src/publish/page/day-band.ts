@@ -2,8 +2,8 @@
 
 import { clockPartsAt } from '#core/units/local-time.ts';
 import { ceilToHour, floorToHour, HOUR_MS } from '#core/units/time.ts';
-import { clockOf } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import { clockOf } from '#publish/wording/show.ts';
 import { html, type Markup } from './html.ts';
 import { clockAt, msOf } from './moments.ts';
 import { type Stretch, shutTimes } from './reasons.ts';
@@ -16,6 +16,7 @@ const TOP = 70;
 const HEIGHT = 30;
 /** Breadth of a letter at most, bold, at this font size; words must fit by it on any device. */
 const LETTER = 7.5;
+const CAPITAL = 10;
 
 interface Scale extends Stretch {
   x(ms: number): number;
@@ -27,13 +28,16 @@ export function dayBand(view: SiteView): Markup {
   const shut = shutTimes(windows.windows);
   const scale = scaleOf(windows.windows, shut, { fromMs: msOf(windows.from), toMs: msOf(windows.to) });
   const marks = marksOf(view, scale);
-  const blocks = windows.windows.map((w) => block(w.verdict, { fromMs: msOf(w.from), toMs: msOf(w.to) }, scale));
+  const blocks = windows.windows.map((w) =>
+    block(w.verdict, { fromMs: msOf(w.from), toMs: msOf(w.to) }, scale),
+  );
   const dotted = shut.map((s) => block('shut', s, scale));
   const named = windows.windows.map((w) => blockWord(words.verdicts[w.verdict], w, shut, marks, scale));
+  const above = marks.length === 0 ? TOP - 22 : 0;
   const told = windows.windows
     .map((w) => `${words.verdicts[w.verdict]} ${words.labels.from} ${clockAt(w.from, plan.timeZone)}`)
     .join(', ');
-  return html`<h2>${words.labels.theDay}</h2><div class="band"><svg viewBox="0 0 ${WIDTH} 122" role="img" aria-label="${words.labels.theDay}: ${told}.">${blocks}${dotted}${ticks(scale, plan.timeZone)}${named}${marks.map(markLine)}</svg></div>
+  return html`<h2>${words.labels.theDay}</h2><div class="band"><svg viewBox="0 ${above} ${WIDTH} ${122 - above}" role="img" aria-label="${words.labels.theDay}: ${told}.">${blocks}${dotted}${ticks(scale, plan.timeZone)}${named}${marks.map(markLine)}</svg></div>
 <p class="note">${shut.length > 0 ? words.labels.dotsAre : null}</p>`;
 }
 
@@ -56,7 +60,9 @@ function scaleOf(windows: SiteView['windows']['windows'], shut: readonly Stretch
 
 function block(kind: string, { fromMs, toMs }: Stretch, { x }: Scale): Markup | null {
   const width = Math.round((x(toMs) - x(fromMs)) * 10) / 10;
-  return width <= 0 ? null : html`<rect class="b-${kind}" x="${x(fromMs)}" y="${TOP}" width="${width}" height="${HEIGHT}"/>`;
+  return width <= 0
+    ? null
+    : html`<rect class="b-${kind}" x="${x(fromMs)}" y="${TOP}" width="${width}" height="${HEIGHT}"/>`;
 }
 
 /** The verdict over its block: in the widest part that neither dots nor a mark take, where it fits. */
@@ -76,9 +82,10 @@ function blockWord(
   for (const [i, to] of points.slice(1).entries()) {
     const from = points[i] ?? to;
     const isDotted = dotted.some(([a, b]) => a <= from && to <= b);
-    if (!isDotted && (best === null || to - from > best.width)) best = { middle: (from + to) / 2, width: to - from };
+    if (!isDotted && (best === null || to - from > best.width))
+      best = { middle: (from + to) / 2, width: to - from };
   }
-  if (best === null || best.width < word.length * LETTER + 8) return null;
+  if (best === null || best.width < word.length * CAPITAL + 6) return null;
   return html`<text class="m" x="${Math.round(best.middle)}" y="${TOP - 6}" text-anchor="middle">${word}</text>`;
 }
 
@@ -126,9 +133,13 @@ function ticks({ x, fromMs, toMs }: Scale, timeZone: string): Markup[] {
     found.push(html`<path class="line" d="M${x(ms)} ${y}v${isNamed ? 7 : 4}"/>`);
     if (!isNamed) continue;
     const name = clockOf(hour, 0).replace(':00', '');
-    // At the edges the middle of a word would leave half of it outside.
-    const anchor = x(ms) < 22 ? 'start' : x(ms) > WIDTH - 22 ? 'end' : 'middle';
-    found.push(html`<text x="${x(ms)}" y="${y + 20}" text-anchor="${anchor}">${name}</text>`);
+    found.push(html`<text x="${x(ms)}" y="${y + 20}" text-anchor="${anchorAt(x(ms))}">${name}</text>`);
   }
   return found;
+}
+
+/** At the edges a word about its middle would lie half outside. */
+function anchorAt(x: number): 'start' | 'middle' | 'end' {
+  if (x < 22) return 'start';
+  return x > WIDTH - 22 ? 'end' : 'middle';
 }

@@ -1,7 +1,7 @@
 // The API for people, written from its OpenAPI document. In English, as the document; whatever is missing is left out.
 
-import { html, type Markup, type Piece } from './html.ts';
 import { asObject, asText, exampleOf, type Json, listOf, namedFrom, schemaList } from './docs-schema.ts';
+import { html, type Markup, type Piece } from './html.ts';
 import { page } from './shell.ts';
 
 const METHODS = ['get', 'post', 'put', 'patch', 'delete', 'head', 'options'];
@@ -10,7 +10,9 @@ const METHODS = ['get', 'post', 'put', 'patch', 'delete', 'head', 'options'];
 export function docsPage(openapi: unknown, demo: boolean): string {
   const root = asObject(openapi);
   const info = asObject(root['info']);
-  const operations = Object.entries(asObject(root['paths'])).flatMap(([path, item]) => operationsOf(path, asObject(item)));
+  const operations = Object.entries(asObject(root['paths'])).flatMap(([path, item]) =>
+    operationsOf(path, asObject(item)),
+  );
   const title = `${asText(info['title']) ?? 'API'}, API ${asText(info['version']) ?? ''}`.trim();
   const all = asObject(asObject(root['components'])['schemas']);
   const named = namedFrom(root['paths'], all);
@@ -22,7 +24,7 @@ export function docsPage(openapi: unknown, demo: boolean): string {
     choice: null,
     zone: null,
     isHome: false,
-    main: html`<div class="doc"><h1 class="all">${title}</h1>${paragraph(info['description'])}<p><a class="chipped" href="/openapi.json">openapi.json</a></p>
+    main: html`<div class="doc"><h1 class="all">${title}</h1>${paragraph(info['description'])}<p><a class="tap" href="/openapi.json">openapi.json</a></p>
 ${contents(operations)}${operations.map((o) => operationSection(o))}
 ${operations.length === 0 ? html`<p>The document names no path.</p>` : null}
 ${schemas.length > 0 ? html`<h2>Schemas</h2>${schemas.map(([name, schema]) => schemaSection(name, schema))}` : null}</div>`,
@@ -41,15 +43,24 @@ function operationsOf(path: string, item: Json): Operation[] {
   return METHODS.filter((method) => Object.hasOwn(item, method)).map((method) => {
     const spec = asObject(item[method]);
     const parameters = [...listOf(item['parameters']), ...listOf(spec['parameters'])].map(asObject);
-    return { id: `${method}${path.replaceAll(/[^a-z0-9]+/gi, '-')}`, path, method: method.toUpperCase(), spec, parameters };
+    return {
+      id: `${method}${path.replaceAll(/[^a-z0-9]+/gi, '-')}`,
+      path,
+      method: method.toUpperCase(),
+      spec,
+      parameters,
+    };
   });
 }
 
-const paragraph = (text: Json[string]): Markup | null => (asText(text) === null ? null : html`<p>${asText(text)}</p>`);
+const paragraph = (text: Json[string]): Markup | null =>
+  asText(text) === null ? null : html`<p>${asText(text)}</p>`;
 
 function contents(operations: readonly Operation[]): Markup | null {
   if (operations.length === 0) return null;
-  const links = operations.map((o) => html`<li><a class="chipped" href="#${o.id}"><code>${o.method} ${o.path}</code></a></li>`);
+  const links = operations.map(
+    (o) => html`<li><a class="tap" href="#${o.id}"><code>${o.method} ${o.path}</code></a></li>`,
+  );
   return html`<nav aria-label="Paths"><ul>${links}</ul></nav>`;
 }
 

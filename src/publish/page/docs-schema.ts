@@ -10,7 +10,8 @@ const DEEPEST = 8;
 export const asObject = (value: unknown): Json =>
   typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Json) : {};
 
-export const asText = (value: unknown): string | null => (typeof value === 'string' && value !== '' ? value : null);
+export const asText = (value: unknown): string | null =>
+  typeof value === 'string' && value !== '' ? value : null;
 
 export const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
 
@@ -32,7 +33,9 @@ function innerOf(schema: Json, depth: number): Markup | null {
   if (depth > DEEPEST) return null;
   const list = properties.length > 0 ? html`<ul>${properties}</ul>` : null;
   const items = isPlain(schema['items']) ? null : schemaList(schema['items'], depth + 1);
-  const values = isPlain(schema['additionalProperties']) ? null : schemaList(schema['additionalProperties'], depth + 1);
+  const values = isPlain(schema['additionalProperties'])
+    ? null
+    : schemaList(schema['additionalProperties'], depth + 1);
   const choices = choicesOf(schema);
   const several = choices.every(isPlain) ? null : choices.map((choice) => schemaList(choice, depth + 1));
   return html`${list}${items}${values}${several}`;
@@ -44,7 +47,9 @@ const choicesOf = (schema: Json): readonly unknown[] =>
 /** Told in full by its line alone. */
 function isPlain(schema: unknown): boolean {
   const found = asObject(schema);
-  return !['properties', 'items', 'additionalProperties', 'anyOf', 'oneOf', 'allOf'].some((key) => Object.hasOwn(found, key));
+  return !['properties', 'items', 'additionalProperties', 'anyOf', 'oneOf', 'allOf'].some((key) =>
+    Object.hasOwn(found, key),
+  );
 }
 
 function lineOf(schema: Json): Markup {
@@ -65,8 +70,12 @@ function kindOf(schema: Json): Markup {
   }
   if (Array.isArray(schema['enum'])) return html`${schema['enum'].map(literal).join(' | ')}`;
   if (Object.hasOwn(schema, 'const')) return html`${literal(schema['const'])}`;
-  const type = Array.isArray(schema['type']) ? schema['type'].map(String).join(' or ') : (asText(schema['type']) ?? 'any');
-  return Object.hasOwn(schema, 'items') ? html`${type} of ${kindOf(asObject(schema['items']))}` : html`${type}`;
+  const type = Array.isArray(schema['type'])
+    ? schema['type'].map(String).join(' or ')
+    : (asText(schema['type']) ?? 'any');
+  return Object.hasOwn(schema, 'items')
+    ? html`${type} of ${kindOf(asObject(schema['items']))}`
+    : html`${type}`;
 }
 
 const literal = (value: unknown): string => JSON.stringify(value) ?? 'any';
@@ -78,7 +87,9 @@ function boundsOf(schema: Json): string {
   const given = ['minimum', 'maximum', 'minLength', 'maxLength', 'minItems', 'maxItems', 'default']
     .filter((key) => Object.hasOwn(schema, key) && Math.abs(Number(schema[key])) !== Number.MAX_SAFE_INTEGER)
     .map((key) => `${key} ${literal(schema[key])}`);
-  return [asText(format), asText(pattern) && `pattern ${asText(pattern)}`, ...given].filter((part) => part !== null).join(', ');
+  return [asText(format), asText(pattern) && `pattern ${asText(pattern)}`, ...given]
+    .filter((part) => part !== null)
+    .join(', ');
 }
 
 /** `example`, or the values of `examples` whether a list or named. */

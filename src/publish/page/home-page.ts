@@ -1,8 +1,8 @@
 // All sites, one row each; what needs somebody comes first.
 
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
-import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { faultOf } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { type Query, siteLink } from './links.ts';
@@ -32,7 +32,9 @@ type SiteRow = HomeView['sites'][number];
 
 export function homePage({ sites, demo, reader, query }: HomeView): string {
   const { labels } = wordsFor(reader.language);
-  const sorted = [...sites].sort((a, b) => need(b) - need(a) || a.name.localeCompare(b.name, reader.language));
+  const sorted = [...sites].sort(
+    (a, b) => need(b) - need(a) || a.name.localeCompare(b.name, reader.language),
+  );
   const rows = sorted.map((site) => row(site, reader.language, query));
   return page({
     title: labels.allSites,
@@ -52,7 +54,9 @@ const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 
 function need({ forecast, today, tomorrow }: SiteRow): number {
   if (forecast.state === 'none' || today === null) return 9;
   if (forecast.state === 'stale') return 8;
-  const marks = [today, tomorrow].map((plan) => (plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), null).mark]));
+  const marks = [today, tomorrow].map((plan) =>
+    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), null).mark],
+  );
   return Math.max(...marks) + (forecast.fault === null ? 0 : 4);
 }
 
@@ -68,13 +72,21 @@ function row(site: SiteRow, language: Language, query: Query): Markup {
 
 function noForecast({ forecast, timeZone }: SiteRow, language: Language): Markup {
   const words = wordsFor(language);
-  const at = (instant: string) => momentAt(instant, timeZone ?? 'UTC', language, null) + (timeZone === null ? ' UTC' : '');
+  const at = (instant: string) =>
+    momentAt(instant, timeZone ?? 'UTC', language, null) + (timeZone === null ? ' UTC' : '');
   return html`<p class="a">${chip('unsaid', words)} <b>${words.labels.noForecast}.</b></p><p class="note">${faultOf(forecast.fault, words.labels.lastFault, at)}</p>`;
 }
 
-function dayAnswer(label: string, plan: PlanAnswer | null, site: SiteRow, language: Language, query: Query): Markup {
+function dayAnswer(
+  label: string,
+  plan: PlanAnswer | null,
+  site: SiteRow,
+  language: Language,
+  query: Query,
+): Markup {
   const words = wordsFor(language);
-  if (plan === null) return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
+  if (plan === null)
+    return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
   const { mark, state } = standingOf(plan, site.forecast, asOfMs(plan), null);
   const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(mark, words)}</a>`;
   return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, mark, state, language)}</span></dd>`;
@@ -84,7 +96,8 @@ function answerText(plan: PlanAnswer, mark: Mark, state: string, language: Langu
   const { labels } = wordsFor(language);
   if (state === 'void') return labels.notFresh;
   const { lightUp, lastCharge, coveredBy, timeZone } = plan;
-  if (lightUp === null || lastCharge === null || coveredBy === null) return firstReason(plan) ?? labels.noWindow;
+  if (lightUp === null || lastCharge === null || coveredBy === null)
+    return firstReason(plan) ?? labels.noWindow;
   const covered = `${lowerFirst(labels.coveredBy)} ${clockAt(coveredBy, timeZone)}`;
   if (mark !== 'go') return `${labels.noMoreWoodSince} ${clockAt(lastCharge, timeZone)}; ${covered}.`;
   return `${labels.lightUp} ${clockAt(lightUp, timeZone)}, ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
@@ -97,5 +110,5 @@ function ageOf({ forecast, timeZone }: SiteRow, language: Language): Markup {
   const old = forecast.ageMin === null ? '' : ` (${age(forecast.ageMin)})`;
   const isOld = forecast.state === 'stale';
   const text = html`${labels.forecastMade} ${made}${old}.`;
-  return html`<p class="note">${isOld ? html`<b class="out">${labels.notFresh}</b> ` : null}${text}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
+  return html`<p class="note">${isOld ? html`<b class="loudly">${labels.notFresh}</b> ` : null}${text}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
 }

@@ -3,8 +3,9 @@
 import { type Element, isElement } from '#core/series/elements.ts';
 import { MISSING_REASONS, type MissingReason } from '#core/series/hourly-series.ts';
 import type { HoursAnswer } from '#publish/wire.ts';
-import { bearingText, type Language } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import { bearingText, type Language } from '#publish/wording/show.ts';
+import { dayName } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
 import { clockAt, msOf, zoneShort } from './moments.ts';
@@ -13,20 +14,26 @@ import { figure, upperFirst } from './text.ts';
 
 type Hour = HoursAnswer['hours'][number];
 
-export function hourTable({ hours, reader }: SiteView): Markup {
+/** `isVoid`: the figures stay, but no hour may say go any more. */
+export function hourTable(view: SiteView, isVoid: boolean): Markup {
+  const { hours, reader } = view;
   const { language } = reader;
   const words = wordsFor(language);
   const { labels } = words;
   const [before, after] = columnsOf(hours.hours);
-  const head = (element: Element) => html`<th scope="col">${upperFirst(words.elements[element])}${unitOf(hours.hours, element)}</th>`;
+  const head = (element: Element) =>
+    html`<th scope="col">${upperFirst(words.elements[element])}${unitOf(hours.hours, element)}</th>`;
   const names = hourNames(hours, language);
   const cells = (hour: Hour, elements: readonly Element[]) => elements.map((e) => cell(hour, e, language));
   const rows = hours.hours.map(
-    (hour, i) => html`<tr><th scope="row">${names[i] ?? ''}</th><td>${chip(hour.verdict, words)}</td>${cells(hour, before)}<td>${smoke(hour, language)}</td>${cells(hour, after)}</tr>
+    (
+      hour,
+      i,
+    ) => html`<tr><th scope="row">${names[i] ?? ''}</th><td>${chip(isVoid && hour.verdict === 'go' ? 'unsaid' : hour.verdict, words)}</td>${cells(hour, before)}<td>${smoke(hour, language)}</td>${cells(hour, after)}</tr>
 `,
   );
   return html`<details class="hours"><summary><h2>${labels.everyHour}</h2></summary>
-<div class="scroll" tabindex="0" role="region" aria-label="${labels.everyHour}"><table><caption>${labels.outOfLimit} d: ${labels.derived}.</caption>
+<p class="note">${labels.outOfLimit} d: ${labels.derived}.</p><div class="scroll" tabindex="0" role="region" aria-label="${labels.everyHour}"><table><caption>${hours.name}, ${dayName(view)}</caption>
 <thead><tr><th scope="col">${labels.hour}</th><th scope="col">${labels.answer}</th>${before.map(head)}<th scope="col">${labels.smokeGoesToward}</th>${after.map(head)}</tr></thead>
 <tbody>${rows}</tbody></table></div>${whyMissing(hours.hours, [...before, ...after], language)}</details>`;
 }
@@ -58,7 +65,9 @@ function hourNames({ hours, timeZone }: HoursAnswer, language: Language): string
 function cell({ values, scores }: Hour, element: Element, language: Language): Markup {
   const found = values[element];
   if (!found || found.value === null) return html`<td>${wordsFor(language).labels.missing}</td>`;
-  const broken = scores.find((s) => s.element === element && s.applies && (s.class === 'hold' || s.class === 'stop'));
+  const broken = scores.find(
+    (s) => s.element === element && s.applies && (s.class === 'hold' || s.class === 'stop'),
+  );
   const text = figure(found.value, broken?.bound ?? null, language);
   const derived = found.derived ? html`<sup>d</sup>` : null;
   return html`<td>${broken ? html`<span class="out">${text}</span>` : text}${derived}</td>`;
@@ -74,10 +83,16 @@ function whyMissing(hours: readonly Hour[], elements: readonly Element[], langua
   for (const { values } of hours) {
     for (const element of elements) {
       const why = values[element]?.missing ?? null;
-      if (isReason(why)) lines.add(`${upperFirst(words.elements[element])}, ${words.labels.missing}: ${words.whyMissing[why]}.`);
+      if (isReason(why))
+        lines.add(
+          `${upperFirst(words.elements[element])}, ${words.labels.missing}: ${words.whyMissing[why]}.`,
+        );
     }
   }
-  return lines.size === 0 ? null : html`<ul class="note">${[...lines].map((line) => html`<li>${line}</li>`)}</ul>`;
+  return lines.size === 0
+    ? null
+    : html`<ul class="note">${[...lines].map((line) => html`<li>${line}</li>`)}</ul>`;
 }
 
-const isReason = (text: string | null): text is MissingReason => (MISSING_REASONS as readonly (string | null)[]).includes(text);
+const isReason = (text: string | null): text is MissingReason =>
+  (MISSING_REASONS as readonly (string | null)[]).includes(text);

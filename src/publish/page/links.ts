@@ -19,6 +19,8 @@ export const siteLink = (id: string, query: Query, day: string | null): string =
 
 function choicesOf(query: Query, withDay = false): string {
   const wanted = withDay ? ['day', ...CHOICES] : CHOICES;
-  const kept = wanted.flatMap((key): [string, string][] => (query[key] === undefined ? [] : [[key, query[key]]]));
+  const kept = wanted.flatMap((key): [string, string][] =>
+    query[key] === undefined ? [] : [[key, query[key]]],
+  );
   return kept.length === 0 ? '' : `?${new URLSearchParams(kept)}`;
 }

@@ -23,7 +23,8 @@ export const SPRITE: Markup = trusted(
 </defs></svg>`,
 );
 
-export const wordOf = (mark: Mark, words: Words): string => (mark === 'unsaid' ? words.cannotSay : words.verdicts[mark]);
+export const wordOf = (mark: Mark, words: Words): string =>
+  mark === 'unsaid' ? words.cannotSay : words.verdicts[mark];
 
 export const shape = (mark: Mark): Markup =>
   html`<svg class="i" fill="currentColor" aria-hidden="true"><use href="#i-${mark}"/></svg>`;

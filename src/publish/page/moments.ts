@@ -13,8 +13,18 @@ export function msOf(instant: string): number {
 export const clockAt = (instant: string, timeZone: string): string => clockText(msOf(instant), timeZone);
 
 /** Clock time, with the date where it is on another day than `besides`; null always gives the date. */
-export const momentAt = (instant: string, timeZone: string, language: Language, besides: string | null): string =>
-  momentText(msOf(instant), timeZone, language, besides === null ? null : localDateAt(msOf(besides), timeZone));
+export const momentAt = (
+  instant: string,
+  timeZone: string,
+  language: Language,
+  besides: string | null,
+): string =>
+  momentText(
+    msOf(instant),
+    timeZone,
+    language,
+    besides === null ? null : localDateAt(msOf(besides), timeZone),
+  );
 
 const localeOf = (language: Language): string => (language === 'es' ? 'es-US' : 'en-US');
 
@@ -26,7 +36,12 @@ export const zoneName = (timeZone: string, language: Language, atMs: number): st
 export const zoneShort = (timeZone: string, language: Language, atMs: number): string =>
   zonePart(timeZone, language, atMs, 'short');
 
-function zonePart(timeZone: string, language: Language, atMs: number, timeZoneName: 'longGeneric' | 'short'): string {
+function zonePart(
+  timeZone: string,
+  language: Language,
+  atMs: number,
+  timeZoneName: 'longGeneric' | 'short',
+): string {
   const format = new Intl.DateTimeFormat(localeOf(language), { timeZone, timeZoneName });
   return format.formatToParts(atMs).find((part) => part.type === 'timeZoneName')?.value ?? timeZone;
 }

@@ -1,7 +1,7 @@
 // What a browser gets where there is no answer. No answer is no go, and the page says no more than it knows.
 
-import type { Language } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import type { Language } from '#publish/wording/show.ts';
 import { html } from './html.ts';
 import { chip } from './mark.ts';
 import { page } from './shell.ts';

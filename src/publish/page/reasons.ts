@@ -9,7 +9,16 @@ const GRAVITY: Readonly<Record<Reason['verdict'], number>> = { go: 0, hold: 1, s
 const SHUT = new Set(['dark', 'off-shift']);
 
 /** These follow from other reasons or from the clock of any day. */
-const MINOR = new Set([...SHUT, 'soon-after-sunrise', 'near-sunset', 'warming-up', 'clock-before', 'clock-charge', 'clock-out', 'burn-down-ahead']);
+const MINOR = new Set([
+  ...SHUT,
+  'soon-after-sunrise',
+  'near-sunset',
+  'warming-up',
+  'clock-before',
+  'clock-charge',
+  'clock-out',
+  'burn-down-ahead',
+]);
 
 export interface Stretch {
   readonly fromMs: number;
@@ -19,7 +28,9 @@ export interface Stretch {
 /** Dark and off-shift time, in order, joined where it touches. */
 export function shutTimes(windows: WindowsAnswer['windows']): Stretch[] {
   const found = windows.flatMap((w) => w.reasons.filter((r) => SHUT.has(r.code)));
-  const sorted = found.map((r) => ({ fromMs: msOf(r.from), toMs: msOf(r.to) })).sort((a, b) => a.fromMs - b.fromMs);
+  const sorted = found
+    .map((r) => ({ fromMs: msOf(r.from), toMs: msOf(r.to) }))
+    .sort((a, b) => a.fromMs - b.fromMs);
   const joined: { fromMs: number; toMs: number }[] = [];
   for (const stretch of sorted) {
     const last = joined.at(-1);
@@ -47,7 +58,10 @@ export function toldOnce(reasons: readonly Reason[]): Reason[] {
 }
 
 /** Why a day has no go: what bars it, then what breaks limits in the working time; the clock's own reasons if no other. */
-export function whyNoGo(plan: PlanAnswer, windows: WindowsAnswer['windows']): { barring: Reason[]; others: Reason[] } {
+export function whyNoGo(
+  plan: PlanAnswer,
+  windows: WindowsAnswer['windows'],
+): { barring: Reason[]; others: Reason[] } {
   const barring = toldOnce(ofTheDay(plan.wouldChange.barredBy));
   if (barring.some((r) => r.code === 'off-shift')) return { barring, others: [] };
   const told = new Set(barring.map((r) => r.text));
@@ -55,7 +69,20 @@ export function whyNoGo(plan: PlanAnswer, windows: WindowsAnswer['windows']): { 
   const all = windows.flatMap((w) => w.reasons).filter((r) => r.verdict !== 'go' && !told.has(r.text));
   const weighty = all.filter((r) => !MINOR.has(r.code) && !liesWithin(r, shut));
   const kept = weighty.length > 0 || barring.length > 0 ? weighty : all;
-  return { barring, others: toldOnce(kept) };
+  const others = toldOnce(kept).sort(
+    (a, b) => GRAVITY[b.verdict] - GRAVITY[a.verdict] || openMs(b, shut) - openMs(a, shut),
+  );
+  return { barring, others };
+}
+
+/** How much of the time in which somebody may burn at all a reason takes [ms]. */
+function openMs(r: Reason, shut: readonly Stretch[]): number {
+  const [fromMs, toMs] = [msOf(r.from), msOf(r.to)];
+  const lost = shut.reduce(
+    (sum, s) => sum + Math.max(0, Math.min(toMs, s.toMs) - Math.max(fromMs, s.fromMs)),
+    0,
+  );
+  return toMs - fromMs - lost;
 }
 
 const liesWithin = (r: Reason, stretches: readonly Stretch[]): boolean =>

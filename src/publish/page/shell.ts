@@ -1,8 +1,8 @@
 // The document around every page: head, style, demo band, links, caution. No script.
 
 import { isTimeZone } from '#core/units/local-time.ts';
-import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import { html, type Markup, type Piece, textOf } from './html.ts';
 import { homeLink, type Query, sameWith } from './links.ts';
 import { SPRITE } from './mark.ts';
@@ -37,7 +37,9 @@ export function page(shell: Shell): string {
 
 function header({ language, choice, demo, zone, isHome }: Shell): Markup {
   const { labels, demo: band } = wordsFor(language);
-  const home = isHome ? html`<b>${labels.allSites}</b>` : html`<a href="${homeLink(choice?.query ?? {})}">${labels.allSites}</a>`;
+  const home = isHome
+    ? html`<b>${labels.allSites}</b>`
+    : html`<a href="${homeLink(choice?.query ?? {})}">${labels.allSites}</a>`;
   return html`<header class="top">${demo ? html`<p class="demo">${band}</p>` : null}${home}${choice && choices(language, choice)}${zone && zoneLine(zone, language)}</header>`;
 }
 
@@ -55,5 +57,3 @@ function zoneLine({ timeZone, atMs }: NonNullable<Shell['zone']>, language: Lang
   const name = isTimeZone(timeZone) ? `${zoneName(timeZone, language, atMs)} (${timeZone})` : timeZone;
   return html`<span class="zone">${upperFirst(labels.siteTime)}: ${name}</span>`;
 }
-
-

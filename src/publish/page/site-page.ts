@@ -1,16 +1,16 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
-import { html } from './html.ts';
+import { wordsFor } from '#publish/wording/say.ts';
 import { ageLine, answerBlock, dayName, nowBlock, threeTimes } from './answer-block.ts';
 import { dayBand } from './day-band.ts';
 import { hourTable } from './hour-table.ts';
+import { html } from './html.ts';
 import { wordOf } from './mark.ts';
 import { page } from './shell.ts';
 import type { SiteView } from './site-view.ts';
 import { standingOf } from './standing.ts';
-import { adviceSection, changeSection, whySection, windowList } from './why.ts';
 import { weekList } from './week-list.ts';
-import { wordsFor } from '#publish/wording/say.ts';
+import { adviceSection, changeSection, whySection, windowList } from './why.ts';
 
 export type { SiteView } from './site-view.ts';
 
@@ -28,8 +28,8 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${ageLine(view)}${nowBlock(view, standing)}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${ageLine(view)}${nowBlock(view)}${isVoid ? null : dayBand(view)}</div>
 <div>${why}${weekList(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view)}`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });
 }

@@ -18,15 +18,19 @@ export function standingOf(
   nowMs: number,
   nowVerdict: 'go' | 'hold' | 'stop' | null,
 ): Standing {
-  const isVoid = plan.goodUntil !== null && nowMs >= msOf(plan.goodUntil);
-  const isBlind = forecast.state === 'none' || forecast.state === 'stale';
-  if (plan.verdict === 'go' && (isVoid || isBlind || plan.stale)) return { mark: 'unsaid', state: 'void' };
+  if (plan.verdict === 'go' && !isTrusted(plan, forecast, nowMs)) return { mark: 'unsaid', state: 'void' };
   if (plan.cannotSay) return { mark: 'unsaid', state: 'ok' };
   if (plan.verdict !== 'go') return { mark: plan.verdict, state: 'ok' };
   if (plan.lastCharge !== null && nowMs >= msOf(plan.lastCharge)) {
     return { mark: nowVerdict === 'stop' ? 'stop' : 'hold', state: 'over' };
   }
   return { mark: 'go', state: 'ok' };
+}
+
+/** False where a go that was worked out for this plan may no longer be shown. */
+export function isTrusted(plan: PlanAnswer, forecast: ForecastState, nowMs: number): boolean {
+  const isVoid = plan.goodUntil !== null && nowMs >= msOf(plan.goodUntil);
+  return !isVoid && !plan.stale && forecast.state !== 'none' && forecast.state !== 'stale';
 }
 
 /** The moment as of which a plan speaks, for pages that know no other. */

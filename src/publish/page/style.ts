@@ -34,15 +34,15 @@ h3{font-size:17px;margin:12px 0 2px}
 .unsaid.call,.unsaid.chip{border-style:dashed}
 .go.call,.unsaid.call{padding-left:14px}.go.chip,.unsaid.chip{padding-left:8px}
 .call h1{font-size:16px;font-weight:400}
-.call .w{display:flex;flex-wrap:wrap;gap:0 10px;align-items:center;font-size:52px;line-height:1.15;font-weight:800}
+.call .w{display:flex;flex-wrap:wrap;gap:0 10px;align-items:center;font-size:clamp(40px,13.3vw,52px);line-height:1.15;font-weight:800}.call .v{display:flex;gap:10px;align-items:center;white-space:nowrap}.unsaid.call .v{font-size:clamp(30px,10vw,40px)}
 .call .w .i{width:.8em;height:.8em}
 .call .t{font-size:21px;line-height:1.12;margin-left:auto;text-align:right;font-variant-numeric:tabular-nums}
 .call p{font-size:16px;margin-top:3px}
 .times{display:grid;grid-template-columns:repeat(3,1fr);border:2px solid var(--ink);border-top:0;list-style:none}
-.times li{margin:0;padding:7px 8px 8px;font-size:14px}.times li+li{border-left:2px solid var(--ink)}
+.times li{margin:0;padding:7px 8px 8px;font-size:14px;display:flex;flex-direction:column;justify-content:space-between}.times li+li{border-left:2px solid var(--ink)}
 .times b{display:block;font-size:21px;line-height:1.25;font-variant-numeric:tabular-nums}
 .age{font-size:15px;margin-top:10px;padding:8px 10px;background:var(--panel);border-left:6px solid var(--rule)}
-.age.old{border:3px solid var(--ink);border-left-width:12px;font-weight:700}.age .loud{display:block;font-size:19px}
+.age.old{border:3px solid var(--ink);border-left-width:12px}.age .loud{display:block;font-size:19px;font-weight:800}.loudly{color:var(--ink)}
 .note{font-size:14px;color:var(--muted)}
 .band svg{display:block;width:100%;height:auto;max-width:560px}
 .band text{font:13px system-ui,"DejaVu Sans",sans-serif;fill:var(--ink)}.band .m{font-weight:700;paint-order:stroke;stroke:var(--bg);stroke-width:4px;stroke-linejoin:round}
@@ -50,9 +50,9 @@ h3{font-size:17px;margin:12px 0 2px}
 .f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
 .band rect{stroke:var(--ink);stroke-width:1.5}.band .line{stroke:var(--ink);stroke-width:2}.b-go{fill:var(--go)}.b-hold{fill:url(#p-hold)}.b-stop{fill:url(#p-stop)}.b-shut{fill:url(#p-shut)}
 .rows{list-style:none}.rows>li{margin:0;padding:9px 0;border-bottom:1px solid var(--rule)}
-.week a{display:grid;grid-template-columns:118px auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
-.week a>b{text-decoration:underline}.week .why{font-size:15px;text-align:right}.week .long{grid-column:1/-1;text-align:left}
-.cols li+li,.sites li li+li{margin-top:2px}ul+p{margin-top:7px}
+.week a{display:grid;grid-template-columns:126px auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
+.week a>b{text-decoration:underline;font-size:15px}.week .why{font-size:15px;text-align:right}.week .num{font-size:14px}.week .long{grid-column:1/-1;text-align:left}
+.cols ul:not(.rows)>li+li{margin-top:2px}ul+p{margin-top:7px}
 .num{font-variant-numeric:tabular-nums}
 summary{padding:9px 0;min-height:40px;font-weight:700;cursor:pointer}
 details{border-top:3px solid var(--ink);margin-top:26px}details h2{display:inline;border:0;margin:0;padding:0}
@@ -63,12 +63,12 @@ th,td{text-align:left;padding:5px 9px 5px 0;border-bottom:1px solid var(--rule);
 tbody th{position:sticky;left:0;background:var(--bg)}
 .out{font-weight:800;text-decoration:underline;text-decoration-style:double;text-underline-offset:2px}
 .sites h2{border:0;margin:0;padding:0;font-size:19px}.sites h2 a{display:inline-flex;align-items:center;min-height:40px}
-.sites .d{display:grid;grid-template-columns:92px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
+.sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
 .sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
 h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
 footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
-.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
+.tap{display:inline-flex;align-items:center;min-height:40px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
 @media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}

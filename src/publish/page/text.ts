@@ -11,7 +11,8 @@ export function figure(value: number, bound: number | null, language: Language):
   const start = Math.abs(value) >= 100 ? 0 : 1;
   for (let decimals = start; decimals < 3; decimals += 1) {
     const shown = roundTo(value, decimals);
-    if (bound === null || Math.sign(shown - bound) === Math.sign(value - bound)) return numberText(shown, decimals, language);
+    if (bound === null || Math.sign(shown - bound) === Math.sign(value - bound))
+      return numberText(shown, decimals, language);
   }
   return numberText(value, 3, language);
 }

@@ -1,8 +1,8 @@
 // The days from today on, one line each: word, times or the first reason. Each line leads to its day.
 
 import type { PlanAnswer } from '#publish/wire.ts';
-import { dateText } from '#publish/wording/show.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import { dateText } from '#publish/wording/show.ts';
 import type { Words } from '#publish/wording/words.ts';
 import { html, type Markup } from './html.ts';
 import { sameWith } from './links.ts';
@@ -30,6 +30,7 @@ function dayRow({ plan, forecast, nowMs, now, reader, query }: SiteView, day: Pl
 
 function reasonText(day: PlanAnswer, state: Standing['state'], labels: Words['labels']): string {
   if (state === 'void') return labels.notFresh;
-  if (state === 'over' && day.lastCharge !== null) return `${labels.noMoreWoodSince} ${clockAt(day.lastCharge, day.timeZone)}.`;
+  if (state === 'over' && day.lastCharge !== null)
+    return `${labels.noMoreWoodSince} ${clockAt(day.lastCharge, day.timeZone)}.`;
   return firstReason(day) ?? labels.noWindow;
 }

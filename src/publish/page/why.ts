@@ -49,15 +49,22 @@ function noGo({ plan, windows, reader }: SiteView): Markup {
   const { labels } = wordsFor(reader.language);
   const { barring, others } = whyNoGo(plan, windows.windows);
   const bars = told(barring);
-  return html`${bars.length > 0 ? html`<p>${labels.whateverTheValues}</p>${list(bars)}` : null}${list(told(others).slice(0, MOST_REASONS - Math.min(3, bars.length)))}`;
+  // The order of `others` is their weight; they are told once already.
+  const rest = others.slice(0, MOST_REASONS - Math.min(3, bars.length)).map((r) => r.text);
+  const besides = bars.length > 0 && rest.length > 0 ? html`<h3>${labels.besides}</h3>` : null;
+  return html`${bars.length > 0 ? html`<p>${labels.whateverTheValues}</p>${list(bars)}` : null}${besides}${list(rest)}`;
 }
 
-export function changeSection({ plan, reader }: SiteView): Markup | null {
+/** The next change is counted from now; on another day it would only tell that nights are dark. */
+export function changeSection({ plan, reader, dayLabel }: SiteView): Markup | null {
   const { labels } = wordsFor(reader.language);
-  const { moves, next } = plan.wouldChange;
+  const { moves } = plan.wouldChange;
+  const next = dayLabel === 'today' ? plan.wouldChange.next : null;
   const lead = moves.length > 1 && plan.lightUp === null ? html`<p>${labels.allOfThese}</p>` : null;
   const toldAlready = new Set([...plan.causes.lightUp, ...plan.causes.lastCharge].map((r) => r.text));
-  const why = toldOnce(next?.reasons.filter((r) => r.verdict === next.to && !toldAlready.has(r.text)) ?? [])[0];
+  const why = toldOnce(
+    next?.reasons.filter((r) => r.verdict === next.to && !toldAlready.has(r.text)) ?? [],
+  )[0];
   const texts = moves.map((m) => m.text);
   if (texts.length === 0 && next === null) return null;
   const after = next && html`<p>${next.text} ${next.to === 'go' || why === undefined ? null : why.text}</p>`;
@@ -66,7 +73,9 @@ export function changeSection({ plan, reader }: SiteView): Markup | null {
 
 export function adviceSection({ windows, reader }: SiteView): Markup | null {
   const advice = told(adviceOf(windows.windows));
-  return advice.length === 0 ? null : html`<h2>${wordsFor(reader.language).labels.advice}</h2>${list(advice)}`;
+  return advice.length === 0
+    ? null
+    : html`<h2>${wordsFor(reader.language).labels.advice}</h2>${list(advice)}`;
 }
 
 /** Every window of the day with every reason; closed until somebody asks. */

@@ -181,8 +181,6 @@ export const english: Words = {
     nightLook: 'Night look',
     dayLook: 'Day look',
     usUnits: 'US units',
-    site: 'Site',
-    forecastAge: 'Forecast age',
     answer: 'Answer',
     notFresh: 'Not fresh enough to light on.',
     lastFault: 'The last try to get a forecast failed',
@@ -196,6 +194,7 @@ export const english: Words = {
     noSites: 'No site is set up.',
     choices: 'Look, units and language',
     alertsRead: 'alerts read',
+    besides: 'Besides',
     eachOwnTime: "Times are each site's own.",
   },
   tightest: (f, r) => {

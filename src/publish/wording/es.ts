@@ -181,8 +181,6 @@ export const spanish: Words = {
     nightLook: 'Vista de noche',
     dayLook: 'Vista de día',
     usUnits: 'Unidades de EE. UU.',
-    site: 'Sitio',
-    forecastAge: 'Edad del pronóstico',
     answer: 'Respuesta',
     notFresh: 'No es bastante reciente para encender.',
     lastFault: 'Falló el último intento de traer un pronóstico',
@@ -196,6 +194,7 @@ export const spanish: Words = {
     noSites: 'No hay ningún sitio.',
     choices: 'Vista, unidades e idioma',
     alertsRead: 'alertas leídas',
+    besides: 'Además',
     eachOwnTime: 'Las horas son las de cada sitio.',
   },
   tightest: (f, r) => {

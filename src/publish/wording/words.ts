@@ -79,8 +79,6 @@ export const LABELS = [
   'nightLook',
   'dayLook',
   'usUnits',
-  'site',
-  'forecastAge',
   'answer',
   'notFresh',
   'lastFault',
@@ -94,6 +92,7 @@ export const LABELS = [
   'noSites',
   'choices',
   'alertsRead',
+  'besides',
   'eachOwnTime',
 ] as const;
 export type Label = (typeof LABELS)[number];

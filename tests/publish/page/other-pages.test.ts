@@ -1,0 +1,181 @@
+import { describe, expect, it } from 'vitest';
+import { docsPage } from '#publish/page/docs-page.ts';
+import { type HomeView, homePage } from '#publish/page/home-page.ts';
+import { problemPage } from '#publish/page/problem-page.ts';
+import { english } from '#publish/wording/en.ts';
+import { spanish } from '#publish/wording/es.ts';
+import { homeRow, NO_FORECAST, STORIES } from './invented-days.ts';
+import { hasWord, wordsOf } from './read-page.ts';
+
+const HOSTILE = `"><script>alert('1')</script>`;
+
+const home = (more: Partial<HomeView> = {}): HomeView => ({
+  sites: [
+    homeRow('heron-bend-2', { ...STORIES.go, clock: '08:00' }),
+    homeRow('heron-bend-1', { ...STORIES.holdDay, name: 'Heron Bend, pit 1' }),
+    homeRow('old-mill', { ...STORIES.stale, name: 'Old mill field' }),
+    { id: 'sorrel', name: 'Sorrel flat', timeZone: null, forecast: NO_FORECAST, today: null, tomorrow: null },
+  ],
+  demo: true,
+  reader: { language: 'en', units: 'us' },
+  query: {},
+  ...more,
+});
+
+describe('the list of sites', () => {
+  it('begins with what needs somebody', () => {
+    const order = [...homePage(home()).matchAll(/<h2><a href="\/sites\/([^"]+)"/g)].map((m) => m[1]);
+    expect(order).toEqual(['sorrel', 'old-mill', 'heron-bend-1', 'heron-bend-2']);
+  });
+
+  it('has the three times of a go and the first reason of a hold', () => {
+    const page = wordsOf(homePage(home()));
+    expect(page).toContain('GO Light-up from 9:00 am, last charge 1:30 pm, covered by 3:00 pm.');
+    expect(page).toContain('HOLD Tightest: mixing height 1,400 ft at 8:00 am, 240 ft beyond');
+    expect(page).toContain('Forecast made Tue, Nov 24, 7:13 am (47 min old).');
+  });
+
+  it('says of a site without a forecast that it cannot say, and why', () => {
+    const page = wordsOf(homePage(home()));
+    expect(page).toContain(
+      "Sorrel flat CAN'T SAY No forecast at hand. The last try to get a forecast failed, Tue, Nov 24, 9:50 pm UTC: the forecast source did not answer in 10 s",
+    );
+  });
+
+  it('shows no go that a stale or missing forecast once gave', () => {
+    const [row] = home().sites;
+    if (!row) throw new Error('no site');
+    const old = { ...row, forecast: { ...row.forecast, state: 'stale' as const } };
+    expect(hasWord(wordsOf(homePage(home({ sites: [row] }))), 'GO')).toBe(true);
+    expect(hasWord(wordsOf(homePage(home({ sites: [old] }))), 'GO')).toBe(false);
+  });
+
+  it('says so where there is no site', () => {
+    expect(wordsOf(homePage(home({ sites: [] })))).toContain(english.labels.noSites);
+  });
+
+  it('keeps the choices of the reader in its links', () => {
+    const page = homePage(
+      home({ reader: { language: 'es', units: 'si' }, query: { lang: 'es', units: 'si' } }),
+    );
+    expect(page).toContain('href="/sites/sorrel?lang=es&amp;units=si"');
+    expect(wordsOf(page)).toContain(spanish.labels.allSites);
+  });
+});
+
+describe('a problem for a browser', () => {
+  const view = {
+    status: 503,
+    title: 'No forecast at hand yet',
+    detail: HOSTILE,
+    demo: true,
+    language: 'en' as const,
+  };
+
+  it('says that nobody can say, and that this is no go', () => {
+    const page = wordsOf(problemPage(view));
+    expect(page).toContain(`CAN'T SAY ${english.orders.hold}`);
+    expect(page).toContain(HOSTILE);
+    expect(wordsOf(problemPage({ ...view, status: 404 }))).not.toContain("CAN'T SAY");
+  });
+});
+
+describe('the documentation of the API', () => {
+  const document = {
+    info: { title: 'Pitward', version: '0.1.0', description: HOSTILE },
+    paths: {
+      '/v1/sites/{id}/plan': {
+        get: {
+          summary: 'The plan of a day',
+          parameters: [
+            { name: 'id', in: 'path', required: true, schema: { type: 'string' } },
+            {
+              name: 'units',
+              in: 'query',
+              schema: { type: 'string', enum: ['us', 'si'], description: 'which units' },
+            },
+          ],
+          responses: {
+            200: {
+              description: 'the plan',
+              content: {
+                'application/json': {
+                  schema: { $ref: '#/components/schemas/Plan' },
+                  example: { verdict: 'go' },
+                },
+              },
+            },
+          },
+        },
+      },
+    },
+    components: {
+      schemas: {
+        Plan: {
+          type: 'object',
+          required: ['verdict'],
+          properties: {
+            verdict: { enum: ['go', 'hold'] },
+            next: { $ref: '#/components/schemas/Plan' },
+            at: { anyOf: [{ type: 'string' }, { type: 'null' }], description: 'when' },
+          },
+        },
+        Unused: { type: 'string' },
+      },
+    },
+  };
+
+  it('has paths, parameters, answers and the schemas that they lead to', () => {
+    const page = wordsOf(docsPage(document, true));
+    for (const text of [
+      'GET /v1/sites/{id}/plan',
+      'The plan of a day',
+      'id in path required',
+      'units in query: which units',
+      '"us" | "si"',
+      'the plan',
+      '"verdict": "go"',
+      'verdict "go" | "hold"',
+      'at string or null: when, may be left out',
+    ]) {
+      expect(page).toContain(text);
+    }
+    expect(page).not.toContain('Unused');
+  });
+
+  it('escapes what the document says, and ends on schemas that contain themselves', () => {
+    const page = docsPage(document, true);
+    expect(page).not.toContain('<script');
+    expect(page.match(/id="schema-Plan"/g)).toHaveLength(1);
+  });
+
+  it.each([
+    [null],
+    [undefined],
+    ['text'],
+    [[]],
+    [{}],
+    [{ paths: null }],
+    [{ paths: { '/x': { get: null } } }],
+    [{ paths: { '/x': { get: { parameters: 'no', responses: { 200: 3 } } } } }],
+  ])('bears a document that is %j', (broken) => {
+    expect(wordsOf(docsPage(broken, true))).toContain(english.caution);
+  });
+});
+
+describe('every page', () => {
+  const pages: [string, (demo: boolean) => string][] = [
+    ['the list of sites', (demo) => homePage(home({ demo }))],
+    ['a problem', (demo) => problemPage({ status: 500, title: 'Fault', detail: 'x', demo, language: 'en' })],
+    ['the documentation', (demo) => docsPage({}, demo)],
+  ];
+
+  it.each(pages)('%s carries the caution always and the demo band in a demo', (_, make) => {
+    expect(wordsOf(make(true))).toContain(english.demo);
+    expect(wordsOf(make(false))).not.toContain(english.demo);
+    expect(wordsOf(make(false))).toContain(english.caution);
+    expect(make(true)).toMatch(/^<!doctype html><html lang="en"/);
+    expect(make(true).match(/<h1/g)).toHaveLength(1);
+    expect(make(true)).not.toContain('<script');
+  });
+});
