@@ -11,9 +11,10 @@ import type {
 } from '#core/score/limit.ts';
 import { type CategoryTable, categoryBoundM2ps } from '#core/score/ventilation-category.ts';
 import { ELEMENTS, type Element, isElement } from '#core/series/elements.ts';
+import { inUnit } from '#core/units/quantity.ts';
 import { chosen, clockTime, monthDay, quantity, source, verdict } from './fields.ts';
 
-const written = z.union([z.string(), z.number()]);
+const written = z.union([z.string(), z.number()], 'expected a quantity such as "15 mph"');
 const side = z.strictObject({ hold: written.optional(), stop: written.optional() });
 const when = z.enum(['always', 'day', 'night']).default('always');
 
@@ -37,20 +38,21 @@ const elementLimit = z
     source,
   })
   .transform((row, context): ElementLimit => {
-    const { dimension } = ELEMENTS[row.element];
     const read = (text: string | number | undefined, path: string[]): Bound | null => {
       if (text === undefined) return null;
-      const parsed = quantity(dimension).safeParse(text);
-      if (parsed.success) return parsed.data;
-      for (const issue of parsed.error.issues)
-        context.addIssue({ code: 'custom', message: issue.message, path });
-      return null;
+      const parsed = quantity(ELEMENTS[row.element].dimension).safeParse(text);
+      const faults = parsed.success ? rangeFaults(row.element, parsed.data) : parsed.error.issues;
+      for (const { message } of faults) context.addIssue({ code: 'custom', message, path });
+      return parsed.success ? parsed.data : null;
     };
     const sideOf = (given: z.infer<typeof side> | undefined, key: string): SideBounds | null =>
       given ? { hold: read(given.hold, [key, 'hold']), stop: read(given.stop, [key, 'stop']) } : null;
     const limit = { atLeast: sideOf(row.atLeast, 'atLeast'), atMost: sideOf(row.atMost, 'atMost') };
-    for (const fault of boundFaults(limit.atLeast, limit.atMost))
+    // A figure that could not be read is told of already; what is left of the limit says nothing.
+    if (context.issues.length > 0) return z.NEVER;
+    for (const fault of boundFaults(limit.atLeast, limit.atMost)) {
       context.addIssue({ code: 'custom', ...fault });
+    }
     return {
       element: row.element,
       when: row.when,
@@ -60,6 +62,14 @@ const elementLimit = z
       categories: null,
     };
   });
+
+/** A figure that no forecast value can reach would make a limit that never holds. */
+function rangeFaults(element: Element, { value, unit }: Bound): { message: string }[] {
+  const { least, most } = ELEMENTS[element];
+  if (value >= least && value <= most) return [];
+  const [from, to] = [least, most].map((core) => Math.round(inUnit(core, unit) * 10) / 10);
+  return [{ message: `expected a figure from ${from} to ${to}${unit === '1' ? '' : ` ${unit}`}` }];
+}
 
 /** Bounds that contradict each other would make a limit that never, or always, holds. */
 function boundFaults(low: SideBounds | null, high: SideBounds | null): { message: string; path: string[] }[] {
@@ -127,6 +137,8 @@ const categoryLimit = z
       return null;
     };
     const atLeast = { hold: boundOf(row.atLeast.hold, 'hold'), stop: boundOf(row.atLeast.stop, 'stop') };
+    if (context.issues.length > 0) return z.NEVER;
+    if (context.issues.length > 0) return z.NEVER;
     for (const fault of boundFaults(atLeast, null)) context.addIssue({ code: 'custom', ...fault });
     const inclusive = onBound === 'upper';
     return {

@@ -35,11 +35,20 @@ export function parseConfig(text: string, file: string): Config {
     message: firstLine(e.message),
   }));
   if (broken.length > 0) throw invalid(file, broken);
-  const raw: unknown = document.toJS({ maxAliasCount: 100 });
+  const raw = unfolded(document, file);
   const parsed = configSchema.safeParse(raw);
   const faults = [...(parsed.success ? [] : faultsOf(parsed.error)), ...crossFaults(raw)];
   if (!parsed.success || faults.length > 0) throw invalid(file, faults);
   return parsed.data;
+}
+
+/** The document with its aliases unfolded, up to a number that no honest file needs. */
+function unfolded(document: ReturnType<typeof parseDocument>, file: string): unknown {
+  try {
+    return document.toJS({ maxAliasCount: 100 });
+  } catch (cause) {
+    throw invalid(file, [{ path: '(top level)', message: firstLine(messageOf(cause)) }]);
+  }
 }
 
 function invalid(file: string, faults: readonly ConfigFault[]): ServiceError {

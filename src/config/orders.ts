@@ -21,13 +21,15 @@ export const orderFields = z
     /** Where it holds, in words, as it was announced. */
     place: name.optional(),
     /** Site ids, or all sites. */
-    sites: z.union([z.literal('all'), z.array(z.string()).min(1)]).default('all'),
+    sites: z
+      .union([z.literal('all'), z.array(z.string()).min(1)], 'expected all, or a list of site ids')
+      .default('all'),
     from: moment.optional(),
     /** A date alone means through the end of that day. */
     to: moment.optional(),
     verdict: verdict.default('stop'),
   })
-  .refine((o) => o.from === undefined || o.to === undefined || o.from <= o.to || o.from.startsWith(o.to), {
+  .refine(({ from, to }) => from === undefined || to === undefined || inOrder(from, to), {
     message: 'expected "to" not to come before "from"',
     path: ['to'],
   });
@@ -43,6 +45,10 @@ export function orderOf(fields: OrderFields, timeZone: string): LocalOrder {
     verdict: fields.verdict,
   };
 }
+
+/** Whether an order has any length; in which zone does not matter, but for an hour in a year. */
+const inOrder = (from: string, to: string): boolean =>
+  momentMs(from, 'UTC', 'begin') < momentMs(to, 'UTC', 'end');
 
 function momentMs(text: string, timeZone: string, edge: 'begin' | 'end'): number {
   const [date = text, clock] = text.split(/[T ]/);

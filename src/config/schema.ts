@@ -4,7 +4,7 @@ import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { limitList } from './limits.ts';
 import { orderFields } from './orders.ts';
-import { draftSite, siteFields } from './sites.ts';
+import { siteFields } from './sites.ts';
 
 const nws = z.strictObject({
   baseUrl: z.url({ protocol: /^https?$/ }).default('https://api.weather.gov'),
@@ -17,27 +17,15 @@ const preferences = z.strictObject({
   language: z.enum(['en', 'es']).default('en'),
 });
 
-export const configSchema = z
-  .strictObject({
-    /** The NWS asks every program for a way to reach its operator. */
-    contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
-    sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
-    preferences: preferences.prefault({}),
-    limitSets: z.record(z.string().min(1), limitList),
-    sites: z.array(siteFields).default([]),
-    orders: z.array(orderFields).default([]),
-  })
-  .superRefine((config, context) => {
-    for (const [i, site] of config.sites.entries()) {
-      // A place beyond the reach would silently never be judged.
-      const { protected: places, smoke } = draftSite(site);
-      for (const [k, place] of places.entries()) {
-        if (place.distanceM <= smoke.reachM) continue;
-        const message = `"${place.name}" lies beyond smoke.reach and would not be judged; raise smoke.reach or leave it out`;
-        context.addIssue({ code: 'custom', path: ['sites', i, 'protected', k], message });
-      }
-    }
-  });
+export const configSchema = z.strictObject({
+  /** The NWS asks every program for a way to reach its operator. */
+  contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+  sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
+  preferences: preferences.prefault({}),
+  limitSets: z.record(z.string().min(1), limitList),
+  sites: z.array(siteFields).default([]),
+  orders: z.array(orderFields).default([]),
+});
 
 export type Config = z.output<typeof configSchema>;
 

@@ -85,7 +85,7 @@ const daylight = chosen(
       : daylightMargins,
 );
 
-export const siteFields = z.strictObject({
+const siteKeys = z.strictObject({
   id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,62}$/, 'expected small letters, digits and hyphens'),
   name,
   at: position,
@@ -106,7 +106,7 @@ export const siteFields = z.strictObject({
     .strictObject({
       atLeast: z.number().min(1).max(180).optional(),
       atLeastSpeed: core('speed').optional(),
-      withinHours: z.union([z.literal(1), z.literal(2)]).optional(),
+      withinHours: z.union([z.literal(1), z.literal(2)], 'expected 1 or 2').optional(),
     })
     .optional(),
   quality: quality.optional(),
@@ -114,7 +114,29 @@ export const siteFields = z.strictObject({
   alerts: z.record(z.string().min(1), z.enum(['advice', 'hold', 'stop'])).optional(),
 });
 
-export type SiteFields = z.output<typeof siteFields>;
+/** A site as it is written. A place beyond the reach would silently never be judged, one at the pit has no bearing. */
+export const siteFields = siteKeys.superRefine((site, context) => {
+  const { protected: places, smoke } = draftSite(site);
+  for (const [k, place] of places.entries()) {
+    const fault = placeFault(place, smoke.reachM, site.protected[k]?.at !== undefined);
+    if (fault !== null) context.addIssue({ code: 'custom', path: ['protected', k], message: fault });
+  }
+});
+
+function placeFault(
+  { name: place, distanceM }: ProtectedPlace,
+  reachM: number,
+  byPosition: boolean,
+): string | null {
+  if (distanceM > reachM) {
+    return `"${place}" lies beyond smoke.reach and would not be judged; raise smoke.reach or leave it out`;
+  }
+  return distanceM >= 1 || !byPosition
+    ? null
+    : `"${place}" lies at the pit itself; give it a bearing and a distance`;
+}
+
+export type SiteFields = z.output<typeof siteKeys>;
 
 /** Everything of a site but what only the forecast point knows. */
 export type SiteDraft = Omit<Site, 'timeZone' | 'orders'> & { readonly timeZone: string | null };

@@ -9,11 +9,11 @@ import { derive } from '#core/series/derive.ts';
 import type { Forecast } from '#core/series/forecast.ts';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import { makeCalendar, type SiteCalendar } from '#core/site/calendar.ts';
-import type { Site } from '#core/site/site.ts';
+import { putOutMs, type Site } from '#core/site/site.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
-import { MINUTE_MS } from '#core/units/time.ts';
+import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
 import { findWindows } from '#core/windows/find-windows.ts';
-import type { Plan } from './plan.ts';
+import type { DayPlan, Plan } from './plan.ts';
 import { planDay } from './plan-day.ts';
 
 export interface PlanInput {
@@ -31,12 +31,15 @@ export interface PlanInput {
   readonly calendar?: SiteCalendar;
 }
 
-/** Days before and after the days wanted that are judged too, so that no rule is blind at an edge. */
-const PAD_DAYS = 1;
+/** A day before the days wanted is judged too, so that a shift over midnight and a run that began earlier are seen. */
+const DAYS_BEFORE = 1;
+
+/** And after them as many as a burn-down may look ahead into, so that no rule is blind at the edge. */
+const daysAfter = (site: Site): number => 1 + Math.min(7, Math.ceil(putOutMs(site.burn) / DAY_MS) || 0);
 
 /** The calendar that a plan of these dates needs; it depends on no forecast. */
 export const planCalendar = (site: Site, firstDate: LocalDate, dayCount: number): SiteCalendar =>
-  makeCalendar(site, addDays(firstDate, -PAD_DAYS), dayCount + 2 * PAD_DAYS);
+  makeCalendar(site, addDays(firstDate, -DAYS_BEFORE), DAYS_BEFORE + dayCount + daysAfter(site));
 
 export function makePlan(input: PlanInput): Plan {
   const { site, limits, forecast, alerts, nowMs } = input;
@@ -47,7 +50,7 @@ export function makePlan(input: PlanInput): Plan {
   const findings = findAll(context);
   const windows = findWindows(findings, calendar.span);
   const days = calendar.days
-    .slice(PAD_DAYS, calendar.days.length - PAD_DAYS)
+    .slice(DAYS_BEFORE, DAYS_BEFORE + input.dayCount)
     .map((day) => planDay(context, windows, findings, day));
   return {
     site,
@@ -61,12 +64,12 @@ export function makePlan(input: PlanInput): Plan {
     findings,
     windows,
     days,
-    goodUntilMs: goodUntil(input),
+    goodUntilMs: goodUntil(input, days),
   };
 }
 
-/** The next moment at which an age passes a threshold and the same input would give another plan. */
-function goodUntil({ site, forecast, alerts, nowMs }: PlanInput): number {
+/** The next moment at which an age passes a threshold, or a change that was told of comes: the plan is another then. */
+function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, days: readonly DayPlan[]): number {
   const moments: number[] = [];
   if (forecast.issuedAtMs !== null) {
     const { warnAfterMin, holdAfterMin } = site.quality;
@@ -78,6 +81,9 @@ function goodUntil({ site, forecast, alerts, nowMs }: PlanInput): number {
     for (const min of [-CLOCK_SKEW_MIN, site.quality.alertsHoldAfterMin]) {
       moments.push(alerts.fetchedAtMs + min * MINUTE_MS);
     }
+  }
+  for (const { wouldChange } of days) {
+    if (wouldChange.next) moments.push(wouldChange.next.atMs);
   }
   return Math.min(...moments.filter((ms) => ms > nowMs), Number.POSITIVE_INFINITY);
 }

@@ -1,12 +1,12 @@
 // The plan of one day: which go counts, the three times, and what each of them rests on.
 
-import { type Finding, SEVERITY, type Verdict } from '#core/rules/finding.ts';
+import { type Finding, type FindingCode, forcesOut, SEVERITY, type Verdict } from '#core/rules/finding.ts';
 import { narrowed } from '#core/rules/limit-figures.ts';
 import type { RuleContext } from '#core/rules/rule.ts';
 import type { SiteCalendar } from '#core/site/calendar.ts';
 import type { LocalDay } from '#core/site/local-day.ts';
 import { putOutMs } from '#core/site/site.ts';
-import { HOUR_MS, intersect, MINUTE_MS, type Span, subtract } from '#core/units/time.ts';
+import { HOUR_MS, intersect, MINUTE_MS, overlaps, type Span, subtract } from '#core/units/time.ts';
 import { cutWindows, type Window } from '#core/windows/find-windows.ts';
 import type { BurnTimesOfDay, DayPlan } from './plan.ts';
 import { tightestIn } from './tightest-in.ts';
@@ -23,7 +23,7 @@ export function planDay(
   const burn = chooseBurn(inFrame);
   const working = workingSpans(context, frame);
   const summary = burn ? { verdict: 'go' as const, cannotSay: false } : summarise(inFrame, working);
-  const over = burn ? [{ fromMs: burn.first.fromMs, toMs: burn.last.toMs }] : orElse(working, frame);
+  const over = burn ? burn.goes : orElse(working, frame);
   const tightest = tightestIn(context, over);
   return {
     day,
@@ -71,11 +71,13 @@ function workingSpans({ site, calendar }: RuleContext, frame: Span): Span[] {
 interface Burn {
   readonly first: Window;
   readonly last: Window;
+  /** The go windows of the burn. */
+  readonly goes: readonly Window[];
   readonly pauses: readonly Window[];
 }
 
 /**
- * One burn a day: of the stretches of go broken by nothing worse than hold, the one with the most go; the earlier on
+ * One burn a day: of the stretches of go broken by nothing that forces the fire out, the one with the most go; the earlier on
  * a tie. A hold between two go windows is a pause, since a hold does not put the fire out.
  */
 function chooseBurn(windows: readonly Window[]): Burn | null {
@@ -90,12 +92,13 @@ function chooseBurn(windows: readonly Window[]): Burn | null {
       const pauses = stretch.filter(
         (w) => w.verdict !== 'go' && w.fromMs > first.fromMs && w.toMs < last.toMs,
       );
-      if (best === null || goMs > best.goMs) best = { burn: { first, last, pauses }, goMs };
+      if (best === null || goMs > best.goMs) best = { burn: { first, last, goes, pauses }, goMs };
     }
     stretch = [];
   };
   for (const w of windows) {
-    if (w.verdict === 'stop') close();
+    // A go window may carry no such finding; a hold may.
+    if (w.verdict !== 'go' && w.findings.some((f) => forcesOut(f) && overlaps(f, w))) close();
     else stretch.push(w);
   }
   close();
@@ -132,7 +135,7 @@ function timesOf(
 
 /** What stands behind a burn-down hold: the findings that begin when the pit must be covered. */
 const forcingAt = (findings: readonly Finding[], ms: number): Finding[] =>
-  findings.filter((f) => f.fromMs === ms && f.verdict !== 'go' && f.code !== 'burn-down-ahead');
+  findings.filter((f) => f.fromMs === ms && forcesOut(f) && f.code !== 'burn-down-ahead');
 
 const gravestFirst = (findings: readonly Finding[]): Finding[] =>
   findings.filter((f) => f.verdict !== 'go').sort((a, b) => SEVERITY[b.verdict] - SEVERITY[a.verdict]);
@@ -160,8 +163,18 @@ function summarise(
   return { verdict, cannotSay: verdict === 'hold' && unknownHoldMs > knownHoldMs };
 }
 
+/** Findings that take the ground from under all others. */
+const UNTRUSTED: ReadonlySet<FindingCode> = new Set<FindingCode>([
+  'forecast-stale',
+  'forecast-undated',
+  'forecast-future',
+  'input-unusable',
+]);
+
 /** How much of a hold window has a hold that is known to hold [ms]. */
 function knownPartMs(window: Window, part: Span): number {
+  // What a forecast says that is not to be trusted is no knowledge.
+  if (window.findings.some((f) => UNTRUSTED.has(f.code))) return 0;
   const known = window.findings.filter((f) => f.verdict === 'hold' && !f.unknown);
   const open = subtract(part, known).reduce((sum, s) => sum + s.toMs - s.fromMs, 0);
   return part.toMs - part.fromMs - open;

@@ -9,6 +9,7 @@ import { ELEMENTS } from '#core/series/elements.ts';
 import { HOUR_MS, overlaps, type Span } from '#core/units/time.ts';
 import { type Window, windowAt } from '#core/windows/find-windows.ts';
 import type { Move, WouldChange } from './plan.ts';
+import { appliesIn } from './tightest-in.ts';
 
 export interface DayFacts {
   readonly windows: readonly Window[];
@@ -65,10 +66,12 @@ function movesThatAreNeeded(context: RuleContext, { working }: DayFacts): Move[]
   return best?.moves ?? [];
 }
 
-function movesOf({ scores }: RuleContext, hour: number): Move[] | null {
+function movesOf(context: RuleContext, hour: number): Move[] | null {
+  const { scores } = context;
   const moves: Move[] = [];
   for (let l = 0; l < scores.length; l += 1) {
     const { classes, limit, room } = scores[l] as LimitScores;
+    if (!appliesIn(context, l, hour)) continue;
     if (classes[hour] === CLASS.missing) return null;
     if (classes[hour] === CLASS.go) continue;
     const score = hourScore(scores, l, hour);

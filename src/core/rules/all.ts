@@ -12,10 +12,12 @@ import { officialAlerts } from './official-alerts.ts';
 import { protectedPlaces } from './protected-places.ts';
 import type { AfterRule, Rule, RuleContext } from './rule.ts';
 import { shift } from './shift.ts';
+import { soundInput } from './sound-input.ts';
 import { windShift } from './wind-shift.ts';
 import { withinLimits } from './within-limits.ts';
 
 const RULES: readonly Rule[] = [
+  soundInput,
   withinLimits,
   forecastQuality,
   officialAlerts,

@@ -11,7 +11,9 @@ import type { RuleContext } from './rule.ts';
  */
 export function burnDown({ site, calendar }: RuleContext, found: readonly Finding[]): readonly Finding[] {
   const aheadMs = putOutMs(site.burn);
-  const forcing = found.filter(forcesOut);
+  // What comes after the judged span was not looked at: nobody can say.
+  const beyond = { fromMs: calendar.span.toMs, toMs: calendar.span.toMs + aheadMs };
+  const forcing = [...found.filter(forcesOut), finding('not-judged', 'hold', beyond, {}, true)];
   const findings: Finding[] = [];
   for (const out of unite(forcing)) {
     const fromMs = Math.max(calendar.span.fromMs, out.fromMs - aheadMs);

@@ -35,6 +35,8 @@ export interface FindingFigures {
   'over-limit': LimitFigures;
   'under-limit': LimitFigures;
   'not-judged': Record<string, never>;
+  /** Something that is judged by is no number at all; `what` names it. */
+  'input-unusable': { readonly what: readonly string[] };
   'element-missing': { readonly element: Element; readonly why: MissingReason };
   'before-forecast': { readonly beginsMs: number };
   'beyond-horizon': { readonly endsMs: number };

@@ -1,6 +1,5 @@
 // Missing, stale, undated or future-dated forecasts never give go: each is a hold that says why.
 
-import { CLASS } from '#core/score/score-hours.ts';
 import { ELEMENT_NAMES, type Element } from '#core/series/elements.ts';
 import { endOf, missingReasonAt } from '#core/series/hourly-series.ts';
 import { intersect, MINUTE_MS, type Span } from '#core/units/time.ts';
@@ -21,13 +20,15 @@ export function forecastQuality(context: RuleContext): readonly Finding[] {
 
 function ageFindings({ forecast, nowMs, site, calendar }: RuleContext): Finding[] {
   const { span } = calendar;
-  if (forecast.issuedAtMs === null) return [finding('forecast-undated', 'hold', span, {}, true)];
+  if (forecast.issuedAtMs === null || !Number.isFinite(forecast.issuedAtMs))
+    return [finding('forecast-undated', 'hold', span, {}, true)];
   const ageMin = Math.floor((nowMs - forecast.issuedAtMs) / MINUTE_MS);
   if (ageMin < -CLOCK_SKEW_MIN)
     return [finding('forecast-future', 'hold', span, { aheadMin: -ageMin }, true)];
   if (ageMin < 0) return [finding('forecast-ahead', 'go', span, { aheadMin: -ageMin })];
   const { warnAfterMin, holdAfterMin } = site.quality;
-  if (ageMin >= holdAfterMin)
+  // Also where one of the two is no number.
+  if (!(ageMin < holdAfterMin))
     return [finding('forecast-stale', 'hold', span, { ageMin, holdAfterMin }, true)];
   if (ageMin >= warnAfterMin) return [finding('forecast-aging', 'go', span, { ageMin, warnAfterMin })];
   return [];
@@ -96,6 +97,3 @@ function missingFindings(context: RuleContext): Finding[] {
   }
   return findings;
 }
-
-/** True where a score is missing; used by tests of the law that missing never reads as met. */
-export const isMissing = (code: number): boolean => code === CLASS.missing;

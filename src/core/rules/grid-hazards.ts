@@ -2,7 +2,7 @@
 
 import { intersect } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
-import type { RuleContext } from './rule.ts';
+import { type RuleContext, verdictOfEvent } from './rule.ts';
 
 /** Phenomenon and significance (NWS Instruction 10-1703, VTEC) → the event's name, for events that concern burning. */
 const EVENT_OF: Readonly<Record<string, string>> = {
@@ -38,7 +38,7 @@ export function gridHazards({ forecast, calendar, site }: RuleContext): readonly
     if (span === null) continue;
     const { phenomenon, significance } = hazard;
     const event = EVENT_OF[`${phenomenon}.${significance}`] ?? null;
-    const verdict = event === null ? 'go' : (site.alertVerdicts[event] ?? 'go');
+    const verdict = event === null ? 'go' : verdictOfEvent(site.alertVerdicts, event);
     findings.push(finding('grid-hazard', verdict, span, { event, phenomenon, significance }));
   }
   for (const { weather, coverage, ...when } of forecast.weather) {

@@ -1,6 +1,6 @@
 // Burn bans and other local orders as the office entered them, and season bans by calendar date.
 
-import { intersect } from '#core/units/time.ts';
+import { intersect, openSpan } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -8,10 +8,7 @@ import type { RuleContext } from './rule.ts';
 export function localOrders({ site, calendar }: RuleContext): readonly Finding[] {
   const findings: Finding[] = [];
   for (const order of site.orders) {
-    const span = intersect(calendar.span, {
-      fromMs: order.fromMs ?? Number.NEGATIVE_INFINITY,
-      toMs: order.toMs ?? Number.POSITIVE_INFINITY,
-    });
+    const span = intersect(calendar.span, openSpan(order.fromMs, order.toMs));
     if (span === null) continue;
     const figures = { name: order.name, issuer: order.issuer, openEnded: order.toMs === null };
     findings.push(finding('local-order', order.verdict, span, figures));

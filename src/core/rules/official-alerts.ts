@@ -1,9 +1,9 @@
 // Official alerts → findings by the site's event table. Alerts that could not be read are a hold: none seen is not none.
 
-import { intersect, MINUTE_MS } from '#core/units/time.ts';
+import { intersect, MINUTE_MS, openSpan } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
 import { CLOCK_SKEW_MIN } from './forecast-quality.ts';
-import type { RuleContext } from './rule.ts';
+import { type RuleContext, verdictOfEvent } from './rule.ts';
 
 /**
  * Every alert whose time touches the judged span; one without a readable beginning or end is open on that side.
@@ -13,13 +13,10 @@ export function officialAlerts(context: RuleContext): readonly Finding[] {
   const { alerts, calendar, site } = context;
   const findings: Finding[] = [...unknownFindings(context)];
   for (const alert of alerts?.alerts ?? []) {
-    const fromMs = alert.fromMs ?? Number.NEGATIVE_INFINITY;
-    const toMs = alert.toMs ?? Number.POSITIVE_INFINITY;
-    // An end before the beginning cannot be trusted: the alert stays open.
-    const span = intersect(calendar.span, { fromMs, toMs: toMs <= fromMs ? Number.POSITIVE_INFINITY : toMs });
+    const span = intersect(calendar.span, openSpan(alert.fromMs, alert.toMs));
     if (span === null) continue;
     const unreadable = alert.event === UNREADABLE_ALERT;
-    const verdict = unreadable ? 'hold' : (site.alertVerdicts[alert.event] ?? 'go');
+    const verdict = unreadable ? 'hold' : verdictOfEvent(site.alertVerdicts, alert.event);
     const figures = {
       event: alert.event,
       sender: alert.senderName,
@@ -44,5 +41,6 @@ function unknownFindings({ alerts, nowMs, site, calendar }: RuleContext): Findin
   const ageMin = Math.floor((nowMs - alerts.fetchedAtMs) / MINUTE_MS);
   if (!alerts.complete) return say('incomplete', ageMin);
   if (ageMin < -CLOCK_SKEW_MIN) return say('future', ageMin);
-  return ageMin >= site.quality.alertsHoldAfterMin ? say('old', ageMin) : [];
+  // Also where one of the two is no number.
+  return ageMin < site.quality.alertsHoldAfterMin ? [] : say('old', ageMin);
 }

@@ -11,7 +11,7 @@ export const DUST_MPS = 1e-6;
 
 /** Protected places near enough to judge. */
 export const placesWithinReach = (site: Site): ProtectedPlace[] =>
-  site.protected.filter((place) => place.distanceM <= site.smoke.reachM);
+  site.protected.filter((place) => !(place.distanceM > site.smoke.reachM));
 
 /** True where smoke of a wind from `windFromDeg` goes into the place's widened sector. */
 export const smokeReaches = (place: ProtectedPlace, windFromDeg: number): boolean =>

@@ -20,7 +20,8 @@ export function windShift(context: RuleContext): readonly Finding[] {
   let h = first;
   while (h < beyond) {
     const step = turnAt(context, h);
-    if (step === 0) {
+    // A turn that the second of two hours makes alone begins with that hour.
+    if (step === 0 || (step === 2 && turnAt(context, h + 1) === 1)) {
       h += 1;
       continue;
     }

@@ -62,7 +62,9 @@ function metSpans(context: RuleContext, first: number, beyond: number): Span[] {
   const always = context.scores.filter((s) => s.limit.when === 'always');
   const sometimes = context.scores.filter((s) => s.limit.when !== 'always');
   if (context.scores.length === 0) return [];
-  const runs = runsWhere(context, first, beyond, (h) => always.every((s) => s.classes[h] === CLASS.go));
+  const runs = runsWhere(context, first, beyond, (h) =>
+    always.every((s) => s.classes[h] === CLASS.go),
+  ).flatMap((run) => (always.length > 0 ? [run] : clip(run, judgedSpans(context))));
   const broken = sometimes.flatMap((s) => {
     const whenSpans = spansOfWhen(s.limit.when, context.calendar);
     const notGo = runsWhere(context, first, beyond, (h) => s.classes[h] !== CLASS.go);
@@ -71,6 +73,10 @@ function metSpans(context: RuleContext, first: number, beyond: number): Span[] {
   const holes = unite(broken);
   return holes.length === 0 ? runs : runs.flatMap((run) => subtractUnited(run, holes));
 }
+
+/** When some limit for the day or for the night applies; what no limit judges is never met. */
+const judgedSpans = ({ scores, calendar }: RuleContext): Span[] =>
+  unite(scores.flatMap((s) => spansOfWhen(s.limit.when, calendar) ?? []));
 
 function runsWhere(
   context: RuleContext,

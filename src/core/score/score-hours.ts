@@ -1,5 +1,6 @@
 // Each hour against each limit: class by its cut values, and the room to the bound that decides. Works on whole columns.
 
+import { ELEMENTS } from '#core/series/elements.ts';
 import type { Column } from '#core/series/hourly-series.ts';
 import { boundsOf, type ElementLimit } from './limit.ts';
 
@@ -23,10 +24,12 @@ const ON_BOUND = 1e-9;
 
 /**
  * Scores a column against a limit. The deciding bound is the one broken (stop before hold), else the nearest.
- * A value on a bound belongs to the worse class unless the limit says inclusive. No value: class missing.
+ * A value on a bound belongs to the worse class unless the limit says inclusive. No value, or one
+ * that is absurd: class missing.
  */
 export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
   const { values } = column;
+  const { least, most } = ELEMENTS[limit.element];
   const classes = new Uint8Array(values.length);
   const room = new Float64Array(values.length);
   const bound = new Uint8Array(values.length);
@@ -36,6 +39,9 @@ export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
     number,
     number,
   ];
+  const bounds = boundsOf(limit).filter((b) => b !== null);
+  // A limit without a bound, or with one that is no number, judges nothing.
+  const usable = bounds.length > 0 && bounds.every((b) => Number.isFinite(b.value));
   // Moved cuts: `room < cut` is broken. Inclusive bounds may be reached, others may not.
   const slack = (at: number) => (limit.inclusive ? -1 : 1) * ON_BOUND * Math.max(1, Math.abs(at));
   const [lowStopCut, lowHoldCut] = [slack(lowStop), slack(lowHold)];
@@ -47,7 +53,7 @@ export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
   };
   for (let h = 0; h < values.length; h += 1) {
     const value = values[h] as number;
-    if (Number.isNaN(value)) {
+    if (!(usable && value >= least && value <= most)) {
       classes[h] = CLASS.missing;
       room[h] = Number.NaN;
       continue;

@@ -1,6 +1,6 @@
 // Ventilation categories: a table's bounds in the table's own unit, each with a stated side.
 
-import { parseQuantity } from '#core/units/quantity.ts';
+import { coreOf } from '#core/units/quantity.ts';
 
 export interface CategoryTable {
   readonly name: string;
@@ -14,11 +14,8 @@ export interface CategoryTable {
 /** Bound `index` of a table in m²/s. */
 export function categoryBoundM2ps(table: CategoryTable, index: number): number {
   const bound = table.bounds[index];
-  const quantity = bound === undefined ? null : parseQuantity(`${bound} ${table.unit}`, 'ventilation');
-  if (quantity === null || 'fault' in quantity) {
-    throw new RangeError(`table ${table.name} has no bound ${index} in ${table.unit}`);
-  }
-  return quantity.value;
+  if (bound === undefined) throw new RangeError(`table ${table.name} has no bound ${index}`);
+  return coreOf(bound, table.unit);
 }
 
 /** Category 1 … n of a ventilation rate [m²/s]; null for a rate that is no number. */

@@ -1,7 +1,7 @@
 // What can be worked out from other elements where a layer has no value; always marked as derived.
 
-import type { Element } from './elements.ts';
-import { type Column, type HourlySeries, makeSeries } from './hourly-series.ts';
+import { ELEMENT_NAMES, ELEMENTS, type Element } from './elements.ts';
+import { type Column, type HourlySeries, makeSeries, missingCode } from './hourly-series.ts';
 import { relativeHumidityFromDewPoint, vapourPressureDeficitHpa } from './humidity.ts';
 
 export interface DeriveOptions {
@@ -12,10 +12,12 @@ export interface DeriveOptions {
 /**
  * Fills hours without a value: relative humidity from temperature and dew point, ventilation rate = mixing height ×
  * transport wind, vapour pressure deficit from temperature and humidity, and gust from wind where a factor is allowed.
- * A gust below the sustained wind of the same hour is no gust: the hour takes the wind, marked as derived.
+ * A gust below the sustained wind of the same hour is no gust: the hour takes the wind, marked as derived. Without the
+ * wind a gust cannot be judged so, and is missing. Values out of range, or no numbers, are missing whatever the source
+ * says of them.
  */
 export function derive(series: HourlySeries, options: DeriveOptions): HourlySeries {
-  const { columns } = series;
+  const columns = soundColumns(series);
   const humidity = fill(columns.relativeHumidity, (h) =>
     relativeHumidityFromDewPoint(at(columns.temperature, h), at(columns.dewPoint, h)),
   );
@@ -56,16 +58,39 @@ function fill(column: Column, work: (hour: number) => number): Column {
 
 function gustColumn(gust: Column, wind: Column, factor: number | null): Column {
   const allowed = factor === null ? gust : fill(gust, (h) => at(wind, h) * factor);
-  let raised: Column | null = null;
+  let mended: { values: Float64Array; missing: Uint8Array; derived: Uint8Array } | null = null;
   for (let h = 0; h < allowed.values.length; h += 1) {
-    if (!(at(allowed, h) < at(wind, h))) continue;
-    raised ??= {
+    // False too where one of the two is missing.
+    if (at(allowed, h) >= at(wind, h) || Number.isNaN(at(allowed, h))) continue;
+    mended ??= {
       values: allowed.values.slice(),
-      missing: allowed.missing,
+      missing: allowed.missing.slice(),
       derived: allowed.derived?.slice() ?? new Uint8Array(allowed.values.length),
     };
-    raised.values[h] = at(wind, h);
-    (raised.derived as Uint8Array)[h] = 1;
+    mended.values[h] = at(wind, h);
+    mended.missing[h] = wind.missing[h] as number;
+    mended.derived[h] = Number.isNaN(at(wind, h)) ? 0 : 1;
   }
-  return raised ?? allowed;
+  return mended ?? allowed;
+}
+
+const OUT_OF_RANGE = missingCode('out-of-range');
+
+/** The columns with nothing but values in range; hours that claim a value and have none say so. */
+function soundColumns({ columns }: HourlySeries): Record<Element, Column> {
+  const sound = { ...columns };
+  for (const element of ELEMENT_NAMES) {
+    const { least, most } = ELEMENTS[element];
+    const { values, missing, derived } = columns[element];
+    let mended: { values: Float64Array; missing: Uint8Array } | null = null;
+    for (let h = 0; h < values.length; h += 1) {
+      const value = values[h] as number;
+      if (missing[h] === 0 ? value >= least && value <= most : Number.isNaN(value)) continue;
+      mended ??= { values: values.slice(), missing: missing.slice() };
+      mended.values[h] = Number.NaN;
+      if (missing[h] === 0) mended.missing[h] = OUT_OF_RANGE;
+    }
+    if (mended) sound[element] = { ...mended, derived };
+  }
+  return sound;
 }

@@ -42,17 +42,18 @@ export function layerToHours(
     values: new Float64Array(hours).fill(Number.NaN),
     missing: new Uint8Array(hours),
     coveredMs: new Float64Array(hours),
+    coveredToMs: new Float64Array(hours).fill(Number.NEGATIVE_INFINITY),
     faults: { outOfRange: 0, contradictory: 0 },
   };
   const { least, most } = ELEMENTS[element];
   let last = -1;
-  for (let i = 0; i < layer.values.length; i += 1) {
+  for (const i of inOrderOfTime(layer)) {
     const fromMs = layer.fromMs[i] as number;
     const toMs = layer.toMs[i] as number;
     const value = layer.values[i] as number;
     const first = Math.max(0, Math.floor((fromMs - startMs) / HOUR_MS));
     const beyond = Math.min(hours, Math.ceil((toMs - startMs) / HOUR_MS));
-    if (beyond <= first) continue;
+    if (beyond <= first || !(fromMs < toMs)) continue;
     last = Math.max(last, beyond - 1);
     const outOfRange = value < least || value > most;
     if (outOfRange) filling.faults.outOfRange += 1;
@@ -75,23 +76,38 @@ interface Filling {
   readonly startMs: number;
   readonly values: Float64Array;
   readonly missing: Uint8Array;
-  /** How much of each hour intervals cover so far. */
+  /** How much of each hour intervals cover so far, and up to when. */
   readonly coveredMs: Float64Array;
+  readonly coveredToMs: Float64Array;
   readonly faults: LayerFaults;
 }
 
-/** Notes what an interval covers of an hour; returns how much was covered before, and how much it adds. */
+/** Indices of a layer's intervals by their beginning. */
+function inOrderOfTime({ fromMs }: Layer): number[] {
+  const order = Array.from(fromMs.keys());
+  return order.sort((a, b) => (fromMs[a] as number) - (fromMs[b] as number));
+}
+
+/**
+ * Notes what an interval covers of an hour; a stretch covered before counts once. Returns the interval's part of the
+ * hour, and whether it overlaps an earlier one there.
+ */
 function cover(
   filling: Filling,
   hour: number,
   fromMs: number,
   toMs: number,
-): { before: number; part: number } {
+): { part: number; overlaps: boolean } {
   const hourMs = filling.startMs + hour * HOUR_MS;
-  const part = Math.min(toMs, hourMs + HOUR_MS) - Math.max(fromMs, hourMs);
-  const before = filling.coveredMs[hour] as number;
-  filling.coveredMs[hour] = before + part;
-  return { before, part };
+  const from = Math.max(fromMs, hourMs);
+  const to = Math.min(toMs, hourMs + HOUR_MS);
+  const coveredTo = filling.coveredToMs[hour] as number;
+  const fresh = to - Math.max(from, coveredTo);
+  if (fresh > 0) {
+    filling.coveredMs[hour] = (filling.coveredMs[hour] as number) + fresh;
+    filling.coveredToMs[hour] = to;
+  }
+  return { part: to - from, overlaps: from < coveredTo };
 }
 
 function spoilHour(filling: Filling, hour: number, fromMs: number, toMs: number, why: number): void {
@@ -101,11 +117,11 @@ function spoilHour(filling: Filling, hour: number, fromMs: number, toMs: number,
 
 function addToHour(filling: Filling, hour: number, fromMs: number, toMs: number, value: number): void {
   const { values, law } = filling;
-  const { before, part } = cover(filling, hour, fromMs, toMs);
+  const { part, overlaps } = cover(filling, hour, fromMs, toMs);
   const known = values[hour] as number;
   if (law === 'shared') {
     values[hour] = (Number.isNaN(known) ? 0 : known) + (value * part) / (toMs - fromMs);
-    if (before + part > HOUR_MS + 0.5) markContradictory(filling, hour);
+    if (overlaps) markContradictory(filling, hour);
   } else if (Number.isNaN(known)) {
     values[hour] = value;
   } else if (law === 'most') {

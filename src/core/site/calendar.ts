@@ -1,7 +1,7 @@
 // What dates bring at a site, weather apart: local days, daylight and shifts over a run of days.
 
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
-import type { Span } from '#core/units/time.ts';
+import { MINUTE_MS, type Span } from '#core/units/time.ts';
 import { type Daylight, daylightOver } from './daylight.ts';
 import { type LocalDay, localDaysFrom } from './local-day.ts';
 import { shiftsOn, type WorkedShift } from './shift.ts';
@@ -23,5 +23,12 @@ export function makeCalendar(site: Site, firstDate: LocalDate, count: number): S
   const days = around.slice(1, count + 1);
   const span = { fromMs: days[0]?.fromMs ?? Number.NaN, toMs: days.at(-1)?.toMs ?? Number.NaN };
   const shifts = shiftsOn(site.shifts, around, site.timeZone).filter((s) => s.fromMs < span.toMs);
-  return { days, span, daylight: daylightOver(site.place, span), shifts };
+  return { days, span, daylight: daylightOver(site.place, span).map(inwardToMinutes), shifts };
 }
+
+/** Plans are to the minute: a sunrise is taken at the next full minute, a sunset at the one before. */
+const inwardToMinutes = (light: Daylight): Daylight => ({
+  ...light,
+  fromMs: Math.ceil(light.fromMs / MINUTE_MS) * MINUTE_MS,
+  toMs: Math.floor(light.toMs / MINUTE_MS) * MINUTE_MS,
+});

@@ -3,7 +3,9 @@
 /** Wraps any angle into [0, 360). Observed 360 (north) becomes 0. */
 export function wrapDeg(deg: number): number {
   const wrapped = deg % 360;
-  return wrapped < 0 ? wrapped + 360 : wrapped + 0;
+  const positive = wrapped < 0 ? wrapped + 360 : wrapped + 0;
+  // A hair below zero plus 360 rounds to 360 itself.
+  return positive === 360 ? 0 : positive;
 }
 
 /** Smallest angle between two directions [0, 180] deg. */
@@ -16,9 +18,10 @@ export const downwindDeg = (windFromDeg: number): number => wrapDeg(windFromDeg 
 
 /**
  * True where `bearingDeg` lies in the sector that runs clockwise from `fromDeg` to `toDeg`, widened by `marginDeg`
- * on both sides. Both edges belong to the sector.
+ * on both sides. Both edges belong to the sector; from 0 to 360 is the whole circle.
  */
 export function inSector(bearingDeg: number, fromDeg: number, toDeg: number, marginDeg: number): boolean {
+  if (Math.abs(toDeg - fromDeg) >= 360) return true;
   const width = wrapDeg(toDeg - fromDeg);
   if (width + 2 * marginDeg >= 360) return true;
   const into = wrapDeg(bearingDeg - fromDeg + marginDeg);

@@ -8,8 +8,12 @@ export type ClockTime = string;
 export const DAY_NAMES = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 export type DayName = (typeof DAY_NAMES)[number];
 
-/** True for a zone name that this runtime knows. */
+/**
+ * True for an IANA zone name that this runtime knows. A bare offset is none: it would be an hour wrong for half of the
+ * year wherever the clock changes.
+ */
 export function isTimeZone(name: string): boolean {
+  if (!/^[A-Za-z][A-Za-z0-9_+-]*(\/[A-Za-z0-9_+-]+)*$/.test(name)) return false;
   try {
     Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
     return true;

@@ -77,10 +77,24 @@ export function parseQuantity(text: string | number, dimension: Dimension): Quan
       ? 'a plain number'
       : `a number with one of the units ${unitsOf(dimension).join(', ')}`;
   if (!match || (match[1] as string).includes(',')) return { fault: `expected ${expected}, found "${text}"` };
-  const name = match[2] === '' && dimension === 'plain' ? '1' : (match[2] as string);
+  const written = match[2] as string;
+  const name = written === '' && dimension === 'plain' ? '1' : written;
+  if (dimension === 'plain' && written !== '') return { fault: `expected ${expected}, found "${text}"` };
   const unit = Object.hasOwn(UNITS, name) ? UNITS[name] : undefined;
   if (unit?.dimension !== dimension) return { fault: `expected ${expected}, found "${text}"` };
-  return { value: Number(match[1]) * unit.factor + unit.offset, unit: name };
+  const value = toCore(Number(match[1]), unit);
+  // A number too long for the machine would make a bound that never holds.
+  if (!Number.isFinite(value)) return { fault: `expected ${expected}, found "${text}"` };
+  return { value, unit: name };
+}
+
+const toCore = (value: number, unit: UnitRow): number => value * unit.factor + unit.offset;
+
+/** Value in a named unit → core value. Throws on a unit that the table lacks: a fault of the program. */
+export function coreOf(value: number, unit: string): number {
+  const found = Object.hasOwn(UNITS, unit) ? UNITS[unit] : undefined;
+  if (!found) throw new RangeError(`no such unit: ${unit}`);
+  return toCore(value, found);
 }
 
 /** Core value → value in a named unit. Throws on a unit that the table lacks: a fault of the program. */

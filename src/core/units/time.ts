@@ -23,6 +23,16 @@ export function intersect(a: Span, b: Span): Span | null {
   return fromMs < toMs ? { fromMs, toMs } : null;
 }
 
+/**
+ * Span of something official whose times may be lacking: open where a time is not given or no number, and open to the
+ * end where the end does not come after the beginning. Nothing official vanishes by a slip.
+ */
+export function openSpan(fromMs: number | null, toMs: number | null): Span {
+  const from = fromMs === null || Number.isNaN(fromMs) ? Number.NEGATIVE_INFINITY : fromMs;
+  const to = toMs === null || Number.isNaN(toMs) ? Number.POSITIVE_INFINITY : toMs;
+  return { fromMs: from, toMs: to > from ? to : Number.POSITIVE_INFINITY };
+}
+
 /** Sorts and joins spans that touch or overlap; empty and reversed spans vanish. */
 export function unite(spans: readonly Span[]): Span[] {
   const sorted = inOrder(spans)

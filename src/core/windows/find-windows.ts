@@ -25,44 +25,43 @@ interface VerdictRun extends Span {
   readonly verdict: Verdict;
 }
 
-/** One edge of a finding: what begins or ends there. */
-interface Edge {
-  readonly ms: number;
-  readonly kind: 0 | 1 | 2;
-  readonly step: 1 | -1;
-}
-
 function verdictRuns(found: readonly Finding[], span: Span): VerdictRun[] {
   const runs: VerdictRun[] = [];
-  if (span.fromMs >= span.toMs) return runs;
+  if (!(span.fromMs < span.toMs)) return runs;
   // How many findings cover the instant: [met, hold, stop].
   const covering = [0, 0, 0];
-  let fromMs = span.fromMs;
+  let { fromMs } = span;
   for (const edge of edgesWithin(found, span)) {
-    if (edge.ms > fromMs) {
-      append(runs, fromMs, edge.ms, verdictOf(covering));
-      fromMs = edge.ms;
+    const ms = Math.floor(edge / EDGE_KINDS);
+    const kind = edge - ms * EDGE_KINDS;
+    if (ms > fromMs) {
+      append(runs, fromMs, ms, verdictOf(covering));
+      fromMs = ms;
     }
-    covering[edge.kind] = (covering[edge.kind] as number) + edge.step;
+    covering[kind >> 1] = (covering[kind >> 1] as number) + (kind & 1 ? 1 : -1);
   }
   if (fromMs < span.toMs) append(runs, fromMs, span.toMs, verdictOf(covering));
   return runs;
 }
 
-function edgesWithin(found: readonly Finding[], span: Span): Edge[] {
-  const edges: Edge[] = [];
+/** An edge is one number, instant × 6 + severity × 2 + (begins ? 1 : 0), so that the sort compares plain numbers. */
+const EDGE_KINDS = 6;
+
+function edgesWithin(found: readonly Finding[], span: Span): Float64Array {
+  const edges = new Float64Array(found.length * 2);
+  let count = 0;
   for (const f of found) {
     const kind = SEVERITY[f.verdict];
     if (kind === 0 && f.code !== 'within-limits') continue;
-    const fromMs = Math.max(f.fromMs, span.fromMs);
-    const toMs = Math.min(f.toMs, span.toMs);
+    // Whole milliseconds, outward for what bars and inward for what is met.
+    const fromMs = Math.max(kind === 0 ? Math.ceil(f.fromMs) : Math.floor(f.fromMs), span.fromMs);
+    const toMs = Math.min(kind === 0 ? Math.floor(f.toMs) : Math.ceil(f.toMs), span.toMs);
     if (!(fromMs < toMs)) continue;
-    edges.push(
-      { ms: fromMs, kind: kind as 0 | 1 | 2, step: 1 },
-      { ms: toMs, kind: kind as 0 | 1 | 2, step: -1 },
-    );
+    edges[count] = fromMs * EDGE_KINDS + kind * 2 + 1;
+    edges[count + 1] = toMs * EDGE_KINDS + kind * 2;
+    count += 2;
   }
-  return edges.sort((a, b) => a.ms - b.ms);
+  return edges.subarray(0, count).sort();
 }
 
 function verdictOf(covering: readonly number[]): Verdict {

@@ -70,6 +70,7 @@ const sentences: Sentences = {
   'over-limit': limitText,
   'under-limit': limitText,
   'not-judged': () => 'Nothing has judged this time.',
+  'input-unusable': (f) => `What is judged by is no number: ${f.what.join(', ')}.`,
   'element-missing': (f) => `No ${elements[f.element]}: ${whyMissing[f.why]}.`,
   'before-forecast': (f, r) =>
     `The forecast at hand begins at ${momentText(f.beginsMs, r.timeZone, r.language, r.day)}; before that nothing can be said.`,

@@ -70,6 +70,7 @@ const sentences: Sentences = {
   'over-limit': limitText,
   'under-limit': limitText,
   'not-judged': () => 'Nada ha juzgado este tiempo.',
+  'input-unusable': (f) => `No es un número: ${f.what.join(', ')}.`,
   'element-missing': (f) => `Falta ${elements[f.element]}: ${whyMissing[f.why]}.`,
   'before-forecast': (f, r) =>
     `El pronóstico a mano empieza a las ${momentText(f.beginsMs, r.timeZone, r.language, r.day)}; antes no se puede decir nada.`,

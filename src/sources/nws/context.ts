@@ -1,0 +1,34 @@
+// What the parts of one pull share.
+
+import type { HttpAnswer, HttpClient } from '#sources/http.ts';
+import type { SourceLog } from '#sources/source.ts';
+
+export interface NwsContext {
+  readonly http: HttpClient;
+  /** Without a trailing slash, `https://api.weather.gov`. */
+  readonly baseUrl: string;
+  readonly nowMs: () => number;
+  readonly log: SourceLog;
+}
+
+/** Limits of one pull. */
+export interface PullLimits {
+  readonly deadlineMs: number;
+  readonly signal: AbortSignal | undefined;
+}
+
+export async function getPath(
+  { http, baseUrl }: NwsContext,
+  path: string,
+  { deadlineMs, signal }: PullLimits,
+  anew = false,
+): Promise<HttpAnswer> {
+  return http.get(`${baseUrl}${path}`, { deadlineMs, anew, ...(signal ? { signal } : {}) });
+}
+
+/** Status of the answer behind a fault; null where there was none. */
+export function statusOf(fault: unknown): number | null {
+  const facts = typeof fault === 'object' && fault !== null && 'facts' in fault ? fault.facts : null;
+  const status = typeof facts === 'object' && facts !== null && 'status' in facts ? facts.status : null;
+  return typeof status === 'number' ? status : null;
+}

@@ -1,0 +1,65 @@
+// The official alerts of a place: asked for by point and by each of its zones, since fire weather alerts are issued for
+// zones and the point query has missed them.
+
+import { messageOf } from '#errors.ts';
+import { type RememberedAlert, rememberAlerts } from './alert-memory.ts';
+import { type AlertCollection, readAlertCollection, readAlerts } from './alerts.ts';
+import { getPath, type NwsContext, type PullLimits } from './context.ts';
+import { type PointReading, placePath } from './point.ts';
+
+export interface PulledAlerts {
+  readonly complete: boolean;
+  /** When the oldest of the answers was last confirmed by the service [epoch ms]. */
+  readonly fetchedAtMs: number;
+  readonly remembered: readonly RememberedAlert[];
+}
+
+/** Never throws for a failed query: the list is then incomplete, and says so. */
+export async function pullAlerts(
+  context: NwsContext,
+  { point, lackingZones }: PointReading,
+  before: readonly RememberedAlert[],
+  limits: PullLimits,
+): Promise<PulledAlerts> {
+  const codes = [...new Set(point.zones.map((zone) => zone.code))];
+  const answers = await Promise.all([
+    ask(context, 'point', `/alerts/active?point=${placePath(point.place)}`, limits),
+    ...codes.map((code) => ask(context, 'zone', `/alerts/active?zone=${code}`, limits)),
+  ]);
+  const collections = answers.filter((answer) => answer !== null);
+  const complete =
+    lackingZones.length === 0 &&
+    collections.length === answers.length &&
+    collections.every(({ whole }) => whole);
+  const nowMs = context.nowMs();
+  const reading = readAlerts(collections, point.zones);
+  for (const { id, event, reason } of reading.dropped) {
+    if (reason !== 'elsewhere') context.log.info({ id, event, reason }, 'alert left out');
+  }
+  return {
+    complete,
+    fetchedAtMs: Math.min(nowMs, ...collections.map(({ confirmedAtMs }) => confirmedAtMs)),
+    remembered: rememberAlerts(before, reading, { complete, nowMs }),
+  };
+}
+
+interface AnsweredQuery extends AlertCollection {
+  readonly whole: boolean;
+  readonly confirmedAtMs: number;
+}
+
+async function ask(
+  context: NwsContext,
+  query: 'point' | 'zone',
+  path: string,
+  limits: PullLimits,
+): Promise<AnsweredQuery | null> {
+  try {
+    const { bytes, confirmedAtMs } = await getPath(context, path, limits);
+    return { query, confirmedAtMs, ...readAlertCollection(bytes) };
+  } catch (fault) {
+    context.http.forget(`${context.baseUrl}${path}`);
+    context.log.warn({ path }, `alert query failed: ${messageOf(fault)}`);
+    return null;
+  }
+}
