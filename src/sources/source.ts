@@ -19,6 +19,8 @@ export interface Pulled {
   readonly point: SourcePoint;
   readonly forecast: Forecast;
   readonly alerts: AlertsSeen;
+  /** The forecast document as it was received. */
+  readonly gridpointBytes: Uint8Array;
 }
 
 export interface ForecastSource {

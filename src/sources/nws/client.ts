@@ -40,15 +40,6 @@ const PULL_DEADLINE_MS = 120_000;
 /** Places remembered at once, each with its document of some 200 kB; the longest unused go first. */
 const MOST_PLACES = 500;
 
-export interface NwsPulled extends Pulled {
-  /** The raw grid as it was received, to be kept for a replay. */
-  readonly gridpointBytes: Uint8Array;
-}
-
-export interface NwsSource extends ForecastSource {
-  pull(place: Place, signal?: AbortSignal): Promise<NwsPulled>;
-}
-
 interface PlaceMemory {
   readonly point: KnownPoint | null;
   readonly grid: HeldGrid | null;
@@ -61,7 +52,7 @@ const NOTHING: PlaceMemory = { point: null, grid: null, alerts: [] };
  * A source that pulls any place the NWS covers, configured or not. Throws ServiceError `config_invalid` where contact or
  * base URL cannot be used.
  */
-export function createNwsSource(options: NwsSourceOptions): NwsSource {
+export function createNwsSource(options: ForecastSourceOptions): ForecastSource {
   const http = makeHttp(httpOptions(options));
   const context: NwsContext = { http, baseUrl: baseUrlOf(options), nowMs: options.nowMs, log: options.log };
   const memory = new Map<string, PlaceMemory>();
@@ -73,7 +64,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
     if (memory.size > MOST_PLACES && !oldest.done) memory.delete(oldest.value);
   };
 
-  async function pullOnce(place: Place, key: string, signal: AbortSignal): Promise<NwsPulled> {
+  async function pullOnce(place: Place, key: string, signal: AbortSignal): Promise<Pulled> {
     const limits = { deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS), signal };
     const before = memory.get(key) ?? NOTHING;
     const known = await pullPoint(context, place, before.point, limits);
@@ -92,8 +83,8 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
   }
 
   // Pulls of one place at the same time are one, so that none can overwrite a newer memory with an older.
-  const shared = makeShared<NwsPulled>();
-  async function pull(place: Place, signal?: AbortSignal): Promise<NwsPulled> {
+  const shared = makeShared<Pulled>();
+  async function pull(place: Place, signal?: AbortSignal): Promise<Pulled> {
     const key = placePath(place);
     const pulled = await shared.join(key, signal, (own) => pullOnce(place, key, own));
     return { ...pulled, point: { ...pulled.point, place } };
@@ -101,7 +92,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
   return { name: 'nws', pull, close: () => http.close() };
 }
 
-function httpOptions(options: NwsSourceOptions): HttpOptions {
+function httpOptions(options: ForecastSourceOptions): HttpOptions {
   const { baseUrl: _, contact, ...rest } = options;
   if (!/^[\x21-\x7e][\x20-\x7e]{2,199}$/.test(contact)) {
     throw new ServiceError('config_invalid', 'the contact for the NWS API must be a mail address or a URL');
@@ -109,7 +100,7 @@ function httpOptions(options: NwsSourceOptions): HttpOptions {
   return { ...rest, userAgent: `Pitward/0.1 (${contact})`, accept: 'application/geo+json' };
 }
 
-function baseUrlOf({ baseUrl = NWS_BASE_URL }: NwsSourceOptions): string {
+function baseUrlOf({ baseUrl = NWS_BASE_URL }: ForecastSourceOptions): string {
   if (!/^https?:\/\//.test(baseUrl) || !URL.canParse(baseUrl)) {
     throw new ServiceError('config_invalid', `the base URL of the NWS API cannot be used: ${baseUrl}`);
   }
