@@ -35,7 +35,8 @@ export interface PlanInput {
 const DAYS_BEFORE = 1;
 
 /** And after them as many as a burn-down may look ahead into, so that no rule is blind at the edge. */
-const daysAfter = (site: Site): number => 1 + Math.min(7, Math.ceil(putOutMs(site.burn) / DAY_MS) || 0);
+const daysAfter = (site: Site): number =>
+  Math.min(7, Math.max(1, Math.ceil(putOutMs(site.burn) / DAY_MS) || 1));
 
 /** The calendar that a plan of these dates needs; it depends on no forecast. */
 export const planCalendar = (site: Site, firstDate: LocalDate, dayCount: number): SiteCalendar =>

@@ -34,13 +34,16 @@ const RULES: readonly Rule[] = [
 /** These build on what the rules above found, in this order. */
 const AFTER_RULES: readonly AfterRule[] = [notJudged, burnDown, shortestRun];
 
-/** All findings of all rules. */
+/** All findings of all rules, in order of time. */
 export function findAll(context: RuleContext): readonly Finding[] {
   const found: Finding[] = [];
   for (const rule of RULES) found.push(...rule(context));
-  for (const rule of AFTER_RULES) found.push(...rule(context, found));
-  return found;
+  // In order of time throughout: laying spans over each other then needs no further sorting.
+  for (const rule of AFTER_RULES) found.sort(byBeginning).push(...rule(context, found));
+  return found.sort(byBeginning);
 }
+
+const byBeginning = (a: Finding, b: Finding): number => a.fromMs - b.fromMs;
 
 /** Whatever no rule has spoken of is a hold: silence is never go. */
 function notJudged({ calendar }: RuleContext, found: readonly Finding[]): readonly Finding[] {

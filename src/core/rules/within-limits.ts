@@ -62,37 +62,41 @@ function metSpans(context: RuleContext, first: number, beyond: number): Span[] {
   const always = context.scores.filter((s) => s.limit.when === 'always');
   const sometimes = context.scores.filter((s) => s.limit.when !== 'always');
   if (context.scores.length === 0) return [];
-  const runs = runsWhere(context, first, beyond, (h) =>
-    always.every((s) => s.classes[h] === CLASS.go),
-  ).flatMap((run) => (always.length > 0 ? [run] : clip(run, judgedSpans(context))));
+  const met = runsInGo(context, always, first, beyond);
+  // What no limit judges is never met: limits for the day alone leave the night unjudged.
+  const judged = always.length > 0 ? met : met.flatMap((run) => clip(run, judgedSpans(context)));
+  const whole = hoursSpan(context.series, first, beyond);
   const broken = sometimes.flatMap((s) => {
-    const whenSpans = spansOfWhen(s.limit.when, context.calendar);
-    const notGo = runsWhere(context, first, beyond, (h) => s.classes[h] !== CLASS.go);
-    return notGo.flatMap((span) => clip(span, whenSpans));
+    const notGo = subtractUnited(whole, runsInGo(context, [s], first, beyond));
+    return notGo.flatMap((span) => clip(span, spansOfWhen(s.limit.when, context.calendar)));
   });
   const holes = unite(broken);
-  return holes.length === 0 ? runs : runs.flatMap((run) => subtractUnited(run, holes));
+  return holes.length === 0 ? judged : judged.flatMap((run) => subtractUnited(run, holes));
 }
 
-/** When some limit for the day or for the night applies; what no limit judges is never met. */
+/** When some limit for the day or for the night applies. */
 const judgedSpans = ({ scores, calendar }: RuleContext): Span[] =>
   unite(scores.flatMap((s) => spansOfWhen(s.limit.when, calendar) ?? []));
 
-function runsWhere(
+/** Runs of hours in which all the limits given are in class go. */
+function runsInGo(
   context: RuleContext,
+  scores: readonly LimitScores[],
   first: number,
   beyond: number,
-  test: (hour: number) => boolean,
 ): Span[] {
-  const spans: Span[] = [];
-  let from = -1;
-  for (let h = first; h <= beyond; h += 1) {
-    const inside = h < beyond && test(h);
-    if (inside && from < 0) from = h;
-    if (!inside && from >= 0) {
-      spans.push(hoursSpan(context.series, from, h));
-      from = -1;
+  const broken = new Uint8Array(beyond);
+  for (const { classes } of scores) {
+    for (let h = first; h < beyond; h += 1) {
+      if (classes[h] !== CLASS.go) broken[h] = 1;
     }
+  }
+  const spans: Span[] = [];
+  let from = first;
+  for (let h = first; h <= beyond; h += 1) {
+    if (h < beyond && broken[h] === 0) continue;
+    if (h > from) spans.push(hoursSpan(context.series, from, h));
+    from = h + 1;
   }
   return spans;
 }

@@ -30,55 +30,62 @@ const ON_BOUND = 1e-9;
 export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
   const { values } = column;
   const { least, most } = ELEMENTS[limit.element];
-  const classes = new Uint8Array(values.length);
-  const room = new Float64Array(values.length);
+  const classes = new Uint8Array(values.length).fill(CLASS.missing);
+  const room = new Float64Array(values.length).fill(Number.NaN);
   const bound = new Uint8Array(values.length);
-  const [lowStop, lowHold, highHold, highStop] = boundsOf(limit).map((b) => b?.value ?? Number.NaN) as [
-    number,
-    number,
-    number,
-    number,
-  ];
-  const bounds = boundsOf(limit).filter((b) => b !== null);
-  // A limit without a bound, or with one that is no number, judges nothing.
-  const usable = bounds.length > 0 && bounds.every((b) => Number.isFinite(b.value));
-  // Moved cuts: `room < cut` is broken. Inclusive bounds may be reached, others may not.
-  const slack = (at: number) => (limit.inclusive ? -1 : 1) * ON_BOUND * Math.max(1, Math.abs(at));
-  const [lowStopCut, lowHoldCut] = [slack(lowStop), slack(lowHold)];
-  const [highHoldCut, highStopCut] = [slack(highHold), slack(highStop)];
-  const set = (hour: number, name: number, roomValue: number, boundIndex: number): void => {
-    classes[hour] = name;
-    room[hour] = roomValue;
-    bound[hour] = boundIndex;
-  };
+  const scores = { limit, classes, room, bound };
+  const cuts = cutsOf(limit);
+  if (cuts === null) return scores;
   for (let h = 0; h < values.length; h += 1) {
     const value = values[h] as number;
-    if (!(usable && value >= least && value <= most)) {
-      classes[h] = CLASS.missing;
-      room[h] = Number.NaN;
-      continue;
-    }
-    const toLowStop = value - lowStop;
-    const toHighStop = highStop - value;
-    const toLowHold = value - lowHold;
-    const toHighHold = highHold - value;
-    // A comparison with a bound that is not there (NaN) is false.
-    if (toLowStop <= lowStopCut) set(h, CLASS.stop, toLowStop, 0);
-    else if (toHighStop <= highStopCut) set(h, CLASS.stop, toHighStop, 3);
-    else if (toLowHold <= lowHoldCut) set(h, CLASS.hold, toLowHold, 1);
-    else if (toHighHold <= highHoldCut) set(h, CLASS.hold, toHighHold, 2);
-    else set(h, CLASS.go, ...nearest(toLowStop, toLowHold, toHighHold, toHighStop));
+    if (!(value >= least && value <= most)) continue;
+    const deciding = decidingBound(value, cuts);
+    classes[h] = deciding >> 2;
+    bound[h] = deciding & 3;
+    room[h] = roomTo(value, cuts, deciding & 3);
   }
-  return { limit, classes, room, bound };
+  return scores;
 }
 
-/** The least room and which bound it is to; rooms to bounds that are not there are NaN and never the least. */
-function nearest(lowStop: number, lowHold: number, highHold: number, highStop: number): [number, number] {
-  let least = Number.POSITIVE_INFINITY;
-  let index = 0;
-  if (lowStop < least) [least, index] = [lowStop, 0];
-  if (lowHold < least) [least, index] = [lowHold, 1];
-  if (highHold < least) [least, index] = [highHold, 2];
-  if (highStop < least) [least, index] = [highStop, 3];
-  return [least, index];
+/** The four bounds in the order of `boundsOf`; one that is not there is infinitely far away. */
+interface Cuts {
+  readonly lowStop: number;
+  readonly lowHold: number;
+  readonly highHold: number;
+  readonly highStop: number;
+  /** A room down to this is still beyond the bound (or, inclusive, still within it): dust of unit conversion. */
+  readonly slack: number;
+}
+
+/** Null for a limit without a bound, or with one that is no number: it judges nothing. */
+function cutsOf(limit: ElementLimit): Cuts | null {
+  const bounds = boundsOf(limit);
+  const given = bounds.filter((b) => b !== null).map((b) => b.value);
+  if (given.length === 0 || !given.every(Number.isFinite)) return null;
+  const [lowStop, lowHold, highHold, highStop] = bounds;
+  const dust = ON_BOUND * Math.max(1, ...given.map(Math.abs));
+  return {
+    lowStop: lowStop?.value ?? Number.NEGATIVE_INFINITY,
+    lowHold: lowHold?.value ?? Number.NEGATIVE_INFINITY,
+    highHold: highHold?.value ?? Number.POSITIVE_INFINITY,
+    highStop: highStop?.value ?? Number.POSITIVE_INFINITY,
+    slack: limit.inclusive ? -dust : dust,
+  };
+}
+
+/** Class × 4 + index of the bound that decides: the one broken, stop before hold, else the nearest. */
+function decidingBound(value: number, { lowStop, lowHold, highHold, highStop, slack }: Cuts): number {
+  if (value - lowStop <= slack) return CLASS.stop * 4;
+  if (highStop - value <= slack) return CLASS.stop * 4 + 3;
+  if (value - lowHold <= slack) return CLASS.hold * 4 + 1;
+  if (highHold - value <= slack) return CLASS.hold * 4 + 2;
+  const low = Math.min(value - lowStop, value - lowHold);
+  const high = Math.min(highStop - value, highHold - value);
+  if (low <= high) return value - lowStop < value - lowHold ? 0 : 1;
+  return highStop - value < highHold - value ? 3 : 2;
+}
+
+function roomTo(value: number, { lowStop, lowHold, highHold, highStop }: Cuts, index: number): number {
+  if (index < 2) return value - (index === 0 ? lowStop : lowHold);
+  return (index === 2 ? highHold : highStop) - value;
 }

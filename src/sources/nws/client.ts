@@ -52,7 +52,7 @@ const NOTHING: PlaceMemory = { point: null, grid: null, alerts: [] };
  * A source that pulls any place the NWS covers, configured or not. Throws ServiceError `config_invalid` where contact or
  * base URL cannot be used.
  */
-export function createNwsSource(options: ForecastSourceOptions): ForecastSource {
+export function createNwsSource(options: NwsSourceOptions): ForecastSource {
   const http = makeHttp(httpOptions(options));
   const context: NwsContext = { http, baseUrl: baseUrlOf(options), nowMs: options.nowMs, log: options.log };
   const memory = new Map<string, PlaceMemory>();
@@ -92,7 +92,7 @@ export function createNwsSource(options: ForecastSourceOptions): ForecastSource 
   return { name: 'nws', pull, close: () => http.close() };
 }
 
-function httpOptions(options: ForecastSourceOptions): HttpOptions {
+function httpOptions(options: NwsSourceOptions): HttpOptions {
   const { baseUrl: _, contact, ...rest } = options;
   if (!/^[\x21-\x7e][\x20-\x7e]{2,199}$/.test(contact)) {
     throw new ServiceError('config_invalid', 'the contact for the NWS API must be a mail address or a URL');
@@ -100,7 +100,7 @@ function httpOptions(options: ForecastSourceOptions): HttpOptions {
   return { ...rest, userAgent: `Pitward/0.1 (${contact})`, accept: 'application/geo+json' };
 }
 
-function baseUrlOf({ baseUrl = NWS_BASE_URL }: ForecastSourceOptions): string {
+function baseUrlOf({ baseUrl = NWS_BASE_URL }: NwsSourceOptions): string {
   if (!/^https?:\/\//.test(baseUrl) || !URL.canParse(baseUrl)) {
     throw new ServiceError('config_invalid', `the base URL of the NWS API cannot be used: ${baseUrl}`);
   }
