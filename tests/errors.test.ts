@@ -11,6 +11,10 @@ it('DEVELOPERS.md lists every error code with its meaning, and no other', () => 
 
 it('a fault carries its code, whether to try again, and its cause', () => {
   const cause = new Error('reset');
-  const fault = new ServiceError('source_unreachable', 'no answer', { cause, retryable: true, facts: { status: 502 } });
+  const fault = new ServiceError('source_unreachable', 'no answer', {
+    cause,
+    retryable: true,
+    facts: { status: 502 },
+  });
   expect(fault).toMatchObject({ code: 'source_unreachable', retryable: true, facts: { status: 502 }, cause });
 });

@@ -8,7 +8,7 @@ import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { SiteCalendar } from '#core/site/calendar.ts';
 import type { Site } from '#core/site/site.ts';
 import { HOUR_MS, type Span, subtract } from '#core/units/time.ts';
-import type { Finding, Verdict } from './finding.ts';
+import { type Finding, type Verdict, worseOf } from './finding.ts';
 
 export interface RuleContext {
   readonly site: Site;
@@ -52,14 +52,16 @@ export function spansOfWhen(
 }
 
 /**
- * What an official event means for the site. Case and spacing of the name do not count; an event that the site's table
- * does not list is advice.
+ * What an official event means for the site. Case and spacing of the name do not count; of two spellings the worse
+ * verdict holds; an event that the site's table does not list is advice.
  */
 export function verdictOfEvent(table: Site['alertVerdicts'], event: string): Verdict {
-  if (Object.hasOwn(table, event)) return table[event] ?? 'go';
   const plain = plainName(event);
-  const listed = Object.keys(table).find((name) => plainName(name) === plain);
-  return listed === undefined ? 'go' : (table[listed] ?? 'go');
+  let verdict: Verdict = 'go';
+  for (const [name, listed] of Object.entries(table)) {
+    if (plainName(name) === plain) verdict = worseOf(verdict, listed);
+  }
+  return verdict;
 }
 
 const plainName = (event: string): string => event.trim().replace(/\s+/g, ' ').toLowerCase();

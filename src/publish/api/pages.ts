@@ -100,6 +100,8 @@ function siteHtml(
   const week = desk.plan(site.id, today, WEEK_DAYS);
   const wanted = (day: string) => wantedBy(desk, query, timeZone, day);
   const day = theDay(plan);
+  // A night shift goes on after midnight, and its marks with it.
+  const shown = { fromMs: day.day.fromMs, toMs: Math.max(day.day.toMs, day.frame.toMs) };
   const nowWindow = windowAt(week.windows, nowMs);
   const now = nowWindow && windowsAnswer(week, nowWindow, wanted(today)).windows[0];
   return sitePage({
@@ -107,8 +109,8 @@ function siteHtml(
     nowMs,
     now: now ?? null,
     plan: dayPlanAnswer(plan, day, wanted(asked)),
-    windows: windowsAnswer(plan, day.day, wanted(asked)),
-    hours: hoursAnswer(plan, day.day, wanted(asked)),
+    windows: windowsAnswer(plan, shown, wanted(asked)),
+    hours: hoursAnswer(plan, shown, wanted(asked)),
     week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),

@@ -1,11 +1,13 @@
 // Spanish, as spoken on crews in the United States. Units and numbers stay as the reader chose them.
 
 import type { LimitFigures } from '#core/rules/finding.ts';
+import { clockPartsAt } from '#core/units/local-time.ts';
 import {
   amountText,
   bearingText,
   clockText,
   clockTextOf,
+  dateText,
   differenceText,
   distanceText,
   durationText,
@@ -51,16 +53,23 @@ const whyMissing: Words['whyMissing'] = {
   'layer-unreadable': 'no se puede leer',
 };
 
+/** "a las 9:00 am"; on another day "el mar, 24 de nov, a las 9:00 am". */
+function when(ms: number, reader: Reader): string {
+  const clock = clockText(ms, reader.timeZone);
+  const { date } = clockPartsAt(ms, reader.timeZone);
+  return date === reader.day ? `a las ${clock}` : `el ${dateText(date, 'es')}, a las ${clock}`;
+}
+
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const limitText = (f: LimitFigures, reader: Reader): string => {
   const value = amountText(f.element, f.value, reader.units, reader.language, f.bound);
   const bound = amountText(f.element, f.bound, reader.units, reader.language);
-  const at = momentText(f.atMs, reader.timeZone, reader.language, reader.day);
+  const at = when(f.atMs, reader);
   const derived = f.derived ? ', derivado' : '';
   const category = f.category === null ? '' : ` (categoría ${f.category})`;
   const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
-  return `${capital(elements[f.element])} ${value}${category} a las ${at}${derived}; límite ${side} ${bound} (${f.source}).`;
+  return `${capital(elements[f.element])} ${value}${category} ${at}${derived}; límite ${side} ${bound} (${f.source}).`;
 };
 
 const open = (openEnded: boolean): string => (openEnded ? ' No dice cuándo termina.' : '');
@@ -73,7 +82,7 @@ const sentences: Sentences = {
   'input-unusable': (f) => `No es un número: ${f.what.join(', ')}.`,
   'element-missing': (f) => `Falta ${elements[f.element]}: ${whyMissing[f.why]}.`,
   'before-forecast': (f, r) =>
-    `El pronóstico a mano empieza a las ${momentText(f.beginsMs, r.timeZone, r.language, r.day)}; antes no se puede decir nada.`,
+    `El pronóstico a mano empieza ${when(f.beginsMs, r)}; antes no se puede decir nada.`,
   'beyond-horizon': (f, r) =>
     `Demasiado lejos para decir: el pronóstico termina el ${momentText(f.endsMs, r.timeZone, r.language, null)}.`,
   'forecast-aging': (f) =>
@@ -120,11 +129,11 @@ const sentences: Sentences = {
   'smoke-unsure': (f, r) =>
     `Viento ${amountText('windSpeed', f.windSpeedMps, r.units, r.language, f.belowMps)}, menos de ${amountText('windSpeed', f.belowMps, r.units, r.language)}: muy flojo para saber adónde va el humo (${f.places.join(', ')}).`,
   'wind-shift': (f, r) => {
-    const turn = `El viento gira ${numberText(f.turnDeg, 0, r.language)}° hacia las ${momentText(f.atMs, r.timeZone, r.language, r.day)}, del ${pointText(f.fromDeg, 'es')} al ${pointText(f.toDeg, 'es')} con ${amountText('windSpeed', f.windSpeedMps, r.units, r.language)}`;
+    const turn = `El viento gira ${numberText(f.turnDeg, 0, r.language)}° ${when(f.atMs, r)}, del ${pointText(f.fromDeg, 'es')} al ${pointText(f.toDeg, 'es')} con ${amountText('windSpeed', f.windSpeedMps, r.units, r.language)}`;
     return f.place === null ? `${turn}.` : `${turn}; el humo llega entonces a ${f.place}.`;
   },
   'burn-down-ahead': (f, r) =>
-    `Una carga ahora no quedaría apagada y tapada a las ${momentText(f.atMs, r.timeZone, r.language, r.day)}: eso lleva ${durationText(f.neededMin)}.`,
+    `Una carga ahora no quedaría apagada y tapada ${when(f.atMs, r)}: eso lleva ${durationText(f.neededMin)}.`,
   'short-run': (f) =>
     `Solo ${durationText(f.lengthMin)} para quemar; menos de ${durationText(f.neededMin)} no vale la pena encender.`,
 };
@@ -200,25 +209,24 @@ export const spanish: Words = {
   },
   tightest: (f, r) => {
     const bound = amountText(f.element, f.bound, r.units, r.language);
-    const at = momentText(f.atMs, r.timeZone, r.language, r.day);
+    const at = when(f.atMs, r);
     const room = differenceText(f.element, f.room, r.units, r.language);
     const value = amountText(f.element, f.value, r.units, r.language, f.bound);
     const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
     const gap = f.room >= 0 ? `${room} de margen` : `${room} de más`;
-    return `Lo más justo: ${elements[f.element]} ${value} a las ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
+    return `Lo más justo: ${elements[f.element]} ${value} ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
   },
   move: (f, moveBy, towards, r) => {
     const by = differenceText(f.element, moveBy, r.units, r.language);
-    const at = momentText(f.atMs, r.timeZone, r.language, r.day);
+    const at = when(f.atMs, r);
     const value = amountText(f.element, f.value, r.units, r.language, f.bound);
     const up = (f.side === 'atMost') === (towards !== 'go');
     const word = up ? 'más' : 'menos';
     return towards === 'go'
-      ? `${capital(elements[f.element])} a las ${at} tendría que ser ${by} ${word} que ${value}.`
-      : `${capital(elements[f.element])} ${by} ${word} que ${value} a las ${at} cambiaría esa hora a ${spanish.verdicts[towards]}.`;
+      ? `${capital(elements[f.element])} ${at} tendría que ser ${by} ${word} que ${value}.`
+      : `${capital(elements[f.element])} ${by} ${word} que ${value} ${at} cambiaría esa hora a ${spanish.verdicts[towards]}.`;
   },
-  nextChange: (atMs, to, r) =>
-    `Próximo cambio: ${spanish.verdicts[to]} desde las ${momentText(atMs, r.timeZone, r.language, r.day)}.`,
+  nextChange: (atMs, to, r) => `Próximo cambio: ${spanish.verdicts[to]} ${when(atMs, r)}.`,
   burnDown: (min) => `${durationText(min)} para consumirse después de la última carga.`,
   cover: (min) => `${durationText(min)} para tapar con tierra.`,
   warmUp: (min) => `${durationText(min)} de soplador antes de encender.`,

@@ -1,0 +1,74 @@
+import { existsSync } from 'node:fs';
+import { type Browser, chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Running, startRunning } from '../service/running.ts';
+
+const PATH = process.env['PITWARD_BROWSER'] || '/usr/bin/chromium';
+const here = existsSync(PATH);
+if (!here) console.log(`tests/browser skipped: no browser at ${PATH}`);
+
+/** Flags that keep the browser off the network, and let it run as root in a container. */
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+describe.skipIf(!here)('the first pages in a browser without script', { timeout: 90_000 }, () => {
+  let running: Running;
+  let browser: Browser;
+  let base = '';
+  beforeAll(async () => {
+    running = await startRunning('2026-03-03T01:10:00Z');
+    base = await running.service.app.listen({ host: '127.0.0.1', port: 0 });
+    browser = await chromium.launch({ executablePath: PATH, args: FLAGS });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await running?.close();
+  });
+
+  const open = async (path: string, width = 390) => {
+    const context = await browser.newContext({ javaScriptEnabled: false, viewport: { width, height: 844 } });
+    const page = await context.newPage();
+    const answer = await page.goto(`${base}${path}`);
+    expect(answer?.status()).toBe(200);
+    return { page, close: () => context.close() };
+  };
+
+  it('a phone’s first screen holds the answer, the three times and the age', async () => {
+    const { page, close } = await open('/sites/north-block?day=tomorrow');
+    for (const text of ['GO', 'Light-up from', 'Last charge', 'Covered by', 'Forecast made', 'DEMO']) {
+      const box = await page.getByText(text).first().boundingBox();
+      expect(box, text).not.toBeNull();
+      expect((box?.y ?? 0) + (box?.height ?? 0), text).toBeLessThanOrEqual(844);
+    }
+    await close();
+  });
+
+  it.each([320, 390, 1200])('no page scrolls sideways at %i px', async (width) => {
+    for (const path of ['/', '/sites/north-block?day=tomorrow', '/sites/ridge-block?lang=es', '/docs']) {
+      const { page, close } = await open(path, width);
+      // The page itself runs no script; this asks the browser from outside.
+      const box = await page.locator('html').evaluate((html) => [html.scrollWidth, html.clientWidth]);
+      expect(box[0], path).toBeLessThanOrEqual(box[1] ?? 0);
+      await close();
+    }
+  });
+
+  it('each verdict is a word on the page, and the hour table has a row for each hour', async () => {
+    for (const [site, word] of [
+      ['north-block', 'GO'],
+      ['ridge-block', 'STOP'],
+    ] as const) {
+      const { page, close } = await open(`/sites/${site}?day=tomorrow`);
+      expect(await page.locator('h1').textContent()).toContain(word);
+      expect(await page.locator('tbody tr').count()).toBe(24);
+      await close();
+    }
+  });
+});
