@@ -180,12 +180,20 @@ export function draftSite(fields: SiteFields): SiteDraft {
       alertsHoldAfterMin: q?.alertsHoldAfter ?? DEFAULT_QUALITY.alertsHoldAfterMin,
     },
     gustFactor: fields.gustFromWind?.factor ?? null,
-    alertVerdicts: { ...DEFAULT_ALERTS, ...ownVerdicts(fields.alerts) },
+    alertVerdicts: verdictsWith(fields.alerts),
   };
 }
 
-const ownVerdicts = (alerts: SiteFields['alerts']): Site['alertVerdicts'] =>
-  Object.fromEntries(Object.entries(alerts ?? {}).map(([event, v]) => [event, v === 'advice' ? 'go' : v]));
+/** The defaults with the operator's own verdicts over them; case and spacing of an event's name do not count. */
+function verdictsWith(own: SiteFields['alerts'] = {}): Site['alertVerdicts'] {
+  const plain = (event: string) => event.trim().replace(/\s+/g, ' ').toLowerCase();
+  const named = new Set(Object.keys(own).map(plain));
+  const kept = Object.entries(DEFAULT_ALERTS).filter(([event]) => !named.has(plain(event)));
+  const given = Object.entries(own).map(
+    ([event, v]) => [event, v === 'advice' ? ('go' as const) : v] as const,
+  );
+  return Object.fromEntries([...kept, ...given]);
+}
 
 function placeOf(p: SiteFields['protected'][number], pit: Place, marginDeg: number): ProtectedPlace {
   const given = { name: p.name, marginDeg: p.margin ?? marginDeg, verdict: p.verdict };

@@ -45,6 +45,9 @@ export const planCalendar = (site: Site, firstDate: LocalDate, dayCount: number)
 export function makePlan(input: PlanInput): Plan {
   const { site, limits, forecast, alerts, nowMs } = input;
   const calendar = input.calendar ?? planCalendar(site, input.firstDate, input.dayCount);
+  if (calendar.days[DAYS_BEFORE]?.date !== input.firstDate) {
+    throw new RangeError(`a calendar from ${calendar.days[0]?.date} for a plan from ${input.firstDate}`);
+  }
   const series = derive(forecast.series, { gustFactor: site.gustFactor });
   const scores = limits.elements.map((limit) => scoreHours(series.columns[limit.element], limit));
   const context = { site, limits, nowMs, calendar, forecast, series, scores, alerts };

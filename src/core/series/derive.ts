@@ -36,12 +36,17 @@ export function derive(series: HourlySeries, options: DeriveOptions): HourlySeri
   return makeSeries(series.startMs, series.hours, derived);
 }
 
+/** The source did say something here that cannot be used: a value of our own must not take its place. */
+const REFUSED: ReadonlySet<number> = new Set(
+  (['out-of-range', 'contradictory', 'unit-unknown', 'layer-unreadable'] as const).map(missingCode),
+);
+
 const at = (column: Column, hour: number): number => column.values[hour] as number;
 
 function fill(column: Column, work: (hour: number) => number): Column {
   let filled: { values: Float64Array; missing: Uint8Array; derived: Uint8Array } | null = null;
   for (let h = 0; h < column.values.length; h += 1) {
-    if (!Number.isNaN(at(column, h))) continue;
+    if (!Number.isNaN(at(column, h)) || REFUSED.has(column.missing[h] as number)) continue;
     const value = work(h);
     if (Number.isNaN(value)) continue;
     filled ??= {
