@@ -1,5 +1,7 @@
 // Entry of the program. Refuses an older Node in one line before anything that needs a newer one is loaded.
 
+import module from 'node:module';
+
 const major = Number(process.versions.node.split('.')[0]);
 if (major < 26) {
   process.stderr.write(
@@ -7,7 +9,7 @@ if (major < 26) {
   );
   process.exit(1);
 }
+// Keeps what was compiled for the next start.
+module.enableCompileCache?.();
 const { runCommandLine } = await import('#cli/cli.ts');
 process.exitCode = await runCommandLine(process.argv.slice(2));
-
-export {};

@@ -37,19 +37,24 @@ const AFTER_RULES: readonly AfterRule[] = [notJudged, burnDown, shortestRun];
 /** All findings of all rules, in order of time. */
 export function findAll(context: RuleContext): readonly Finding[] {
   const found: Finding[] = [];
-  for (const rule of RULES) found.push(...rule(context).flatMap(toMinutes));
+  for (const rule of RULES) {
+    for (const f of rule(context)) pushToMinutes(found, f);
+  }
   // In order of time throughout: laying spans over each other then needs no further sorting.
   for (const rule of AFTER_RULES) found.sort(byBeginning).push(...rule(context, found));
   return found.sort(byBeginning);
 }
 
 /** Edges on whole minutes, on the strict side: a go shrinks, a hold or stop grows. */
-function toMinutes(f: Finding): Finding[] {
-  if (f.fromMs % MINUTE_MS === 0 && f.toMs % MINUTE_MS === 0) return [f];
+function pushToMinutes(found: Finding[], f: Finding): void {
+  if (f.fromMs % MINUTE_MS === 0 && f.toMs % MINUTE_MS === 0) {
+    found.push(f);
+    return;
+  }
   const [begin, end] = f.verdict === 'go' ? [Math.ceil, Math.floor] : [Math.floor, Math.ceil];
   const fromMs = begin(f.fromMs / MINUTE_MS) * MINUTE_MS;
   const toMs = end(f.toMs / MINUTE_MS) * MINUTE_MS;
-  return fromMs < toMs ? [{ ...f, fromMs, toMs }] : [];
+  if (fromMs < toMs) found.push({ ...f, fromMs, toMs });
 }
 
 const byBeginning = (a: Finding, b: Finding): number => a.fromMs - b.fromMs;

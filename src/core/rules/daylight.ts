@@ -1,6 +1,6 @@
 // No light-up before sunrise + x, fire out by sunset - y, no fire in the dark; unless the site may burn by night.
 
-import { MINUTE_MS, subtract } from '#core/units/time.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -8,8 +8,7 @@ export function daylight({ site, calendar }: RuleContext): readonly Finding[] {
   const margins = site.daylight;
   if (margins === null) return [];
   const findings: Finding[] = [];
-  for (const dark of subtract(calendar.span, calendar.daylight))
-    findings.push(finding('dark', 'stop', dark, {}));
+  for (const dark of calendar.night) findings.push(finding('dark', 'stop', dark, {}));
   for (const light of calendar.daylight) {
     if (light.beginsAtSunrise && margins.lightUpAfterSunriseMin > 0) {
       const toMs = Math.min(light.toMs, light.fromMs + margins.lightUpAfterSunriseMin * MINUTE_MS);

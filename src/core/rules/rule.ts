@@ -7,7 +7,7 @@ import type { HourlySeries } from '#core/series/hourly-series.ts';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { SiteCalendar } from '#core/site/calendar.ts';
 import type { Site } from '#core/site/site.ts';
-import { HOUR_MS, type Span, subtract } from '#core/units/time.ts';
+import { HOUR_MS, type Span } from '#core/units/time.ts';
 import { type Finding, type Verdict, worseOf } from './finding.ts';
 
 export interface RuleContext {
@@ -48,7 +48,7 @@ export function spansOfWhen(
   calendar: SiteCalendar,
 ): readonly Span[] | null {
   if (when === 'always') return null;
-  return when === 'day' ? calendar.daylight : subtract(calendar.span, calendar.daylight);
+  return when === 'day' ? calendar.daylight : calendar.night;
 }
 
 /**

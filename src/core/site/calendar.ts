@@ -1,7 +1,7 @@
 // What dates bring at a site, weather apart: local days, daylight and shifts over a run of days.
 
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
-import { MINUTE_MS, type Span } from '#core/units/time.ts';
+import { MINUTE_MS, type Span, subtract } from '#core/units/time.ts';
 import { type Daylight, daylightOver } from './daylight.ts';
 import { type LocalDay, localDaysFrom } from './local-day.ts';
 import { shiftsOn, type WorkedShift } from './shift.ts';
@@ -12,6 +12,8 @@ export interface SiteCalendar {
   /** From the first day's beginning to the last day's end. */
   readonly span: Span;
   readonly daylight: readonly Daylight[];
+  /** What of the span is not daylight. */
+  readonly night: readonly Span[];
   /** Includes the shift that the day before the first day sends over midnight. */
   readonly shifts: readonly WorkedShift[];
 }
@@ -23,7 +25,8 @@ export function makeCalendar(site: Site, firstDate: LocalDate, count: number): S
   const days = around.slice(1, count + 1);
   const span = { fromMs: days[0]?.fromMs ?? Number.NaN, toMs: days.at(-1)?.toMs ?? Number.NaN };
   const shifts = shiftsOn(site.shifts, around, site.timeZone).filter((s) => s.fromMs < span.toMs);
-  return { days, span, daylight: daylightOver(site.place, span).map(inwardToMinutes), shifts };
+  const daylight = daylightOver(site.place, span).map(inwardToMinutes);
+  return { days, span, daylight, night: subtract(span, daylight), shifts };
 }
 
 /** Plans are to the minute: a sunrise is taken at the next full minute, a sunset at the one before. */
