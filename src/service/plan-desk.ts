@@ -6,7 +6,7 @@ import { limitList } from '#config/limits.ts';
 import { faultsOf } from '#config/load.ts';
 import { type Config, limitSetNamed } from '#config/schema.ts';
 import { draftSite, type SiteFields, siteFields } from '#config/sites.ts';
-import { makePlan } from '#core/plan/make-plan.ts';
+import { makePlan, planCalendar } from '#core/plan/make-plan.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
 import { addDays, type LocalDate, localDateAt } from '#core/units/local-time.ts';
@@ -14,6 +14,7 @@ import { ServiceError } from '#errors.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { ForecastSource } from '#sources/source.ts';
 import type { HeldForecast, LatestForecasts } from '#store/latest.ts';
+import { type CalendarShelf, createCalendarShelf } from './calendar-shelf.ts';
 
 export interface DeskOptions {
   readonly config: Config;
@@ -25,6 +26,7 @@ export interface DeskOptions {
 
 export function createPlanDesk(options: DeskOptions): PlanDesk {
   const { config, latest, demo, nowMs } = options;
+  const calendars = createCalendarShelf();
   const fieldsOf = (id: string): SiteFields => {
     const fields = config.sites.find((s) => s.id === id);
     if (fields) return fields;
@@ -46,7 +48,7 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
         const why = fault ? `: ${fault.message}` : ' yet; the first pull is under way';
         throw new ServiceError('no_forecast', `no forecast for ${id}${why}`, { retryable: true });
       }
-      return planHeld(config, fields, held, nowMs(), firstDate, dayCount);
+      return planHeld(config, fields, held, nowMs(), firstDate, dayCount, calendars);
     },
     async whatIf(body, day, signal) {
       const { fields, limits } = readWhatIf(config, body);
@@ -79,11 +81,14 @@ export function planHeld(
   nowMs: number,
   firstDate: LocalDate,
   dayCount: number,
+  calendars: CalendarShelf | null = null,
 ): Plan {
   const built = buildSite(config, fields, held.pointTimeZone);
   if (built === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
   const { forecast, alerts } = held;
-  return makePlan({ ...built, forecast, alerts, nowMs, firstDate, dayCount });
+  const calendar =
+    calendars?.get(built.site, firstDate, dayCount) ?? planCalendar(built.site, firstDate, dayCount);
+  return makePlan({ ...built, forecast, alerts, nowMs, firstDate, dayCount, calendar });
 }
 
 function deskSite({ config, latest }: DeskOptions, fields: SiteFields): DeskSite {

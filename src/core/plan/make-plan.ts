@@ -4,7 +4,7 @@
 import { findAll } from '#core/rules/all.ts';
 import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import type { LimitSet } from '#core/score/limit.ts';
-import { scoreHours } from '#core/score/score-hours.ts';
+import { scoreAll } from '#core/score/score-hours.ts';
 import { derive } from '#core/series/derive.ts';
 import type { Forecast } from '#core/series/forecast.ts';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
@@ -49,7 +49,7 @@ export function makePlan(input: PlanInput): Plan {
     throw new RangeError(`a calendar from ${calendar.days[0]?.date} for a plan from ${input.firstDate}`);
   }
   const series = derive(forecast.series, { gustFactor: site.gustFactor });
-  const scores = limits.elements.map((limit) => scoreHours(series.columns[limit.element], limit));
+  const scores = scoreAll(series, limits.elements);
   const context = { site, limits, nowMs, calendar, forecast, series, scores, alerts };
   const findings = findAll(context);
   const windows = findWindows(findings, calendar.span);

@@ -5,10 +5,23 @@ import { type Finding, finding } from './finding.ts';
 import type { RuleContext } from './rule.ts';
 
 export function soundInput(context: RuleContext): readonly Finding[] {
+  if (Number.isFinite(sumOf(context))) return [];
   const what = Object.entries(numbersOf(context))
     .filter(([, value]) => !Number.isFinite(value))
     .map(([name]) => name);
-  return what.length === 0 ? [] : [finding('input-unusable', 'hold', context.calendar.span, { what }, true)];
+  return [finding('input-unusable', 'hold', context.calendar.span, { what }, true)];
+}
+
+/** The sum of all: what is no number, or infinite, shows in it. Which one it is matters only then. */
+function sumOf({ site, nowMs }: RuleContext): number {
+  const { burn, smoke, windShift, quality, daylight, place } = site;
+  let sum = nowMs + place.latDeg + place.lonDeg + smoke.reachM + smoke.unsureBelowMps;
+  sum += burn.warmUpMin + burn.kindlingMin + burn.burnDownMin + burn.coverMin + burn.shortestRunMin;
+  sum += windShift.atLeastDeg + windShift.atLeastMps + windShift.withinHours;
+  sum += quality.warnAfterMin + quality.holdAfterMin + quality.alertsHoldAfterMin;
+  if (daylight) sum += daylight.lightUpAfterSunriseMin + daylight.outBeforeSunsetMin;
+  for (const p of site.protected) sum += p.fromBearingDeg + p.toBearingDeg + p.distanceM + p.marginDeg;
+  return sum;
 }
 
 function numbersOf({ site, nowMs }: RuleContext): Record<string, number> {

@@ -85,16 +85,14 @@ function runsInGo(
   first: number,
   beyond: number,
 ): Span[] {
-  const broken = new Uint8Array(beyond);
-  for (const { classes } of scores) {
-    for (let h = first; h < beyond; h += 1) {
-      if (classes[h] !== CLASS.go) broken[h] = 1;
-    }
-  }
+  const inGo = (hour: number): boolean => {
+    for (const { classes } of scores) if (classes[hour] !== CLASS.go) return false;
+    return true;
+  };
   const spans: Span[] = [];
   let from = first;
   for (let h = first; h <= beyond; h += 1) {
-    if (h < beyond && broken[h] === 0) continue;
+    if (h < beyond && inGo(h)) continue;
     if (h > from) spans.push(hoursSpan(context.series, from, h));
     from = h + 1;
   }

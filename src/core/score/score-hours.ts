@@ -1,7 +1,7 @@
 // Each hour against each limit: class by its cut values, and the room to the bound that decides. Works on whole columns.
 
 import { ELEMENTS } from '#core/series/elements.ts';
-import type { Column } from '#core/series/hourly-series.ts';
+import type { Column, HourlySeries } from '#core/series/hourly-series.ts';
 import { boundsOf, type ElementLimit } from './limit.ts';
 
 export const CLASS = { go: 0, hold: 1, stop: 2, missing: 3 } as const;
@@ -27,13 +27,35 @@ const ON_BOUND = 1e-9;
  * A value on a bound belongs to the worse class unless the limit says inclusive. No value, or one
  * that is absurd: class missing.
  */
-export function scoreHours(column: Column, limit: ElementLimit): LimitScores {
-  const { values } = column;
+export function scoreHours({ values }: Column, limit: ElementLimit): LimitScores {
+  const hours = values.length;
+  return score(values, {
+    limit,
+    classes: new Uint8Array(hours),
+    room: new Float64Array(hours),
+    bound: new Uint8Array(hours),
+  });
+}
+
+/** All limits over a series. Their scores share two stretches of memory: one each would cost more than the scoring. */
+export function scoreAll({ columns, hours }: HourlySeries, limits: readonly ElementLimit[]): LimitScores[] {
+  const rooms = new Float64Array(limits.length * hours);
+  const small = new Uint8Array(2 * limits.length * hours);
+  return limits.map((limit, l) =>
+    score(columns[limit.element].values, {
+      limit,
+      room: rooms.subarray(l * hours, (l + 1) * hours),
+      classes: small.subarray(2 * l * hours, (2 * l + 1) * hours),
+      bound: small.subarray((2 * l + 1) * hours, (2 * l + 2) * hours),
+    }),
+  );
+}
+
+function score(values: Float64Array, scores: LimitScores): LimitScores {
+  const { limit, classes, room, bound } = scores;
   const { least, most } = ELEMENTS[limit.element];
-  const classes = new Uint8Array(values.length).fill(CLASS.missing);
-  const room = new Float64Array(values.length).fill(Number.NaN);
-  const bound = new Uint8Array(values.length);
-  const scores = { limit, classes, room, bound };
+  classes.fill(CLASS.missing);
+  room.fill(Number.NaN);
   const cuts = cutsOf(limit);
   if (cuts === null) return scores;
   for (let h = 0; h < values.length; h += 1) {

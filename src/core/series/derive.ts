@@ -1,7 +1,7 @@
 // What can be worked out from other elements where a layer has no value; always marked as derived.
 
 import { ELEMENT_NAMES, ELEMENTS, type Element } from './elements.ts';
-import { type Column, type HourlySeries, makeSeries, missingCode } from './hourly-series.ts';
+import { type Column, type HourlySeries, MISSING_REASONS, makeSeries, missingCode } from './hourly-series.ts';
 import { relativeHumidityFromDewPoint, vapourPressureDeficitHpa } from './humidity.ts';
 
 export interface DeriveOptions {
@@ -36,24 +36,44 @@ export function derive(series: HourlySeries, options: DeriveOptions): HourlySeri
   return makeSeries(series.startMs, series.hours, derived);
 }
 
-/** The source did say something here that cannot be used: a value of our own must not take its place. */
-const REFUSED: ReadonlySet<number> = new Set(
-  (['out-of-range', 'contradictory', 'unit-unknown', 'layer-unreadable'] as const).map(missingCode),
+/**
+ * 1 for reasons by which the source did say something here that cannot be used: a value of our own must not take its
+ * place.
+ */
+const REFUSED = Uint8Array.from(MISSING_REASONS, (reason) =>
+  ['out-of-range', 'contradictory', 'unit-unknown', 'layer-unreadable'].includes(reason) ? 1 : 0,
 );
+
+interface Writable {
+  readonly values: Float64Array;
+  readonly missing: Uint8Array;
+  readonly derived: Uint8Array;
+}
+
+/** A copy to write into, in one stretch of memory. */
+function copyOf({ values, missing, derived }: Column): Writable {
+  const hours = values.length;
+  const memory = new ArrayBuffer(10 * hours);
+  const copy = {
+    values: new Float64Array(memory, 0, hours),
+    missing: new Uint8Array(memory, 8 * hours, hours),
+    derived: new Uint8Array(memory, 9 * hours, hours),
+  };
+  copy.values.set(values);
+  copy.missing.set(missing);
+  if (derived) copy.derived.set(derived);
+  return copy;
+}
 
 const at = (column: Column, hour: number): number => column.values[hour] as number;
 
 function fill(column: Column, work: (hour: number) => number): Column {
-  let filled: { values: Float64Array; missing: Uint8Array; derived: Uint8Array } | null = null;
+  let filled: Writable | null = null;
   for (let h = 0; h < column.values.length; h += 1) {
-    if (!Number.isNaN(at(column, h)) || REFUSED.has(column.missing[h] as number)) continue;
+    if (!Number.isNaN(at(column, h)) || REFUSED[column.missing[h] as number] === 1) continue;
     const value = work(h);
     if (Number.isNaN(value)) continue;
-    filled ??= {
-      values: column.values.slice(),
-      missing: column.missing.slice(),
-      derived: column.derived?.slice() ?? new Uint8Array(column.values.length),
-    };
+    filled ??= copyOf(column);
     filled.values[h] = value;
     filled.missing[h] = 0;
     filled.derived[h] = 1;
@@ -63,15 +83,11 @@ function fill(column: Column, work: (hour: number) => number): Column {
 
 function gustColumn(gust: Column, wind: Column, factor: number | null): Column {
   const allowed = factor === null ? gust : fill(gust, (h) => at(wind, h) * factor);
-  let mended: { values: Float64Array; missing: Uint8Array; derived: Uint8Array } | null = null;
+  let mended: Writable | null = null;
   for (let h = 0; h < allowed.values.length; h += 1) {
     // False too where one of the two is missing.
     if (at(allowed, h) >= at(wind, h) || Number.isNaN(at(allowed, h))) continue;
-    mended ??= {
-      values: allowed.values.slice(),
-      missing: allowed.missing.slice(),
-      derived: allowed.derived?.slice() ?? new Uint8Array(allowed.values.length),
-    };
+    mended ??= copyOf(allowed);
     mended.values[h] = at(wind, h);
     mended.missing[h] = wind.missing[h] as number;
     mended.derived[h] = Number.isNaN(at(wind, h)) ? 0 : 1;

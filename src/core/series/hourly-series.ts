@@ -36,6 +36,25 @@ export interface HourlySeries {
   readonly columns: Readonly<Record<Element, Column>>;
 }
 
+/**
+ * Columns of one length that share two stretches of memory: a typed array of its own for each column costs more than
+ * filling it. All zeros.
+ */
+export function makeColumns(count: number, hours: number): Column[] {
+  const values = new Float64Array(count * hours);
+  const missing = new Uint8Array(count * hours);
+  const columns: Column[] = [];
+  for (let column = 0; column < count; column += 1) {
+    const from = column * hours;
+    columns.push({
+      values: values.subarray(from, from + hours),
+      missing: missing.subarray(from, from + hours),
+      derived: null,
+    });
+  }
+  return columns;
+}
+
 /** A column without any value, for one reason. */
 export function missingColumn(hours: number, reason: MissingReason): Column {
   return {

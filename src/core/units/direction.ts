@@ -2,6 +2,7 @@
 
 /** Wraps any angle into [0, 360). Observed 360 (north) becomes 0. */
 export function wrapDeg(deg: number): number {
+  if (deg >= 0 && deg < 360) return deg + 0;
   const wrapped = deg % 360;
   const positive = wrapped < 0 ? wrapped + 360 : wrapped + 0;
   // A hair below zero plus 360 rounds to 360 itself.

@@ -47,8 +47,12 @@ function verdictRuns(found: readonly Finding[], span: Span): VerdictRun[] {
 /** An edge is one number, instant × 6 + severity × 2 + (begins ? 1 : 0), so that the sort compares plain numbers. */
 const EDGE_KINDS = 6;
 
+/** Memory for edges, used and done with inside of one call: making it anew would cost more than the work. */
+let scratch = new Float64Array(1024);
+
 function edgesWithin(found: readonly Finding[], span: Span): Float64Array {
-  const edges = new Float64Array(found.length * 2);
+  if (scratch.length < found.length * 2) scratch = new Float64Array(found.length * 4);
+  const edges = scratch;
   let count = 0;
   for (const f of found) {
     const kind = SEVERITY[f.verdict];

@@ -1,7 +1,13 @@
 // All layers of a grid → one hourly series over the document's span.
 
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
-import { type Column, type HourlySeries, makeSeries, missingCode } from '#core/series/hourly-series.ts';
+import {
+  type Column,
+  type HourlySeries,
+  makeColumns,
+  makeSeries,
+  missingCode,
+} from '#core/series/hourly-series.ts';
 import { layerToHours } from '#core/series/layer-to-hours.ts';
 import { ceilToHour, DAY_MS, floorToHour, HOUR_MS, type Span } from '#core/units/time.ts';
 import { type FaultTally, makeFaultTally } from './fault-tally.ts';
@@ -9,7 +15,7 @@ import { type FilledLayer, intervalsOf, type PickedLayer, pickLayer } from './gr
 import { readInterval } from './interval.ts';
 import type { JsonObject } from './json.ts';
 import { LAYERS } from './layers.ts';
-import { fillRegular, makeColumns } from './regular-hours.ts';
+import { fillRegular } from './regular-hours.ts';
 
 /** A document that spans more than this is cut: the service gives about eight days. */
 const LONGEST_MS = 16 * DAY_MS;

@@ -77,22 +77,3 @@ function leaveOut({ values, missing }: Column, from: number, to: number, reason:
     missing[h] = reason;
   }
 }
-
-/**
- * Columns of one length that share two stretches of memory: a typed array of its own for each column costs more than
- * filling it. All zeros.
- */
-export function makeColumns(count: number, hours: number): Column[] {
-  const values = new Float64Array(count * hours);
-  const missing = new Uint8Array(count * hours);
-  const columns: Column[] = [];
-  for (let column = 0; column < count; column += 1) {
-    const from = column * hours;
-    columns.push({
-      values: values.subarray(from, from + hours),
-      missing: missing.subarray(from, from + hours),
-      derived: null,
-    });
-  }
-  return columns;
-}

@@ -3,9 +3,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
-import type { Column } from '#core/series/hourly-series.ts';
+import { type Column, makeColumns } from '#core/series/hourly-series.ts';
 import { layerToHours } from '#core/series/layer-to-hours.ts';
-import { fillRegular, makeColumns } from '#sources/nws/regular-hours.ts';
+import { fillRegular } from '#sources/nws/regular-hours.ts';
 import * as f from './grid-fixture.ts';
 
 const HOUR_MS = 3_600_000;
