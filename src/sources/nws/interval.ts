@@ -44,13 +44,21 @@ function reasonOf(rest: string): string {
 /** Days met, `YYYYMMDD` → midnight in epoch ms: the layers of a document share eight or nine. */
 const days = new Map<number, number>();
 const MOST_DAYS = 64;
+/** The day met last: intervals come in order of time. */
+let lastKey = Number.NaN;
+let lastMs = Number.NaN;
 
 /** Midnight of the day that a text begins with; NaN where it is none. */
 function dayMs(text: string): number {
   // NaN, where a pair is no number, is never a known key.
   const key = pair(text, 0) * 1_000_000 + pair(text, 2) * 10_000 + pair(text, 5) * 100 + pair(text, 8);
+  if (key === lastKey) return lastMs;
   const known = days.get(key);
-  if (known !== undefined) return known;
+  if (known !== undefined) {
+    lastKey = key;
+    lastMs = known;
+    return known;
+  }
   const ms = instantMs(`${text.slice(0, 10)}T00:00Z`);
   if (Number.isNaN(ms)) return ms;
   if (days.size >= MOST_DAYS) days.clear();
