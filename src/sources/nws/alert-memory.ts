@@ -2,7 +2,7 @@
 // absent once ends nothing.
 
 import type { OfficialAlert } from '#core/series/official-alert.ts';
-import { MINUTE_MS } from '#core/units/time.ts';
+import { ceilToHour, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { AlertsReading } from './alerts.ts';
 
 export interface RememberedAlert {
@@ -24,7 +24,10 @@ export function rememberAlerts(
   seen: { readonly complete: boolean; readonly nowMs: number },
 ): RememberedAlert[] {
   const listed = new Set(reading.alerts.map((alert) => alert.id));
-  const kept: RememberedAlert[] = reading.alerts.map((alert) => ({ alert, missedSinceMs: null }));
+  const kept: RememberedAlert[] = reading.alerts.map((alert) => ({
+    alert: stillStanding(alert, seen.nowMs),
+    missedSinceMs: null,
+  }));
   for (const { alert, missedSinceMs } of before) {
     if (listed.has(alert.id) || reading.endedIds.has(alert.id)) continue;
     if (alert.toMs !== null && alert.toMs <= seen.nowMs) continue;
@@ -36,4 +39,13 @@ export function rememberAlerts(
     if (seen.nowMs - sinceMs < SHORTEST_ABSENCE_MS) kept.push({ alert, missedSinceMs: sinceMs });
   }
   return kept;
+}
+
+/**
+ * An alert that is listed as active past its own end goes on: recorded lists hold many whose event outlasts the message.
+ * It stands for an hour from the next full hour on, and every pull looks again.
+ */
+function stillStanding(alert: OfficialAlert, nowMs: number): OfficialAlert {
+  if (alert.toMs === null || alert.toMs > nowMs) return alert;
+  return { ...alert, toMs: ceilToHour(nowMs) + HOUR_MS };
 }

@@ -49,3 +49,15 @@ describe('an alert that is gone from the list', () => {
     ]);
   });
 });
+
+describe('an alert that is listed past its own end', () => {
+  // In a national list recorded in May 2026, 45 of 246 alerts were past `expires` and stood all the same.
+  it('stands for an hour from the next full hour on, seen anew with every answer', () => {
+    const endsAt20 = list(alert({ id: 'A', ends: null, expires: '2026-03-02T20:00:00+00:00' }));
+    const at = (minute: number) =>
+      rememberAlerts([], endsAt20, { complete: true, nowMs: hourMs(20) + minute * 60_000 })[0]?.alert.toMs;
+    expect(at(-1)).toBe(hourMs(20));
+    expect(at(1)).toBe(hourMs(22));
+    expect(at(61)).toBe(hourMs(23));
+  });
+});
