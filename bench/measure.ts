@@ -6,10 +6,13 @@ export interface Timed {
   readonly medianUs: number;
 }
 
-/** Runs each candidate `calls` times per round, in turns, and gives the medians. */
+/**
+ * Runs each candidate until the engine has settled (a service runs for months), then `calls` times per round, in
+ * turns, and gives the medians.
+ */
 export function sideBySide(
   candidates: readonly { name: string; run: () => unknown }[],
-  { rounds = 15, calls = 60, warmUp = 300 } = {},
+  { rounds = 25, calls = 60, warmUp = 4000 } = {},
 ): Timed[] {
   for (const { run } of candidates) for (let i = 0; i < warmUp; i += 1) run();
   const times = candidates.map((): number[] => []);

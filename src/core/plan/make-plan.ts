@@ -48,7 +48,10 @@ export function makePlan(input: PlanInput): Plan {
   if (calendar.days[DAYS_BEFORE]?.date !== input.firstDate) {
     throw new RangeError(`a calendar from ${calendar.days[0]?.date} for a plan from ${input.firstDate}`);
   }
-  const series = derive(forecast.series, { gustFactor: site.gustFactor });
+  const series = derive(forecast.series, {
+    gustFactor: site.gustFactor,
+    wanted: new Set(limits.elements.map((limit) => limit.element)),
+  });
   const scores = scoreAll(series, limits.elements);
   const context = { site, limits, nowMs, calendar, forecast, series, scores, alerts };
   const findings = findAll(context);

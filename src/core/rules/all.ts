@@ -40,8 +40,9 @@ export function findAll(context: RuleContext): readonly Finding[] {
   for (const rule of RULES) {
     for (const f of rule(context)) pushToMinutes(found, f);
   }
-  // In order of time throughout: laying spans over each other then needs no further sorting.
-  for (const rule of AFTER_RULES) found.sort(byBeginning).push(...rule(context, found));
+  // In order of time: laying spans over each other then needs little sorting.
+  found.sort(byBeginning);
+  for (const rule of AFTER_RULES) found.push(...rule(context, found));
   return found.sort(byBeginning);
 }
 

@@ -26,12 +26,15 @@ export function protectedPlaces(context: RuleContext): readonly Finding[] {
   const places = placesWithinReach(site);
   if (places.length === 0) return [];
   const { first, beyond } = judgedHours(context);
+  const directions = series.columns.windDirection.values;
+  const speeds = series.columns.windSpeed.values;
   const findings: Finding[] = [];
   for (const place of places) {
-    runs(first, beyond, (h) => {
-      const from = valueAt(series, 'windDirection', h);
-      return from !== null && smokeReaches(place, from);
-    }).forEach(({ from, to }) => {
+    const reached = runs(first, beyond, (h) => {
+      const windFromDeg = directions[h] as number;
+      return !Number.isNaN(windFromDeg) && smokeReaches(place, windFromDeg);
+    });
+    for (const { from, to } of reached) {
       const windFromDeg = valueAt(series, 'windDirection', from) ?? 0;
       const figures = {
         place: place.name,
@@ -41,14 +44,12 @@ export function protectedPlaces(context: RuleContext): readonly Finding[] {
         windSpeedMps: valueAt(series, 'windSpeed', from),
       };
       findings.push(finding('smoke-reaches', place.verdict, hoursSpan(series, from, to), figures));
-    });
+    }
   }
   const belowMps = site.smoke.unsureBelowMps;
   const names = places.map((p) => p.name);
-  const light = runs(first, beyond, (h) => {
-    const speed = valueAt(series, 'windSpeed', h);
-    return speed !== null && speed < belowMps - DUST_MPS;
-  });
+  // A missing speed compares as not light; its hour is the quality rule's finding.
+  const light = runs(first, beyond, (h) => (speeds[h] as number) < belowMps - DUST_MPS);
   for (const { from, to } of light) {
     const windSpeedMps = valueAt(series, 'windSpeed', from) ?? 0;
     findings.push(

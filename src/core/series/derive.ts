@@ -7,6 +7,8 @@ import { relativeHumidityFromDewPoint, vapourPressureDeficitHpa } from './humidi
 export interface DeriveOptions {
   /** Gust = wind × factor where the gust is missing; null forbids it. */
   readonly gustFactor: number | null;
+  /** Of ventilation rate and vapour pressure deficit only these; both where it is not given. */
+  readonly wanted?: ReadonlySet<Element>;
 }
 
 /**
@@ -21,18 +23,23 @@ export function derive(series: HourlySeries, options: DeriveOptions): HourlySeri
   const humidity = fill(columns.relativeHumidity, (h) =>
     relativeHumidityFromDewPoint(at(columns.temperature, h), at(columns.dewPoint, h)),
   );
+  const wants = (element: Element): boolean => options.wanted?.has(element) ?? true;
   const derived: Partial<Record<Element, Column>> = {
     ...columns,
     relativeHumidity: humidity,
-    ventilationRate: fill(
-      columns.ventilationRate,
-      (h) => at(columns.mixingHeight, h) * at(columns.transportWindSpeed, h),
-    ),
-    vapourPressureDeficit: fill(columns.vapourPressureDeficit, (h) =>
-      vapourPressureDeficitHpa(at(columns.temperature, h), at(humidity, h)),
-    ),
     windGust: gustColumn(columns.windGust, columns.windSpeed, options.gustFactor),
   };
+  if (wants('ventilationRate')) {
+    derived.ventilationRate = fill(
+      columns.ventilationRate,
+      (h) => at(columns.mixingHeight, h) * at(columns.transportWindSpeed, h),
+    );
+  }
+  if (wants('vapourPressureDeficit')) {
+    derived.vapourPressureDeficit = fill(columns.vapourPressureDeficit, (h) =>
+      vapourPressureDeficitHpa(at(columns.temperature, h), at(humidity, h)),
+    );
+  }
   return makeSeries(series.startMs, series.hours, derived);
 }
 
@@ -83,16 +90,16 @@ function fill(column: Column, work: (hour: number) => number): Column {
 
 function gustColumn(gust: Column, wind: Column, factor: number | null): Column {
   const allowed = factor === null ? gust : fill(gust, (h) => at(wind, h) * factor);
-  let mended: Writable | null = null;
+  let raised: Writable | null = null;
   for (let h = 0; h < allowed.values.length; h += 1) {
     // False too where one of the two is missing.
     if (at(allowed, h) >= at(wind, h) || Number.isNaN(at(allowed, h))) continue;
-    mended ??= copyOf(allowed);
-    mended.values[h] = at(wind, h);
-    mended.missing[h] = wind.missing[h] as number;
-    mended.derived[h] = Number.isNaN(at(wind, h)) ? 0 : 1;
+    raised ??= copyOf(allowed);
+    raised.values[h] = at(wind, h);
+    raised.missing[h] = wind.missing[h] as number;
+    raised.derived[h] = Number.isNaN(at(wind, h)) ? 0 : 1;
   }
-  return mended ?? allowed;
+  return raised ?? allowed;
 }
 
 const OUT_OF_RANGE = missingCode('out-of-range');
@@ -102,16 +109,31 @@ function soundColumns({ columns }: HourlySeries): Record<Element, Column> {
   const sound = { ...columns };
   for (const element of ELEMENT_NAMES) {
     const { least, most } = ELEMENTS[element];
-    const { values, missing, derived } = columns[element];
-    let mended: { values: Float64Array; missing: Uint8Array } | null = null;
-    for (let h = 0; h < values.length; h += 1) {
-      const value = values[h] as number;
-      if (missing[h] === 0 ? value >= least && value <= most : Number.isNaN(value)) continue;
-      mended ??= { values: values.slice(), missing: missing.slice() };
-      mended.values[h] = Number.NaN;
-      if (missing[h] === 0) mended.missing[h] = OUT_OF_RANGE;
-    }
-    if (mended) sound[element] = { ...mended, derived };
+    if (!isSound(columns[element], least, most)) sound[element] = mended(columns[element], least, most);
   }
   return sound;
+}
+
+function isSound({ values, missing }: Column, least: number, most: number): boolean {
+  for (let h = 0; h < values.length; h += 1) {
+    const value = values[h] as number;
+    // A value in range where one is claimed, none where it is said to be missing.
+    if (
+      (value >= least && value <= most) !== (missing[h] === 0) ||
+      (missing[h] !== 0 && !Number.isNaN(value))
+    )
+      return false;
+  }
+  return true;
+}
+
+function mended({ values, missing, derived }: Column, least: number, most: number): Column {
+  const better = { values: values.slice(), missing: missing.slice(), derived };
+  for (let h = 0; h < values.length; h += 1) {
+    const value = values[h] as number;
+    if (missing[h] === 0 && value >= least && value <= most) continue;
+    better.values[h] = Number.NaN;
+    if (missing[h] === 0) better.missing[h] = OUT_OF_RANGE;
+  }
+  return better;
 }

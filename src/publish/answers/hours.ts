@@ -5,6 +5,7 @@ import { appliesIn, tightestIn } from '#core/plan/tightest-in.ts';
 import { worseOf } from '#core/rules/finding.ts';
 import { limitFigures } from '#core/rules/limit-figures.ts';
 import { CLASS_NAMES } from '#core/score/score-hours.ts';
+import { derive } from '#core/series/derive.ts';
 import { ELEMENT_NAMES } from '#core/series/elements.ts';
 import { hourAt, missingReasonAt, valueAt } from '#core/series/hourly-series.ts';
 import { downwindDeg } from '#core/units/direction.ts';
@@ -19,7 +20,9 @@ import { tightestOf } from './reasons.ts';
 type HourAnswer = HoursAnswer['hours'][number];
 
 /** Hours that touch `span`; hours outside of the forecast are there too, without values. */
-export function hoursAnswer(plan: Plan, span: Span, wanted: Wanted): HoursAnswer {
+export function hoursAnswer(judged: Plan, span: Span, wanted: Wanted): HoursAnswer {
+  // People see every element that can be worked out, not only those that a limit asks for.
+  const plan = { ...judged, series: derive(judged.series, { gustFactor: judged.site.gustFactor }) };
   const at = (ms: number) => rfc3339(ms, plan.site.timeZone);
   const hours: HourAnswer[] = [];
   for (let ms = floorToHour(span.fromMs); ms < ceilToHour(span.toMs); ms += HOUR_MS)
