@@ -1,11 +1,13 @@
 // pitward check: may we light now? 0 only for go, so that silence can never be read as go.
 
+import type { Plan } from '#core/plan/plan.ts';
 import type { Verdict } from '#core/rules/finding.ts';
-import { localDateAt } from '#core/units/local-time.ts';
-import { windowAt } from '#core/windows/find-windows.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { type Window, windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import { theDay } from '#publish/api/site-answers.ts';
+import { wordsFor } from '#publish/wording/say.ts';
 import type { Arguments } from './arguments.ts';
 import { planText, windowsText } from './print.ts';
 import { dayOf, holdForecast, planOf, readerOf, readSettings, zoneOf } from './settings.ts';
@@ -17,24 +19,32 @@ export async function check(args: Arguments, terminal: Terminal): Promise<number
   const timeZone = zoneOf(settings, held);
   const colour = terminal.colour && !args.options['no-color'];
   if (args.options.day !== undefined) {
-    const date = dayOf(args, settings.nowMs, timeZone);
+    const date = dayOf(args, settings, timeZone);
     const made = planOf(settings, held, date, 1);
     const day = theDay(made);
     const answer = dayPlanAnswer(made, day, readerOf(args, settings.config, timeZone, date, settings.demo));
     terminal.out(args.options.json ? JSON.stringify(answer, null, 2) : planText(answer, { colour }));
     return exitOf(day.verdict, day.cannotSay);
   }
-  const today = localDateAt(settings.nowMs, timeZone);
+  const today = dayOf(args, settings, timeZone);
   const made = planOf(settings, held, today, 1);
   const window = windowAt(made.windows, settings.nowMs);
   if (window === null) return EXIT.cannotSay;
-  const answer = windowsAnswer(made, window, readerOf(args, settings.config, timeZone, today, settings.demo));
+  const wanted = readerOf(args, settings.config, timeZone, today, settings.demo);
+  const answer = windowsAnswer(made, window, wanted);
+  const tooLate = isTooLate(made, window, settings.nowMs);
+  if (tooLate) terminal.err(wordsFor(answer.lang).tooLateToLight(window.toMs, wanted.reader));
   terminal.out(args.options.json ? JSON.stringify(answer, null, 2) : windowsText(answer, { colour }));
   const barring = window.findings.filter(
     (f) => f.verdict !== 'go' && f.fromMs <= settings.nowMs && settings.nowMs < f.toMs,
   );
+  if (tooLate) return EXIT.hold;
   return exitOf(window.verdict, window.verdict === 'hold' && barring.every((f) => f.unknown));
 }
+
+/** A fire lit now takes its first charge only after kindling; that must not come after the last charge. */
+const isTooLate = (plan: Plan, window: Window, nowMs: number): boolean =>
+  window.verdict === 'go' && nowMs + plan.site.burn.kindlingMin * MINUTE_MS > window.toMs;
 
 function exitOf(verdict: Verdict, cannotSay: boolean): number {
   if (cannotSay) return EXIT.cannotSay;

@@ -11,7 +11,7 @@ export async function plan(args: Arguments, terminal: Terminal): Promise<number>
   const settings = readSettings(args, terminal);
   const held = await holdForecast(args, settings, terminal);
   const timeZone = zoneOf(settings, held);
-  const date = dayOf(args, settings.nowMs, timeZone);
+  const date = dayOf(args, settings, timeZone);
   const made = planOf(settings, held, date, 1);
   const answer = dayPlanAnswer(
     made,

@@ -4,7 +4,7 @@ import { styleText } from 'node:util';
 import { parseInstantMs } from '#core/units/local-time.ts';
 import type { PlanAnswer, Reason, WindowsAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
-import { clockText, momentText } from '#publish/wording/show.ts';
+import { momentText } from '#publish/wording/show.ts';
 import type { Words } from '#publish/wording/words.ts';
 
 const SHAPE = { go: '>', hold: '||', stop: '[]' } as const;
@@ -25,7 +25,7 @@ export function planText(plan: PlanAnswer, look: Look): string {
   const words = wordsFor(plan.lang);
   const { labels } = words;
   const clock = (text: string | null) =>
-    text === null ? '-' : clockText(parseInstantMs(text) ?? 0, plan.timeZone);
+    text === null ? '-' : momentText(parseInstantMs(text) ?? 0, plan.timeZone, plan.lang, plan.day);
   const title = plan.cannotSay ? `<> ${words.cannotSay}` : verdictText(plan.verdict, words, look);
   const lines = [...demoLine(plan.demo, words), `${title}  ${plan.text}`];
   if (plan.lightUp !== null) {
@@ -33,18 +33,20 @@ export function planText(plan: PlanAnswer, look: Look): string {
       '',
       `  ${pad(labels.warmUp)} ${clock(plan.warmUp)}`,
       `  ${pad(labels.lightUp)} ${clock(plan.lightUp)}`,
+      `  ${pad(labels.lightUpBy)} ${clock(plan.lightUpBy)}`,
+      ...plan.pauses.map((p) => `  ${labels.pause} ${clock(p.from)} - ${clock(p.to)}`),
       `  ${pad(labels.lastCharge)} ${clock(plan.lastCharge)}`,
       `  ${pad(labels.burnedDown)} ${clock(plan.burnedDown)}`,
       `  ${pad(labels.coveredBy)} ${clock(plan.coveredBy)}   (${plan.timeZone})`,
       '',
-      ...section(`${labels.whyNotBefore} ${clock(plan.lightUp)}`, reasonLines(plan.causes.lightUp, words)),
+      ...section(`${labels.whyNotBefore} ${clock(plan.lightUp)}`, reasonLines(plan.causes.lightUp)),
       ...section(`${labels.whyStopCharging} ${clock(plan.lastCharge)}`, [
-        ...reasonLines(plan.causes.lastCharge, words),
+        ...reasonLines(plan.causes.lastCharge),
         ...[plan.causes.burnedDown, plan.causes.coveredBy].filter((t) => t !== null).map((t) => `     ${t}`),
       ]),
     );
   } else if (plan.wouldChange.barredBy.length > 0) {
-    lines.push('', ...section(labels.whyNone, reasonLines(plan.wouldChange.barredBy, words)));
+    lines.push('', ...section(labels.whyNone, reasonLines(plan.wouldChange.barredBy)));
   }
   if (plan.tightest) lines.push('', plan.tightest.text);
   const moves = [
@@ -68,20 +70,15 @@ export function windowsText(answer: WindowsAnswer, look: Look): string {
   const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
   for (const w of answer.windows) {
     lines.push('', `${verdictText(w.verdict, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
-    lines.push(
-      ...reasonLines(
-        w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go'),
-        words,
-      ),
-    );
+    lines.push(...reasonLines(w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go')));
     if (w.verdict === 'go' && w.tightest) lines.push(`     ${w.tightest.text}`);
   }
   return [...lines, '', ...footLines(answer, words)].join('\n');
 }
 
-function reasonLines(reasons: readonly Reason[], words: Words): string[] {
+function reasonLines(reasons: readonly Reason[]): string[] {
   const texts = reasons.map((r) => `  ${SHAPE[r.verdict].padEnd(2)} ${r.text}`);
-  return texts.length === 0 ? [] : [...new Set(texts)].map((t) => t || words.labels.noWindow);
+  return [...new Set(texts)];
 }
 
 const section = (title: string, lines: readonly string[]): string[] =>

@@ -2,6 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import type { Forecast } from '#core/series/forecast.ts';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
@@ -11,15 +12,24 @@ import { readGridpoint } from '#sources/nws/gridpoint.ts';
 import type { Pulled } from '#sources/source.ts';
 import type { HeldForecast } from '#store/latest.ts';
 
+const savedAlert = z.object({
+  id: z.string(),
+  event: z.string(),
+  fromMs: z.number().nullable(),
+  toMs: z.number().nullable(),
+  sentMs: z.number().nullable(),
+  senderName: z.string(),
+  headline: z.string(),
+  possible: z.boolean(),
+});
+
 /** What `pitward save` writes. */
 const savedSchema = z.object({
   savedForecast: z.literal(1),
   savedAt: z.string(),
   timeZone: z.string(),
   fetchedAtMs: z.number(),
-  alerts: z.custom<AlertsSeen>(
-    (a) => typeof a === 'object' && a !== null && 'alerts' in a && Array.isArray(a.alerts),
-  ),
+  alerts: z.object({ fetchedAtMs: z.number(), complete: z.boolean(), alerts: z.array(savedAlert) }),
   gridpoint: z.string(),
 });
 
@@ -29,7 +39,7 @@ export function savedText({ forecast, alerts, point, gridpointBytes }: Pulled, n
     savedAt: rfc3339(nowMs, point.timeZone),
     timeZone: point.timeZone,
     fetchedAtMs: forecast.fetchedAtMs,
-    alerts,
+    alerts: { ...alerts, alerts: [...alerts.alerts] },
     // As text, so that the document stays what was received, byte for byte.
     gridpoint: Buffer.from(gridpointBytes).toString('utf8'),
   };
@@ -48,11 +58,18 @@ export function readSaved(
   nowMs: number,
 ): HeldForecast & { readonly alerts: AlertsSeen } {
   const bytes = readBytes(file);
-  const saved = savedSchema.safeParse(parsed(bytes, file));
+  const raw = parsed(bytes, file);
+  const saved = savedSchema.safeParse(raw);
+  if (!saved.success && typeof raw === 'object' && raw !== null && 'savedForecast' in raw) {
+    throw new ServiceError(
+      'file_unreadable',
+      `${file} is a saved forecast that cannot be read: ${z.prettifyError(saved.error)}`,
+    );
+  }
   const given = alertsFile === null ? null : readSavedAlerts(readBytes(alertsFile), null, nowMs);
   if (saved.success) {
     const { gridpoint, fetchedAtMs, timeZone, alerts } = saved.data;
-    const { forecast } = readGridpoint(Buffer.from(gridpoint), { fetchedAtMs, place: site.place });
+    const forecast = forecastFor(site.place, Buffer.from(gridpoint), fetchedAtMs, file);
     return { forecast, alerts: given ?? alerts, pointTimeZone: timeZone };
   }
   if (site.timeZone === null) {
@@ -61,9 +78,23 @@ export function readSaved(
       `${file} names no time zone: give the site a timeZone, or use a file written by "pitward save"`,
     );
   }
-  const { forecast } = readGridpoint(bytes, { fetchedAtMs: nowMs, place: site.place });
+  const forecast = forecastFor(site.place, bytes, nowMs, file);
   return { forecast, alerts: given ?? NEVER_READ, pointTimeZone: site.timeZone };
 }
+
+/** A forecast for somewhere else is none, however good. */
+function forecastFor(place: Place, bytes: Uint8Array, fetchedAtMs: number, file: string): Forecast {
+  const { forecast, outsideM } = readGridpoint(bytes, { fetchedAtMs, place });
+  if (outsideM !== null && outsideM <= FARTHEST_OUTSIDE_M) return forecast;
+  const where =
+    outsideM === null
+      ? 'does not say for which place it is'
+      : `is for a place ${Math.round(outsideM / 1000)} km away`;
+  throw new ServiceError('file_unreadable', `${file} ${where}`);
+}
+
+/** As a live pull has it: a cell's edge may be that far off [m]. */
+const FARTHEST_OUTSIDE_M = 5_000;
 
 /** Alerts of which nothing is known. */
 const NEVER_READ: AlertsSeen = { fetchedAtMs: 0, complete: false, alerts: [] };

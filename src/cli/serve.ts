@@ -22,10 +22,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const config = loadConfig(configFileOf(args, terminal));
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
-  const logger = pino(
-    { level: terminal.environment['LOG_LEVEL'] ?? 'info' },
-    pino.destination({ dest: 2, sync: true }),
-  );
+  const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
   const service = await createService({
     config: standIn ? withBaseUrl(config, standIn.baseUrl) : config,
     demo,
@@ -51,10 +48,19 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
 }
 
 function portOf({ options }: Arguments, { environment }: Terminal): number {
-  const text = typeof options.port === 'string' ? options.port : (environment['PORT'] ?? '8080');
+  const text = typeof options.port === 'string' ? options.port : environment['PORT'] || '8080';
   const port = Number(text);
   if (/^\d+$/.test(text) && port <= 65_535) return port;
-  throw usage(`--port: expected a number from 0 to 65535, found "${text}"`);
+  const name = typeof options.port === 'string' ? '--port' : 'PORT';
+  throw usage(`${name}: expected a number from 0 to 65535, found "${text}"`);
+}
+
+const LOG_LEVELS = ['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent'];
+
+function logLevelOf({ environment }: Terminal): string {
+  const level = environment['LOG_LEVEL'] || 'info';
+  if (LOG_LEVELS.includes(level)) return level;
+  throw usage(`LOG_LEVEL: expected one of ${LOG_LEVELS.join(', ')}, found "${level}"`);
 }
 
 /** Listens on the first free port from `wanted` on, saying so where it is another. */

@@ -7,7 +7,7 @@ import type { Config } from '#config/schema.ts';
 import { type SiteFields, siteFields } from '#config/sites.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
-import { isLocalDate, localDateAt, parseInstantMs } from '#core/units/local-time.ts';
+import { isLocalDate, parseInstantMs } from '#core/units/local-time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import type { Wanted } from '#publish/answers/head.ts';
 import { dateOf, planHeld } from '#service/plan-desk.ts';
@@ -41,6 +41,8 @@ export function readSettings(args: Arguments, terminal: Terminal): Settings {
   const nowMs = momentOf(options.now) ?? terminal.nowMs();
   const at = typeof options.at === 'string' ? options.at : null;
   if (at !== null && words.length > 0) throw usage('expected either a site or --at, not both');
+  // A configured site has its own limits; another set asked for and not used would mislead.
+  if (at === null && options.limits !== undefined) throw usage('--limits goes with --at');
   const fields = at === null ? namedSite(config, words[0]) : placeSite(config, at, options.limits);
   return { config, fields, demo: options.demo === true, nowMs };
 }
@@ -57,7 +59,7 @@ function namedSite(config: Config, id: string | undefined): SiteFields {
 
 /** A place that is in no configuration, on an all-week shift from sunrise to sunset unless the limits say more. */
 function placeSite(config: Config, at: string, limits: Arguments['options']['limits']): SiteFields {
-  const numbers = at.split(',').map(Number);
+  const numbers = at.split(',').map((text) => (text.trim() === '' ? Number.NaN : Number(text)));
   const set = typeof limits === 'string' ? limits : Object.keys(config.limitSets)[0];
   if (set === undefined || !Object.hasOwn(config.limitSets, set)) {
     throw usage(`no limit set "${set}"; there are: ${Object.keys(config.limitSets).join(', ')}`);
@@ -137,13 +139,12 @@ function choice<T extends string>(
 }
 
 /** The local date asked for with --day. */
-export function dayOf({ options }: Arguments, nowMs: number, timeZone: string): LocalDate {
-  const { day } = options;
-  if (typeof day !== 'string') return localDateAt(nowMs, timeZone);
-  if (day !== 'today' && day !== 'tomorrow' && !isLocalDate(day)) {
+export function dayOf({ options }: Arguments, { fields, nowMs }: Settings, timeZone: string): LocalDate {
+  const day = options.day ?? 'today';
+  if (typeof day !== 'string' || (day !== 'today' && day !== 'tomorrow' && !isLocalDate(day))) {
     throw usage(`--day: expected today, tomorrow or YYYY-MM-DD, found "${day}"`);
   }
-  return dateOf(day, nowMs, timeZone);
+  return dateOf(day, nowMs, fields, timeZone);
 }
 
 export function planOf(settings: Settings, held: HeldForecast, firstDate: LocalDate, dayCount: number): Plan {

@@ -13,8 +13,9 @@ export async function windows(args: Arguments, terminal: Terminal): Promise<numb
   const query = spanOf(args);
   const held = await holdForecast(args, settings, terminal);
   const timeZone = zoneOf(settings, held);
-  if (query.from === undefined) dayOf(args, settings.nowMs, timeZone);
-  const { span, firstDate, dayCount } = askedSpan(query, settings.nowMs, timeZone);
+  const today = dayOf({ ...args, options: { ...args.options, day: 'today' } }, settings, timeZone);
+  if (query.from === undefined) dayOf(args, settings, timeZone);
+  const { span, firstDate, dayCount } = askedSpan(query, today, timeZone);
   const made = planOf(settings, held, firstDate, dayCount);
   const wanted = readerOf(args, settings.config, timeZone, dayCount === 1 ? firstDate : null, settings.demo);
   const answer = windowsAnswer(made, span, wanted);

@@ -1,7 +1,8 @@
 // Puts a site together: what the operator wrote, the zone that the forecast point knows, the orders that hold there.
 
 import type { LimitSet } from '#core/score/limit.ts';
-import type { Site } from '#core/site/site.ts';
+import type { LocalOrder, Site } from '#core/site/site.ts';
+import { rfc3339 } from '#core/units/local-time.ts';
 import { orderOf } from './orders.ts';
 import { type Config, limitSetNamed } from './schema.ts';
 import { draftSite, type SiteFields } from './sites.ts';
@@ -23,5 +24,19 @@ export function buildSite(config: Config, fields: SiteFields, pointTimeZone: str
   const orders = config.orders
     .filter((order) => order.sites === 'all' || order.sites.includes(fields.id))
     .map((order) => orderOf(order, timeZone));
-  return { site: { ...draft, timeZone, orders }, limits };
+  return { site: { ...draft, timeZone, orders: [...orders, ...zoneDoubt(timeZone, pointTimeZone)] }, limits };
+}
+
+/** Winter and summer: zones that differ in either read the same clock hours as other instants. */
+const PROBES_MS = [Date.UTC(2026, 0, 15, 12), Date.UTC(2026, 6, 15, 12)];
+
+/**
+ * A site whose zone keeps another clock than the forecast point's own would have every clock hour, shift and daylight
+ * margin at the wrong time: it holds, and says so, until one of the two is mended.
+ */
+function zoneDoubt(timeZone: string, pointTimeZone: string): LocalOrder[] {
+  const offsetAt = (ms: number, zone: string) => rfc3339(ms, zone).slice(19);
+  if (PROBES_MS.every((ms) => offsetAt(ms, timeZone) === offsetAt(ms, pointTimeZone))) return [];
+  const name = `Time zone in doubt: ${timeZone} here, ${pointTimeZone} at the forecast point`;
+  return [{ name, issuer: 'configuration', fromMs: null, toMs: null, verdict: 'hold' }];
 }

@@ -138,7 +138,6 @@ const categoryLimit = z
     };
     const atLeast = { hold: boundOf(row.atLeast.hold, 'hold'), stop: boundOf(row.atLeast.stop, 'stop') };
     if (context.issues.length > 0) return z.NEVER;
-    if (context.issues.length > 0) return z.NEVER;
     for (const fault of boundFaults(atLeast, null)) context.addIssue({ code: 'custom', ...fault });
     const inclusive = onBound === 'upper';
     return {
@@ -152,6 +151,12 @@ const categoryLimit = z
     };
   });
 
+/** Clock times that are given must rise through the day. */
+function inDayOrder(clocks: readonly (string | undefined)[]): boolean {
+  const given = clocks.filter((c) => c !== undefined);
+  return given.every((c, i) => i === 0 || c > (given[i - 1] ?? ''));
+}
+
 const clockLimit = z
   .strictObject({
     clock: z
@@ -160,7 +165,11 @@ const clockLimit = z
         lastChargeBy: clockTime.optional(),
         outBy: clockTime.optional(),
       })
-      .refine((c) => c.lightFrom ?? c.lastChargeBy ?? c.outBy, 'expected lightFrom, lastChargeBy or outBy'),
+      .refine((c) => c.lightFrom ?? c.lastChargeBy ?? c.outBy, 'expected lightFrom, lastChargeBy or outBy')
+      .refine(
+        (c) => inDayOrder([c.lightFrom, c.lastChargeBy, c.outBy]),
+        "expected lightFrom before lastChargeBy and outBy; hours past midnight are the shift's",
+      ),
     source,
   })
   .transform(

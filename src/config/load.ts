@@ -66,6 +66,7 @@ function sentenceOf(issue: z.core.$ZodIssue): string {
   if (issue.code === 'unrecognized_keys') {
     return `unknown ${issue.keys.length === 1 ? 'key' : 'keys'} ${issue.keys.map((k) => `"${k}"`).join(', ')}`;
   }
+  if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? issue.message;
   return issue.message.replace(/^Invalid input: /, '');
 }
 

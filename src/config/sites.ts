@@ -1,9 +1,11 @@
 // What the operator writes as a site → the core's site. A zone that is left out is the forecast point's own.
 
 import { z } from 'zod';
+import { plainEventName } from '#core/series/official-alert.ts';
 import type { Place, ProtectedPlace, Shift, Site } from '#core/site/site.ts';
 import { bearingAndDistance, wrapDeg } from '#core/units/direction.ts';
 import { DAY_NAMES } from '#core/units/local-time.ts';
+import { nearest } from '#core/units/near-word.ts';
 import {
   DEFAULT_ALERTS,
   DEFAULT_BURN,
@@ -26,7 +28,25 @@ import {
   verdict,
 } from './fields.ts';
 
-const core = (dimension: Parameters<typeof quantity>[0]) => quantity(dimension).transform((b) => b.value);
+/** A quantity in core units that is not negative. */
+const core = (dimension: Parameters<typeof quantity>[0]) =>
+  quantity(dimension)
+    .transform((b) => b.value)
+    .refine((value) => value >= 0, 'expected a figure that is not negative');
+
+const knownEvents = Object.keys(DEFAULT_ALERTS);
+
+/** An event by a name of the operator's; one letter beside a known name it is a slip, and the limit would vanish. */
+const eventName = z
+  .string()
+  .min(1)
+  .superRefine((event, context) => {
+    const plain = plainEventName(event);
+    if (knownEvents.some((known) => plainEventName(known) === plain)) return;
+    const meant = nearest(event, knownEvents, 2);
+    if (meant)
+      context.addIssue({ code: 'custom', message: `no event "${event}" is known; did you mean "${meant}"?` });
+  });
 
 const shift = z
   .strictObject({
@@ -111,7 +131,7 @@ const siteKeys = z.strictObject({
     .optional(),
   quality: quality.optional(),
   gustFromWind: z.strictObject({ factor: z.number().min(1).max(3), source: z.string().min(1) }).optional(),
-  alerts: z.record(z.string().min(1), z.enum(['advice', 'hold', 'stop'])).optional(),
+  alerts: z.record(eventName, z.enum(['advice', 'hold', 'stop'])).optional(),
 });
 
 /** A site as it is written. A place beyond the reach would silently never be judged, one at the pit has no bearing. */
@@ -186,9 +206,8 @@ export function draftSite(fields: SiteFields): SiteDraft {
 
 /** The defaults with the operator's own verdicts over them; case and spacing of an event's name do not count. */
 function verdictsWith(own: SiteFields['alerts'] = {}): Site['alertVerdicts'] {
-  const plain = (event: string) => event.trim().replace(/\s+/g, ' ').toLowerCase();
-  const named = new Set(Object.keys(own).map(plain));
-  const kept = Object.entries(DEFAULT_ALERTS).filter(([event]) => !named.has(plain(event)));
+  const named = new Set(Object.keys(own).map(plainEventName));
+  const kept = Object.entries(DEFAULT_ALERTS).filter(([event]) => !named.has(plainEventName(event)));
   const given = Object.entries(own).map(
     ([event, v]) => [event, v === 'advice' ? ('go' as const) : v] as const,
   );

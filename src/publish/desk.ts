@@ -2,6 +2,7 @@
 
 import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
+import type { WorkingDay } from '#core/site/working-day.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import type { SiteState } from '#store/latest.ts';
@@ -12,6 +13,8 @@ export interface DeskSite {
   readonly at: readonly [number, number];
   /** Null until the forecast point has told it. */
   readonly timeZone: string | null;
+  /** The date that `today` means there, and until when; null where the zone is not known yet. */
+  readonly today: WorkingDay | null;
   readonly limits: LimitSet;
   /** As configured, for answers. */
   readonly definition: Readonly<Record<string, unknown>>;

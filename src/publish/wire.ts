@@ -141,9 +141,17 @@ export const planSchema = z
     ...head,
     day: z.string().describe('local date of the site'),
     verdict,
+    standing: z
+      .enum(['none', 'ahead', 'light', 'charge', 'over'])
+      .describe(
+        'none: no burn that day; ahead: before light-up; light: may light; charge: too late to light, may charge; over: after the last charge. The verdict is go for ahead and light only.',
+      ),
     cannotSay: z.boolean().describe('true where the day is hold only because nobody can say'),
     warmUp: instant.nullable(),
     lightUp: instant.nullable(),
+    lightUpBy: instant
+      .nullable()
+      .describe('after this it is too late to light; charging goes on until the last charge'),
     firstCharge: instant.nullable(),
     lastCharge: instant.nullable(),
     burnedDown: instant.nullable(),

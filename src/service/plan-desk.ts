@@ -9,7 +9,8 @@ import { draftSite, type SiteFields, siteFields } from '#config/sites.ts';
 import { makePlan, planCalendar } from '#core/plan/make-plan.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
-import { addDays, type LocalDate, localDateAt } from '#core/units/local-time.ts';
+import { workingDayAt } from '#core/site/working-day.ts';
+import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { ServiceError } from '#errors.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { ForecastSource } from '#sources/source.ts';
@@ -60,17 +61,17 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
         { ...fields, limits: limits.name },
         held,
         nowMs(),
-        dateOf(day, nowMs(), zone),
+        dateOf(day, nowMs(), fields, zone),
         1,
       );
     },
   };
 }
 
-/** `today`, `tomorrow` or a date → the local date. */
-export function dateOf(day: string, nowMs: number, timeZone: string): LocalDate {
+/** `today`, `tomorrow` or a date → the local date of a site. */
+export function dateOf(day: string, nowMs: number, fields: SiteFields, timeZone: string): LocalDate {
   if (day !== 'today' && day !== 'tomorrow') return day;
-  const today = localDateAt(nowMs, timeZone);
+  const today = workingDayAt(draftSite(fields).shifts, nowMs, timeZone).date;
   return day === 'today' ? today : addDays(today, 1);
 }
 
@@ -91,17 +92,19 @@ export function planHeld(
   return makePlan({ ...built, forecast, alerts, nowMs, firstDate, dayCount, calendar });
 }
 
-function deskSite({ config, latest }: DeskOptions, fields: SiteFields): DeskSite {
+function deskSite({ config, latest, nowMs }: DeskOptions, fields: SiteFields): DeskSite {
   const state = latest.get(fields.id);
   const draft = draftSite(fields);
   const limits = limitSetNamed(config, fields.limits);
   if (limits === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
+  const timeZone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
   const { id, name, place, ...definition } = draft;
   return {
     id,
     name,
     at: [place.latDeg, place.lonDeg],
-    timeZone: fields.timeZone ?? state.held?.pointTimeZone ?? null,
+    timeZone,
+    today: timeZone === null ? null : workingDayAt(draft.shifts, nowMs(), timeZone),
     limits,
     definition: { ...definition },
     state,

@@ -47,6 +47,8 @@ describe('manners', () => {
     [['plan', 'north-block', '--demo', '--day', 'someday'], /--day: expected today, tomorrow/],
     [['plan', 'north-block', '--demo', '--units', 'metric'], /--units: expected us or si/],
     [['plan', 'north-block', '--demo', '--now', '5pm'], /--now: expected an RFC 3339 instant/],
+    [['check', 'north-block', '--demo', '--limits', 'hills'], /--limits goes with --at/],
+    [['plan', '--demo', '--at', '36.4,'], /--at: expected latitude,longitude/],
     [['plan', '--demo', '--at', 'here'], /--at: expected latitude,longitude/],
     [['plan', '--demo', '--at', '36.4,-120.2', '--limits', 'none'], /no limit set "none"/],
     [['windows', 'north-block', '--demo', '--from', '2026-03-03'], /both from and to/],
@@ -119,6 +121,20 @@ describe('check', () => {
     expect((await run(['check', 'north-block', '--demo', '--day', '2027-01-01'])).code).toBe(12);
   });
 
+  it('is no go when a fire lit now would take its first charge too late, nor when the day is over', async () => {
+    const last = JSON.parse(
+      (await run(['plan', 'north-block', '--demo', '--day', 'tomorrow', '--json'])).out,
+    ).lastCharge;
+    const minutesBefore = (min: number) => new Date(Date.parse(last) - min * 60_000).toISOString();
+    const now = (min: number) => run(['check', 'north-block', '--demo'], { now: minutesBefore(min) });
+    expect((await now(20)).code).toBe(0);
+    const late = await now(19);
+    expect([late.code, late.err]).toEqual([10, expect.stringContaining('Too late to light')]);
+    expect(
+      (await run(['check', 'north-block', '--demo', '--day', 'today'], { now: minutesBefore(-60) })).code,
+    ).not.toBe(0);
+  });
+
   it('ends with 12 where the source gives no answer, and never falls back to the demo', async () => {
     const live = file('dead.yaml', DEMO_YAML.replace('http://127.0.0.1', 'http://127.0.0.1:9'));
     const { code, out, err } = await run(['check', 'north-block', '--config', live]);
@@ -184,6 +200,22 @@ describe('saved forecasts', () => {
     );
     expect(late.code).toBe(12);
     expect(late.out).toMatch(/No fresh forecast/);
+  });
+
+  it('a forecast for another place is refused, however good', async () => {
+    const saved = file('far.json', (await run(['save', 'north-block', '--demo'])).out);
+    const far = file('far.yaml', DEMO_YAML.replace('[36.438, -120.231]', '[38.97, -92.33]'));
+    const { code, err } = await run([
+      'check',
+      'north-block',
+      '--config',
+      far,
+      '--forecast',
+      saved,
+      '--now',
+      '2026-03-03T01:10:00Z',
+    ]);
+    expect([code, err]).toEqual([12, expect.stringMatching(/is for a place \d+ km away/)]);
   });
 
   it('a bare grid document without alerts is no go, with an empty list of alerts it can be', async () => {

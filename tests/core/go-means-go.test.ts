@@ -83,7 +83,13 @@ function mustBeOut(s: Scenario, plan: Plan, ms: number): string[] {
 /** What is wrong with lighting or charging at this minute, the fire apart. */
 function mustNotCharge(s: Scenario, plan: Plan, ms: number): string[] {
   const faults: string[] = [];
-  const worked = plan.calendar.shifts.find((x) => x.fromMs <= ms && ms < x.toMs);
+  // A shift that follows on another finds the blower running.
+  const worked = plan.calendar.shifts.find(
+    (x) =>
+      x.fromMs <= ms &&
+      ms < x.toMs &&
+      !plan.calendar.shifts.some((y) => y !== x && y.fromMs < x.fromMs && y.toMs >= x.fromMs),
+  );
   if (worked && ms < worked.fromMs + s.site.burn.warmUpMin * MINUTE_MS) faults.push('warming up');
   const light = plan.calendar.daylight.find((l) => l.fromMs <= ms && ms < l.toMs);
   if (s.site.daylight && light?.beginsAtSunrise && ms < light.fromMs + 60 * MINUTE_MS)

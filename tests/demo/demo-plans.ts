@@ -20,7 +20,7 @@ export function demoCell(siteId: string): DemoCell {
 
 export function demoSite(siteId: string): BuiltSite {
   const fields = DEMO_CONFIG.sites.find((s) => s.id === siteId);
-  const built = fields ? buildSite(DEMO_CONFIG, fields, 'UTC') : null;
+  const built = fields ? buildSite(DEMO_CONFIG, fields, 'America/Los_Angeles') : null;
   if (!built) throw new Error(`no site ${siteId}`);
   return built;
 }

@@ -8,7 +8,7 @@ import type { LocalDay } from '#core/site/local-day.ts';
 import { putOutMs } from '#core/site/site.ts';
 import { HOUR_MS, intersect, MINUTE_MS, overlaps, type Span, subtract } from '#core/units/time.ts';
 import { cutWindows, type Window } from '#core/windows/find-windows.ts';
-import type { BurnTimesOfDay, DayPlan } from './plan.ts';
+import type { BurnTimesOfDay, DayPlan, Standing } from './plan.ts';
 import { tightestIn } from './tightest-in.ts';
 import { wouldChange } from './would-change.ts';
 
@@ -20,16 +20,21 @@ export function planDay(
 ): DayPlan {
   const frame = frameOf(day, context.calendar);
   const inFrame = cutWindows(windows, frame);
-  const burn = chooseBurn(inFrame);
+  const burn = chooseBurn(inFrame, context.nowMs);
   const working = workingSpans(context, frame);
-  const summary = burn ? { verdict: 'go' as const, cannotSay: false } : summarise(inFrame, working);
+  const times = burn ? timesOf(context, burn, windows, findings) : null;
+  const standing = standingOf(times, context.nowMs);
+  const summary = hasTimeToLight(standing)
+    ? { verdict: 'go' as const, cannotSay: false }
+    : summarise(inFrame, stillAhead(working, context.nowMs), times !== null);
   const over = burn ? burn.goes : orElse(working, frame);
   const tightest = tightestIn(context, over);
   return {
     day,
     frame,
     ...summary,
-    times: burn ? timesOf(context, burn, windows, findings) : null,
+    standing,
+    times,
     tightest,
     wouldChange: wouldChange(context, {
       windows: inFrame,
@@ -40,6 +45,23 @@ export function planDay(
       tightest,
     }),
   };
+}
+
+function standingOf(times: BurnTimesOfDay | null, nowMs: number): Standing {
+  if (times === null) return 'none';
+  if (nowMs < times.lightUpMs) return 'ahead';
+  if (nowMs <= times.lightUpByMs) return 'light';
+  return nowMs < times.lastChargeMs ? 'charge' : 'over';
+}
+
+const hasTimeToLight = (standing: Standing): boolean => standing === 'ahead' || standing === 'light';
+
+/** The working time from now on; all of it where none is left, for a day that is past. */
+function stillAhead(working: readonly Span[], nowMs: number): readonly Span[] {
+  const ahead = working.flatMap(
+    (span) => intersect(span, { fromMs: nowMs, toMs: Number.POSITIVE_INFINITY }) ?? [],
+  );
+  return ahead.length > 0 ? ahead : working;
 }
 
 /** The working time, or the whole frame where there is none. */
@@ -78,10 +100,11 @@ interface Burn {
 
 /**
  * One burn a day: of the stretches of go broken by nothing that forces the fire out, the one with the most go; the earlier on
- * a tie. A hold between two go windows is a pause, since a hold does not put the fire out.
+ * a tie; one whose last charge has passed only where no other is left. A hold between two go windows is a pause, since a
+ * hold does not put the fire out.
  */
-function chooseBurn(windows: readonly Window[]): Burn | null {
-  let best: { burn: Burn; goMs: number } | null = null;
+function chooseBurn(windows: readonly Window[], nowMs: number): Burn | null {
+  let best: { burn: Burn; goMs: number; ahead: boolean } | null = null;
   let stretch: Window[] = [];
   const close = () => {
     const goes = stretch.filter((w) => w.verdict === 'go');
@@ -92,7 +115,9 @@ function chooseBurn(windows: readonly Window[]): Burn | null {
       const pauses = stretch.filter(
         (w) => w.verdict !== 'go' && w.fromMs > first.fromMs && w.toMs < last.toMs,
       );
-      if (best === null || goMs > best.goMs) best = { burn: { first, last, goes, pauses }, goMs };
+      const ahead = last.toMs > nowMs;
+      const better = best === null || (ahead === best.ahead ? goMs > best.goMs : ahead);
+      if (better) best = { burn: { first, last, goes, pauses }, goMs, ahead };
     }
     stretch = [];
   };
@@ -118,6 +143,7 @@ function timesOf(
   return {
     warmUpMs: first.fromMs - burn.warmUpMin * MINUTE_MS,
     lightUpMs: first.fromMs,
+    lightUpByMs: Math.max(first.fromMs, lastChargeMs - burn.kindlingMin * MINUTE_MS),
     firstChargeMs: Math.min(lastChargeMs, first.fromMs + burn.kindlingMin * MINUTE_MS),
     lastChargeMs,
     burnedDownMs: lastChargeMs + burn.burnDownMin * MINUTE_MS,
@@ -140,10 +166,14 @@ const forcingAt = (findings: readonly Finding[], ms: number): Finding[] =>
 const gravestFirst = (findings: readonly Finding[]): Finding[] =>
   findings.filter((f) => f.verdict !== 'go').sort((a, b) => SEVERITY[b.verdict] - SEVERITY[a.verdict]);
 
-/** A day without a go: the verdict of most of the working time; a day without working time is a stop. */
+/**
+ * A day without time to light: the verdict of most of the working time; a day without working time is a stop. After a
+ * burn it is hold at the least, whatever go is left, and never unsayable.
+ */
 function summarise(
   windows: readonly Window[],
   working: readonly Span[],
+  hadBurn: boolean,
 ): { verdict: Verdict; cannotSay: boolean } {
   let stopMs = 0;
   let knownHoldMs = 0;
@@ -160,7 +190,7 @@ function summarise(
     }
   }
   const verdict = knownHoldMs + unknownHoldMs > stopMs ? 'hold' : 'stop';
-  return { verdict, cannotSay: verdict === 'hold' && unknownHoldMs > knownHoldMs };
+  return { verdict, cannotSay: !hadBurn && verdict === 'hold' && unknownHoldMs > knownHoldMs };
 }
 
 /** Findings that take the ground from under all others. */

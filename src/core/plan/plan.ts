@@ -16,8 +16,12 @@ export interface DayPlan {
   readonly day: LocalDay;
   /** The time that counts for this date: the day, less a night shift's morning, plus its own shift past midnight. */
   readonly frame: Span;
-  /** go: the day has a light-up. Else the verdict of most of the working time. */
+  /**
+   * go: there is still time to light. hold: too late to light, or over. Without a burn the verdict of most of the working
+   * time that is left.
+   */
   readonly verdict: Verdict;
+  readonly standing: Standing;
   /** True where the day is hold only because nobody can say. */
   readonly cannotSay: boolean;
   /** The three times and what leads to them; null where the day has no go. */
@@ -26,9 +30,17 @@ export interface DayPlan {
   readonly wouldChange: WouldChange;
 }
 
+/**
+ * Where the day stands at the moment judged: no burn at all; before light-up; may light; too late to light but may charge;
+ * after the last charge.
+ */
+export type Standing = 'none' | 'ahead' | 'light' | 'charge' | 'over';
+
 export interface BurnTimesOfDay {
   readonly warmUpMs: number;
   readonly lightUpMs: number;
+  /** After this it is too late to light: kindling would end after the last charge. */
+  readonly lightUpByMs: number;
   readonly firstChargeMs: number;
   readonly lastChargeMs: number;
   readonly burnedDownMs: number;

@@ -38,9 +38,10 @@ const NOT_BARRING: ReadonlySet<FindingCode> = new Set<FindingCode>([
 ]);
 
 export function wouldChange(context: RuleContext, day: DayFacts): WouldChange {
+  const moves = day.isGo ? moveThatEnds(context, day) : movesThatAreNeeded(context, day);
   return {
-    moves: day.isGo ? moveThatEnds(context, day) : movesThatAreNeeded(context, day),
-    barredBy: day.isGo ? [] : barringFindings(day),
+    moves,
+    barredBy: day.isGo ? [] : barringFindings(day, moves.length === 0),
     next: nextChange(context, day),
   };
 }
@@ -99,13 +100,19 @@ function hoursWithin({ series }: RuleContext, spans: readonly Span[]): number[] 
   return hours;
 }
 
-function barringFindings({ windows, working }: DayFacts): Finding[] {
+/** What bars the day; where nothing else does and no value needs to move, also what only follows, such as a short run. */
+function barringFindings(day: DayFacts, alsoMinor: boolean): Finding[] {
+  const barring = touching(day, false);
+  return barring.length > 0 || !alsoMinor ? barring : touching(day, true);
+}
+
+function touching({ windows, working }: DayFacts, minor: boolean): Finding[] {
   const seen = new Set<Finding>();
   for (const w of windows) {
     for (const f of w.findings) {
       if (f.verdict === 'go') continue;
       const bars = working.length === 0 ? f.verdict === 'stop' : working.some((span) => overlaps(span, f));
-      if (bars && (working.length === 0 || !NOT_BARRING.has(f.code))) seen.add(f);
+      if (bars && (minor || working.length === 0 || !NOT_BARRING.has(f.code))) seen.add(f);
     }
   }
   return [...seen];

@@ -4,7 +4,7 @@ import type { LimitSet } from '#core/score/limit.ts';
 import type { LimitScores } from '#core/score/score-hours.ts';
 import type { Forecast } from '#core/series/forecast.ts';
 import type { HourlySeries } from '#core/series/hourly-series.ts';
-import type { AlertsSeen } from '#core/series/official-alert.ts';
+import { type AlertsSeen, plainEventName } from '#core/series/official-alert.ts';
 import type { SiteCalendar } from '#core/site/calendar.ts';
 import type { Site } from '#core/site/site.ts';
 import { HOUR_MS, type Span } from '#core/units/time.ts';
@@ -56,12 +56,10 @@ export function spansOfWhen(
  * verdict holds; an event that the site's table does not list is advice.
  */
 export function verdictOfEvent(table: Site['alertVerdicts'], event: string): Verdict {
-  const plain = plainName(event);
+  const plain = plainEventName(event);
   let verdict: Verdict = 'go';
   for (const [name, listed] of Object.entries(table)) {
-    if (plainName(name) === plain) verdict = worseOf(verdict, listed);
+    if (plainEventName(name) === plain) verdict = worseOf(verdict, listed);
   }
   return verdict;
 }
-
-const plainName = (event: string): string => event.trim().replace(/\s+/g, ' ').toLowerCase();

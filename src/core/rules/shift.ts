@@ -1,6 +1,6 @@
 // Nobody there, no fire; and the blower runs before the pit is lit.
 
-import { MINUTE_MS, subtract } from '#core/units/time.ts';
+import { MINUTE_MS, subtract, unite } from '#core/units/time.ts';
 import { type Finding, finding } from './finding.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -10,7 +10,8 @@ export function shift({ site, calendar }: RuleContext): readonly Finding[] {
     findings.push(finding('off-shift', 'stop', off, {}));
   const { warmUpMin } = site.burn;
   if (warmUpMin <= 0) return findings;
-  for (const worked of calendar.shifts) {
+  // One shift that follows on another finds the blower running.
+  for (const worked of unite(calendar.shifts)) {
     const toMs = Math.min(worked.toMs, worked.fromMs + warmUpMin * MINUTE_MS);
     findings.push(finding('warming-up', 'hold', { fromMs: worked.fromMs, toMs }, { warmUpMin }));
   }

@@ -20,3 +20,6 @@ export interface AlertsSeen {
   readonly complete: boolean;
   readonly alerts: readonly OfficialAlert[];
 }
+
+/** An event's name for comparing: case and spacing do not count. */
+export const plainEventName = (event: string): string => event.trim().replace(/\s+/g, ' ').toLowerCase();

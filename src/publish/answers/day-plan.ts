@@ -7,7 +7,7 @@ import { rfc3339 } from '#core/units/local-time.ts';
 import type { Span } from '#core/units/time.ts';
 import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
-import { clockText, dateText, differenceIn, unitFor, valueIn } from '#publish/wording/show.ts';
+import { dateText, differenceIn, momentText, unitFor, valueIn } from '#publish/wording/show.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import { headOf, type Wanted } from './head.ts';
 import { reasonOf, tightestOf } from './reasons.ts';
@@ -25,9 +25,11 @@ export function dayPlanAnswer(plan: Plan, day: DayPlan, wanted: Wanted): PlanAns
     ...headOf(plan, wanted),
     day: day.day.date,
     verdict: day.verdict,
+    standing: day.standing,
     cannotSay: day.cannotSay,
     warmUp: at(times?.warmUpMs),
     lightUp: at(times?.lightUpMs),
+    lightUpBy: at(times?.lightUpByMs),
     firstCharge: at(times?.firstChargeMs),
     lastCharge: at(times?.lastChargeMs),
     burnedDown: at(times?.burnedDownMs),
@@ -82,16 +84,22 @@ function moveAnswer(
   };
 }
 
-/** The answer in one line: place, day, verdict and the three times. */
+/** The answer in one line: place, day, verdict, the three times with their pauses, and whether it is too late to light. */
 export function headline(plan: Plan, day: DayPlan, reader: Reader): string {
   const words = wordsFor(reader.language);
   const where = `${plan.site.name}, ${dateText(day.day.date, reader.language)}`;
-  if (day.cannotSay) return `${where}: ${words.cannotSay}`;
-  if (day.times === null) return `${where}: ${words.verdicts[day.verdict]}, ${words.labels.noWindow}`;
+  if (day.times === null) {
+    const said = day.cannotSay ? words.cannotSay : `${words.verdicts[day.verdict]}, ${words.labels.noWindow}`;
+    return `${where}: ${said}`;
+  }
+  const moment = (ms: number) => momentText(ms, plan.site.timeZone, reader.language, day.day.date);
+  const { lightUpMs, lastChargeMs, coveredByMs, pauses } = day.times;
+  const held = pauses
+    .map((p) => `, ${lower(words.labels.pause)} ${moment(p.fromMs)} - ${moment(p.toMs)}`)
+    .join('');
   const { lightUp, lastCharge, coveredBy } = words.labels;
-  const clock = (ms: number) => clockText(ms, plan.site.timeZone);
-  const { lightUpMs, lastChargeMs, coveredByMs } = day.times;
-  return `${where}: ${words.verdicts.go}. ${lightUp} ${clock(lightUpMs)}, ${lower(lastCharge)} ${clock(lastChargeMs)}, ${lower(coveredBy)} ${clock(coveredByMs)}`;
+  const times = `${lightUp} ${moment(lightUpMs)}${held}, ${lower(lastCharge)} ${moment(lastChargeMs)}, ${lower(coveredBy)} ${moment(coveredByMs)}`;
+  return `${where}: ${words.verdicts[day.verdict]}. ${times}`;
 }
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

@@ -4,7 +4,10 @@ import { createHash } from 'node:crypto';
 
 export interface Answer {
   readonly bytes: Buffer;
-  /** Strong: a digest of the bytes, which are made from nothing but forecast issue, limits, rules and what was asked. */
+  /**
+   * Strong: a digest of the bytes. They are made once for a forecast issue, alerts, limits, rules and question, and stay
+   * while these stay and no age passes a threshold.
+   */
   readonly etag: string;
   readonly contentType: string;
   /** The version of the site's forecast that it was made from. */
@@ -18,23 +21,32 @@ export interface AnswerCache {
   put(key: string, answer: Answer): void;
 }
 
-/** Keeps at most `most` answers; the longest kept goes first. */
-export function createAnswerCache(most = 4000): AnswerCache {
+const MEBIBYTE = 1_048_576;
+
+/** Keeps answers of at most `mostBytes` in all; the longest kept go first. */
+export function createAnswerCache(mostBytes = 64 * MEBIBYTE): AnswerCache {
   const answers = new Map<string, Answer>();
+  let heldBytes = 0;
+  const drop = (key: string): void => {
+    heldBytes -= answers.get(key)?.bytes.byteLength ?? 0;
+    answers.delete(key);
+  };
   return {
     get(key, version, nowMs) {
       const answer = answers.get(key);
       if (answer === undefined) return null;
       if (answer.version === version && nowMs < answer.goodUntilMs) return answer;
-      answers.delete(key);
+      drop(key);
       return null;
     },
     put(key, answer) {
-      if (answers.size >= most) {
-        const oldest = answers.keys().next().value;
-        if (oldest !== undefined) answers.delete(oldest);
-      }
+      drop(key);
       answers.set(key, answer);
+      heldBytes += answer.bytes.byteLength;
+      for (const oldest of answers.keys()) {
+        if (heldBytes <= mostBytes) break;
+        drop(oldest);
+      }
     },
   };
 }

@@ -1,5 +1,6 @@
 // How old each site's forecast is, for /readyz and the site lists.
 
+import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { DeskSite } from '#publish/desk.ts';
@@ -27,6 +28,7 @@ function stateOf(
   { warnAfterMin, holdAfterMin }: DeskSite,
 ): ForecastState['state'] {
   if (!held) return 'none';
-  if (ageMin === null || ageMin >= holdAfterMin) return 'stale';
+  // A stamp ahead of this clock by more than clocks differ is no fresh forecast either.
+  if (ageMin === null || ageMin >= holdAfterMin || ageMin < -CLOCK_SKEW_MIN) return 'stale';
   return ageMin >= warnAfterMin ? 'aging' : 'fresh';
 }

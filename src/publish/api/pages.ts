@@ -2,7 +2,7 @@
 
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { addDays, type LocalDate, localDateAt } from '#core/units/local-time.ts';
+import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
@@ -16,7 +16,7 @@ import { forecastStateOf } from './forecast-state.ts';
 import { tidied } from './openapi.ts';
 import { problemOf } from './problem.ts';
 import { askedDay, pageQuery } from './query.ts';
-import { theDay, wantedBy, zoneOf } from './site-answers.ts';
+import { placedOf, theDay, wantedBy } from './site-answers.ts';
 
 type PageQuery = z.output<typeof pageQuery>;
 
@@ -68,6 +68,7 @@ function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQ
     const [today, tomorrow] = twoDays(desk, site, query);
     const forecast = forecastStateOf(site, desk.nowMs());
     return {
+      now: nowOf(desk, site, query),
       id: site.id,
       name: site.name,
       timeZone: site.timeZone,
@@ -81,10 +82,21 @@ function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQ
 
 /** Today's and tomorrow's plan; none where there is no forecast, which the page says. */
 function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
-  if (site.state.held === null || site.timeZone === null) return [];
+  if (site.state.held === null || site.timeZone === null || site.today === null) return [];
   const { timeZone } = site;
-  const plan = desk.plan(site.id, localDateAt(desk.nowMs(), timeZone), 2);
+  const plan = desk.plan(site.id, site.today.date, 2);
   return plan.days.map((day) => dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date)));
+}
+
+/** The window that holds at this moment. */
+function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
+  if (site.state.held === null || site.timeZone === null || site.today === null) return null;
+  const plan = desk.plan(site.id, site.today.date, 1);
+  const window = windowAt(plan.windows, desk.nowMs());
+  if (window === null) return null;
+  return (
+    windowsAnswer(plan, window, wantedBy(desk, query, site.timeZone, site.today.date)).windows[0] ?? null
+  );
 }
 
 function siteHtml(
@@ -92,10 +104,10 @@ function siteHtml(
   site: DeskSite,
   { query }: FastifyRequest<{ Querystring: PageQuery }>,
 ): string {
-  const timeZone = zoneOf(site);
+  const { timeZone, today: working } = placedOf(site);
   const nowMs = desk.nowMs();
-  const today = localDateAt(nowMs, timeZone);
-  const asked = askedDay(query.day, nowMs, timeZone);
+  const today = working.date;
+  const asked = askedDay(query.day, today);
   const plan = desk.plan(site.id, asked, 1);
   const week = desk.plan(site.id, today, WEEK_DAYS);
   const wanted = (day: string) => wantedBy(desk, query, timeZone, day);

@@ -65,6 +65,9 @@ function asServiceError(fault: unknown): ServiceError {
   if (validation) return fromValidation(validation, validationContext === 'body' ? 'bad_body' : 'bad_query');
   if (code === 'FST_ERR_CTP_BODY_TOO_LARGE')
     return new ServiceError('body_too_large', 'the body may have at most 64 KiB');
+  if (code === 'FST_ERR_BAD_URL' || code === 'FST_ERR_MAX_PARAM_LENGTH' || statusCode === 414) {
+    return new ServiceError('not_found', 'no such address');
+  }
   if (statusCode === 400 || statusCode === 415)
     return new ServiceError('bad_body', message ?? 'expected a JSON body');
   if (statusCode === 404) return new ServiceError('not_found', 'no such resource');

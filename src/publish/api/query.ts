@@ -24,7 +24,7 @@ const dayText = z
 const momentText = z
   .string()
   .refine(
-    (text) => isLocalDate(text) || parseInstantMs(text) !== null,
+    (text) => isLocalDate(text) || (/^\d{4}-/.test(text) && parseInstantMs(text) !== null),
     'expected a date YYYY-MM-DD or an RFC 3339 instant with offset',
   )
   .describe('a date (from its beginning; `to`: through its end) or an RFC 3339 instant with offset');
@@ -34,7 +34,8 @@ const reader = {
   lang: z.enum(['en', 'es'], 'expected en or es').optional().describe('language of the sentences'),
 };
 
-export const readerQuery = z.strictObject(reader);
+/** For routes that take none: an unknown parameter is a fault there too. */
+export const noQuery = z.strictObject({});
 
 export const spanQuery = z.strictObject({
   day: dayText.optional(),
@@ -63,17 +64,17 @@ export interface Asked {
   readonly dayCount: number;
 }
 
-export function askedDay(day: string | undefined, nowMs: number, timeZone: string): LocalDate {
-  const today = localDateAt(nowMs, timeZone);
+/** The date that a query means; `today` is the site's own, see `workingDayAt`. */
+export function askedDay(day: string | undefined, today: LocalDate): LocalDate {
   if (day === undefined || day === 'today') return today;
   return day === 'tomorrow' ? addDays(today, 1) : day;
 }
 
 /** Throws ServiceError `bad_query`. */
-export function askedSpan(query: SpanQuery, nowMs: number, timeZone: string): Asked {
+export function askedSpan(query: SpanQuery, today: LocalDate, timeZone: string): Asked {
   const { day, from, to } = query;
   if (from === undefined && to === undefined) {
-    const date = askedDay(day, nowMs, timeZone);
+    const date = askedDay(day, today);
     const span = { fromMs: startOfDayMs(date, timeZone), toMs: startOfDayMs(addDays(date, 1), timeZone) };
     return { span, firstDate: date, dayCount: 1 };
   }

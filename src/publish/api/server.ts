@@ -1,7 +1,13 @@
 // The Fastify instance: routes, OpenAPI, problems. It does not listen.
 
 import fastifySwagger from '@fastify/swagger';
-import fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify';
+import fastify, {
+  type FastifyBaseLogger,
+  type FastifyInstance,
+  type FastifyReply,
+  type FastifyRequest,
+  LogController,
+} from 'fastify';
 import {
   jsonSchemaTransform,
   jsonSchemaTransformObject,
@@ -34,17 +40,14 @@ export async function buildServer({ desk, logger, version }: ServerOptions): Pro
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT_BYTES,
     routerOptions: { maxParamLength: 80 },
+    // Addresses that cannot even be routed get the same kind of answer.
+    frameworkErrors: (fault, request, reply) => {
+      void sendProblem(fault, request, reply);
+    },
   }) as unknown as FastifyInstance;
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
-  app.setErrorHandler((fault, request, reply) => {
-    const problem = problemOf(fault);
-    if (problem.status >= 500) request.log.error({ err: fault, url: request.url }, 'request failed');
-    return reply
-      .code(problem.status)
-      .header('content-type', 'application/problem+json; charset=utf-8')
-      .send(JSON.stringify(problem));
-  });
+  app.setErrorHandler((fault, request, reply) => sendProblem(fault, request, reply));
   app.setNotFoundHandler((request) => {
     throw new ServiceError('not_found', `nothing at ${request.method} ${request.url.slice(0, 200)}`);
   });
@@ -78,4 +81,13 @@ export async function buildServer({ desk, logger, version }: ServerOptions): Pro
     done();
   });
   return app;
+}
+
+function sendProblem(fault: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+  const problem = problemOf(fault);
+  if (problem.status >= 500) request.log.error({ err: fault, url: request.url }, 'request failed');
+  return reply
+    .code(problem.status)
+    .header('content-type', 'application/problem+json; charset=utf-8')
+    .send(JSON.stringify(problem));
 }

@@ -1,7 +1,7 @@
 // The three answers about a site, made from a plan and finished as bytes.
 
 import type { DayPlan, Plan } from '#core/plan/plan.ts';
-import { addDays, startOfDayMs } from '#core/units/local-time.ts';
+import type { WorkingDay } from '#core/site/working-day.ts';
 import { ServiceError } from '#errors.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import type { Wanted } from '#publish/answers/head.ts';
@@ -17,24 +17,26 @@ export type Kind = 'windows' | 'hours' | 'plan';
 
 /** Throws ServiceError `no_forecast`, `bad_query`. */
 export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: SpanQuery): Answer {
-  const timeZone = zoneOf(site);
-  const nowMs = desk.nowMs();
+  const { timeZone, today } = placedOf(site);
   const wanted = (day: string | null): Wanted => wantedBy(desk, query, timeZone, day);
-  // Today and tomorrow become another day at midnight.
+  // Today and tomorrow become another date at midnight, or when a night shift ends.
   const relative = query.day === undefined || query.day === 'today' || query.day === 'tomorrow';
-  const midnightMs = startOfDayMs(addDays(askedDay('today', nowMs, timeZone), 1), timeZone);
   const finish = (plan: Plan, body: object, alsoMs: number) => {
-    const goodUntilMs = Math.min(plan.goodUntilMs, alsoMs, relative ? midnightMs : Number.POSITIVE_INFINITY);
+    const goodUntilMs = Math.min(
+      plan.goodUntilMs,
+      alsoMs,
+      relative ? today.untilMs : Number.POSITIVE_INFINITY,
+    );
     return makeAnswer(JSON.stringify(body), JSON_TYPE, site.state.version, goodUntilMs);
   };
   if (kind === 'plan') {
-    const date = askedDay(query.day, nowMs, timeZone);
+    const date = askedDay(query.day, today.date);
     const plan = desk.plan(site.id, date, 1);
     const day = theDay(plan);
     const nextMs = day.wouldChange.next?.atMs ?? Number.POSITIVE_INFINITY;
     return finish(plan, dayPlanAnswer(plan, day, wanted(date)), nextMs);
   }
-  const { span, firstDate, dayCount } = askedSpan(query, nowMs, timeZone);
+  const { span, firstDate, dayCount } = askedSpan(query, today.date, timeZone);
   const plan = desk.plan(site.id, firstDate, dayCount);
   const answer = kind === 'windows' ? windowsAnswer : hoursAnswer;
   return finish(
@@ -57,10 +59,11 @@ export function wantedBy(
   };
 }
 
-/** The zone of a site; without one no forecast has been pulled yet. */
-export function zoneOf(site: DeskSite): string {
-  if (site.timeZone !== null && site.state.held !== null) return site.timeZone;
-  const why = site.state.fault ? `: ${site.state.fault.message}` : ' yet; the first pull is under way';
+/** Zone and today of a site; without a zone no forecast has been pulled yet. */
+export function placedOf(site: DeskSite): { timeZone: string; today: WorkingDay } {
+  const { timeZone, today, state } = site;
+  if (timeZone !== null && today !== null && state.held !== null) return { timeZone, today };
+  const why = state.fault ? `: ${state.fault.message}` : ' yet; the first pull is under way';
   throw new ServiceError('no_forecast', `no forecast for ${site.id}${why}`, { retryable: true });
 }
 

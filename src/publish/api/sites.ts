@@ -17,7 +17,7 @@ import { wordsFor } from '#publish/wording/say.ts';
 import { roundTo } from '#publish/wording/show.ts';
 import { type Answer, type AnswerCache, makeAnswer, matches } from './answer-cache.ts';
 import { forecastStateOf } from './forecast-state.ts';
-import { dayQuery, type SpanQuery, spanQuery } from './query.ts';
+import { dayQuery, noQuery, type SpanQuery, spanQuery } from './query.ts';
 import { answerAbout, JSON_TYPE, type Kind } from './site-answers.ts';
 
 const siteParams = z.strictObject({ id: z.string().max(80) });
@@ -30,6 +30,7 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
       schema: {
         summary: 'All sites with the state of their forecasts',
         tags: ['sites'],
+        querystring: noQuery,
         response: { 200: sitesSchema },
       },
     },
@@ -52,6 +53,7 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
         summary: 'A site: its definition, its limits, the state of its forecast',
         tags: ['sites'],
         params: siteParams,
+        querystring: noQuery,
         response: { 200: siteSchema, ...problems },
       },
     },

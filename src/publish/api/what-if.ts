@@ -50,7 +50,10 @@ export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
       },
     },
     async (request, reply) => {
-      const plan = await desk.whatIf(request.body, request.query.day ?? 'today');
+      // Nobody waits for the answer any more: the pull ends too.
+      const gone = new AbortController();
+      reply.raw.once('close', () => gone.abort());
+      const plan = await desk.whatIf(request.body, request.query.day ?? 'today', gone.signal);
       const day = theDay(plan);
       const wanted = wantedBy(desk, request.query, plan.site.timeZone, day.day.date);
       const { windows } = windowsAnswer(plan, day.day, wanted);

@@ -146,6 +146,7 @@ export const english: Words = {
   labels: {
     allSites: 'All sites',
     lightUp: 'Light-up from',
+    lightUpBy: 'At the latest',
     lastCharge: 'Last charge',
     coveredBy: 'Covered by',
     burnedDown: 'Burned down',
@@ -222,5 +223,7 @@ export const english: Words = {
   burnDown: (min) => `${durationText(min)} to burn down after the last charge.`,
   cover: (min) => `${durationText(min)} to cover with soil.`,
   warmUp: (min) => `${durationText(min)} of blower before light-up.`,
+  tooLateToLight: (untilMs, r) =>
+    `Too late to light. If lit: may charge until ${momentText(untilMs, r.timeZone, r.language, r.day)}.`,
   age: (min) => `${durationText(min)} old`,
 };

@@ -155,6 +155,7 @@ export const spanish: Words = {
   labels: {
     allSites: 'Todos los sitios',
     lightUp: 'Encender desde',
+    lightUpBy: 'A más tardar',
     lastCharge: 'Última carga',
     coveredBy: 'Tapada a las',
     burnedDown: 'Consumida',
@@ -230,5 +231,7 @@ export const spanish: Words = {
   burnDown: (min) => `${durationText(min)} para consumirse después de la última carga.`,
   cover: (min) => `${durationText(min)} para tapar con tierra.`,
   warmUp: (min) => `${durationText(min)} de soplador antes de encender.`,
+  tooLateToLight: (untilMs, r) =>
+    `Ya es tarde para encender. Si ya arde: se puede cargar hasta ${momentText(untilMs, r.timeZone, r.language, r.day)}.`,
   age: (min) => `hace ${durationText(min)}`,
 };

@@ -37,12 +37,15 @@ export interface Words {
   burnDown(min: number): string;
   cover(min: number): string;
   warmUp(min: number): string;
+  /** Charging goes on until `untilMs`, but a fire lit now would come too late. */
+  tooLateToLight(untilMs: number, reader: Reader): string;
   age(min: number): string;
 }
 
 export const LABELS = [
   'allSites',
   'lightUp',
+  'lightUpBy',
   'lastCharge',
   'coveredBy',
   'burnedDown',

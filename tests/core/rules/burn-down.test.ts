@@ -126,6 +126,8 @@ describe('the shortest run worth lighting', () => {
   });
 
   it('of nothing asks nothing', () => {
-    expect(short([met('10:00', '10:01')], { shortestRunMin: 0 })).toEqual([]);
+    expect(short([met('10:00', '10:01')], { shortestRunMin: 0, kindlingMin: 0 })).toEqual([]);
+    // Kindling takes 20 minutes here: a shorter go would end before its first charge.
+    expect(short([met('10:00', '10:19')], { shortestRunMin: 0 })).toEqual(['hold short-run 10:00-10:19']);
   });
 });

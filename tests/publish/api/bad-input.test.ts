@@ -33,6 +33,9 @@ describe('a bad query names the parameter and what was expected', () => {
     [`${SITE}/windows?from=2026-03-01&to=2026-04-03`, 'to', /at most 10 days/],
     [`${SITE}/windows?day=today&from=2026-03-01&to=2026-03-02`, 'day', /either day/],
     [`${SITE}/windows?from=2026-03-03T10:00&to=2026-03-04`, 'from', /with offset/],
+    [`${SITE}/windows?from=-271821-04-20T00:00:00Z&to=-271821-04-21T00:00:00Z`, 'from', /with offset/],
+    [`${SITE}/hours?from=%2B275760-09-12T00:00:00Z&to=%2B275760-09-13T00:00:00Z`, 'from', /with offset/],
+    ['/v1/sites?colour=red', '(query)', /unknown parameter "colour"/],
     [`${SITE}/hours?units=imperial`, 'units', /us or si/],
     [`${SITE}/plan?lang=fr`, 'lang', /en or es/],
     [`${SITE}/plan?colour=red`, '(query)', /unknown parameter "colour"/],
@@ -127,6 +130,12 @@ describe('what is not there', () => {
     expect((await problem('/v1/sites/nowhere/plan')).code).toBe('unknown_site');
     expect((await problem('/v1/nothing')).code).toBe('not_found');
     expect((await problem('/v1/sites/north-block', { method: 'DELETE' })).status).toBe(404);
+  });
+
+  it('addresses that cannot be routed are problems too', async () => {
+    for (const url of ['/v1/sites/%ff/plan', '/sites/%zz', `/v1/sites/${'x'.repeat(300)}/plan`]) {
+      expect((await problem(url)).status).toBe(404);
+    }
   });
 
   it('no forecast yet is 503 and never a go', async () => {
