@@ -9,7 +9,10 @@ import { siteFields } from './sites.ts';
 const nws = z.strictObject({
   baseUrl: z.url({ protocol: /^https?$/ }).default('https://api.weather.gov'),
   /** Between pulls of the same cell. */
-  everyMin: z.number().min(5).max(120).default(20),
+  everyMin: z
+    .int()
+    .refine((min) => min >= 5 && 60 % min === 0, 'expected 5, 6, 10, 12, 15, 20, 30 or 60 minutes')
+    .default(20),
 });
 
 const preferences = z.strictObject({

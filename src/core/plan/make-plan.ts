@@ -75,6 +75,8 @@ export function makePlan(input: PlanInput): Plan {
   };
 }
 
+const AGE_STEP_MIN = 15;
+
 /** The next moment at which an age passes a threshold, or a change that was told of comes: the plan is another then. */
 function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, days: readonly DayPlan[]): number {
   const moments: number[] = [];
@@ -83,6 +85,9 @@ function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, days: readonly 
     for (const min of [-CLOCK_SKEW_MIN, 0, warnAfterMin, holdAfterMin]) {
       moments.push(forecast.issuedAtMs + min * MINUTE_MS);
     }
+    // An old forecast is told with its age, which must not grow old itself.
+    if (nowMs >= forecast.issuedAtMs + warnAfterMin * MINUTE_MS)
+      moments.push(nowMs + AGE_STEP_MIN * MINUTE_MS);
   }
   if (alerts !== null) {
     for (const min of [-CLOCK_SKEW_MIN, site.quality.alertsHoldAfterMin]) {
