@@ -67,6 +67,19 @@ async function pullSite(options: KeeperOptions, site: KeptSite, signal: AbortSig
   } catch (fault) {
     const code = fault instanceof ServiceError ? fault.code : 'internal';
     latest.fail(site.id, { code, message: messageOf(fault), atMs: nowMs() });
-    if (!signal.aborted) log.warn({ site: site.id, code, message: messageOf(fault) }, 'forecast not pulled');
+    if (signal.aborted) return;
+    await pullAlertsAlone(options, site, signal);
+    log.warn({ site: site.id, code, message: messageOf(fault) }, 'forecast not pulled');
+  }
+}
+
+/** A warning must be seen while the forecast itself cannot be had. A failure here changes nothing: alerts grow old and hold. */
+async function pullAlertsAlone(options: KeeperOptions, site: KeptSite, signal: AbortSignal): Promise<void> {
+  const { source, latest, log } = options;
+  if (latest.get(site.id).held === null) return;
+  try {
+    latest.putAlerts(site.id, await source.alerts(site.place, signal));
+  } catch (fault) {
+    log.warn({ site: site.id, message: messageOf(fault) }, 'official alerts not read');
   }
 }

@@ -41,6 +41,8 @@ export interface GetOptions {
   /** No try begins and no wait ends after this [epoch ms]. */
   readonly deadlineMs?: number;
   readonly signal?: AbortSignal;
+  /** A copy of ours is used without asking only this long after the service confirmed it [ms]. */
+  readonly freshForMostMs?: number;
   /** Asks for the whole body anew, past any copy of ours and, by another Accept-Language, of a stale cache node. */
   readonly anew?: boolean;
 }
@@ -82,7 +84,10 @@ export function makeHttp(options: HttpOptions): HttpClient {
     get(address, get = {}) {
       const url = new URL(address);
       const kept = get.anew ? null : parts.cache.get(url.href);
-      if (kept && kept.freshUntilMs > options.nowMs()) return Promise.resolve(answerOf(kept, true));
+      const sinceMs = kept ? options.nowMs() - kept.confirmedAtMs : 0;
+      const isFresh =
+        kept && kept.freshUntilMs > options.nowMs() && sinceMs <= (get.freshForMostMs ?? Infinity);
+      if (kept && isFresh) return Promise.resolve(answerOf(kept, true));
       const deadlineMs = get.deadlineMs ?? options.nowMs() + (options.pullDeadlineMs ?? 120_000);
       return shared.join(`${get.anew ? 'anew ' : ''}${url.href}`, get.signal, (signal) =>
         getPatiently(parts, url, { deadlineMs, signal, anew: get.anew ?? false }),
@@ -179,7 +184,7 @@ async function tryOnce(parts: Parts, url: URL, ask: Ask): Promise<Outcome> {
   }
   if (reply.status === 304 && kept) {
     gate.answered(url.host);
-    const confirmed = { ...kept, confirmedAtMs: options.nowMs() };
+    const confirmed = { ...kept, confirmedAtMs: options.nowMs() - ageOf(reply.headers) };
     cache.keep(url.href, confirmed);
     return { answer: answerOf(confirmed, true) };
   }
@@ -213,7 +218,7 @@ function keepReply({ options, cache }: Parts, url: URL, { headers, bytes }: Http
   const answer: KeptAnswer = {
     bytes,
     receivedAtMs: nowMs,
-    confirmedAtMs: nowMs,
+    confirmedAtMs: nowMs - ageOf(headers),
     freshUntilMs: nowMs + (freshMs ?? 0),
     etag: headers['etag'] ?? null,
     lastModified: usableLastModified(headers['last-modified'] ?? null, headers['date'] ?? null, nowMs),
@@ -221,6 +226,12 @@ function keepReply({ options, cache }: Parts, url: URL, { headers, bytes }: Http
   if (freshMs === null) cache.forget(url.href);
   else cache.keep(url.href, answer);
   return answer;
+}
+
+/** How old an answer was when it came, by the caches on its way (RFC 9111, 5.1) [ms]. */
+function ageOf(headers: HttpReply['headers']): number {
+  const age = headers['age'] ?? '';
+  return /^\d{1,9}$/.test(age) ? Number(age) * 1000 : 0;
 }
 
 const answerOf = ({ bytes, receivedAtMs, confirmedAtMs }: KeptAnswer, reused: boolean): HttpAnswer => ({

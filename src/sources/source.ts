@@ -30,6 +30,11 @@ export interface ForecastSource {
    * failed alert queries are no failure of the pull: the alerts are then marked incomplete.
    */
   pull(place: Place, signal?: AbortSignal): Promise<Pulled>;
+  /**
+   * The official alerts alone, for when the forecast itself cannot be had: a warning must be seen all the same. Failed
+   * queries make the list incomplete. Throws ServiceError where the place cannot be resolved.
+   */
+  alerts(place: Place, signal?: AbortSignal): Promise<AlertsSeen>;
   /** Lets go of connections. */
   close(): Promise<void>;
 }

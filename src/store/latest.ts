@@ -29,6 +29,8 @@ export interface SiteState {
 export interface LatestForecasts {
   get(siteId: string): SiteState;
   put(siteId: string, held: HeldForecast, nowMs: number): void;
+  /** Newer alerts beside the forecast that is held; nothing where none is held. */
+  putAlerts(siteId: string, alerts: AlertsSeen): void;
   fail(siteId: string, fault: PullFault): void;
 }
 
@@ -43,6 +45,13 @@ export function createLatestForecasts(): LatestForecasts {
       const before = get(siteId);
       const version = before.held && sameContent(before.held, held) ? before.version : before.version + 1;
       states.set(siteId, { held, checkedAtMs: nowMs, fault: null, version });
+    },
+    putAlerts(siteId, alerts) {
+      const before = get(siteId);
+      if (before.held === null) return;
+      const held = { ...before.held, alerts };
+      const version = sameContent(before.held, held) ? before.version : before.version + 1;
+      states.set(siteId, { ...before, held, version });
     },
     fail(siteId, fault) {
       states.set(siteId, { ...get(siteId), fault });

@@ -37,7 +37,7 @@ export function gridHazards({ forecast, calendar, site }: RuleContext): readonly
     const span = intersect(calendar.span, hazard);
     if (span === null) continue;
     const { phenomenon, significance } = hazard;
-    const event = EVENT_OF[`${phenomenon}.${significance}`] ?? null;
+    const event = EVENT_OF[`${phenomenon}.${significance}`.toUpperCase()] ?? null;
     const verdict = event === null ? 'go' : verdictOfEvent(site.alertVerdicts, event);
     findings.push(finding('grid-hazard', verdict, span, { event, phenomenon, significance }));
   }

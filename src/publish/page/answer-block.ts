@@ -32,10 +32,27 @@ function sentences(view: SiteView, { state, mark }: Standing): string[] {
   if (state === 'void') return [labels.notFresh];
   if (state === 'over')
     return [`${labels.noMoreWoodSince} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}.`];
-  if (mark === 'go') return plan.tightest === null ? [] : [plan.tightest.text];
+  if (state === 'late') {
+    const words = wordsFor(reader.language);
+    return [
+      words.tooLateToLight(msOf(plan.lastCharge ?? ''), {
+        ...reader,
+        timeZone: plan.timeZone,
+        day: plan.day,
+      }),
+    ];
+  }
+  if (mark === 'go') return [...pauseTexts(view), ...(plan.tightest === null ? [] : [plan.tightest.text])];
   const reason = firstReason(plan);
   const next = nextWindow(view);
   return [...(reason === null ? [] : [reason]), ...(next === null ? [] : [next])];
+}
+
+/** Holds inside the burn, which the time from light-up to last charge alone would hide. */
+function pauseTexts({ plan, reader }: SiteView): string[] {
+  const { labels } = wordsFor(reader.language);
+  const clock = (instant: string) => clockAt(instant, plan.timeZone);
+  return plan.pauses.map((p) => `${labels.pause}, ${clock(p.from)} – ${clock(p.to)}.`);
 }
 
 /** A held day is worth little without the day that is not. */

@@ -1,13 +1,13 @@
 // All sites, one row each; what needs somebody comes first.
 
-import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
+import type { ForecastState, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { faultOf } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { type Query, siteLink } from './links.ts';
 import { chip } from './mark.ts';
-import { clockAt, momentAt } from './moments.ts';
+import { clockAt, momentAt, msOf } from './moments.ts';
 import { firstReason } from './reasons.ts';
 import { page } from './shell.ts';
 import { asOfMs, type Mark, standingOf } from './standing.ts';
@@ -20,6 +20,8 @@ export interface HomeView {
     /** Null until the forecast point has told it. */
     readonly timeZone: string | null;
     readonly forecast: ForecastState;
+    /** What holds at this moment; null where nobody can say. */
+    readonly now: WindowsAnswer['windows'][number] | null;
     readonly today: PlanAnswer | null;
     readonly tomorrow: PlanAnswer | null;
   }[];
@@ -51,14 +53,18 @@ export function homePage({ sites, demo, reader, query }: HomeView): string {
 const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 0 };
 
 /** How much a site needs somebody: no forecast, an old one, then the worse of its two days. */
-function need({ forecast, today, tomorrow }: SiteRow): number {
+function need({ forecast, now, today, tomorrow }: SiteRow): number {
   if (forecast.state === 'none' || today === null) return 9;
   if (forecast.state === 'stale') return 8;
   const marks = [today, tomorrow].map((plan) =>
-    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), null).mark],
+    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), nowFor(plan, today, now)).mark],
   );
   return Math.max(...marks) + (forecast.fault === null ? 0 : 4);
 }
+
+/** The moment's own verdict, for the plan of today only. */
+const nowFor = (plan: PlanAnswer, today: PlanAnswer | null, now: SiteRow['now']) =>
+  plan === today ? (now?.verdict ?? null) : null;
 
 function row(site: SiteRow, language: Language, query: Query): Markup {
   const { labels } = wordsFor(language);
@@ -87,7 +93,7 @@ function dayAnswer(
   const words = wordsFor(language);
   if (plan === null)
     return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
-  const { mark, state } = standingOf(plan, site.forecast, asOfMs(plan), null);
+  const { mark, state } = standingOf(plan, site.forecast, asOfMs(plan), nowFor(plan, site.today, site.now));
   const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(mark, words)}</a>`;
   return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, mark, state, language)}</span></dd>`;
 }
@@ -99,8 +105,17 @@ function answerText(plan: PlanAnswer, mark: Mark, state: string, language: Langu
   if (lightUp === null || lastCharge === null || coveredBy === null)
     return firstReason(plan) ?? labels.noWindow;
   const covered = `${lowerFirst(labels.coveredBy)} ${clockAt(coveredBy, timeZone)}`;
-  if (mark !== 'go') return `${labels.noMoreWoodSince} ${clockAt(lastCharge, timeZone)}; ${covered}.`;
-  return `${labels.lightUp} ${clockAt(lightUp, timeZone)}, ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
+  if (state === 'over') return `${labels.noMoreWoodSince} ${clockAt(lastCharge, timeZone)}; ${covered}.`;
+  if (state === 'late') {
+    const reader = { language, units: plan.units, timeZone, day: plan.day };
+    return `${wordsFor(language).tooLateToLight(msOf(lastCharge), reader)} ${covered}.`;
+  }
+  if (mark !== 'go')
+    return `${labels.pause}; ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
+  const held = plan.pauses
+    .map((p) => `, ${lowerFirst(labels.pause)} ${clockAt(p.from, timeZone)} – ${clockAt(p.to, timeZone)}`)
+    .join('');
+  return `${labels.lightUp} ${clockAt(lightUp, timeZone)}${held}, ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
 }
 
 function ageOf({ forecast, timeZone }: SiteRow, language: Language): Markup {

@@ -7,8 +7,8 @@ export type Mark = 'go' | 'hold' | 'stop' | 'unsaid';
 
 export interface Standing {
   readonly mark: Mark;
-  /** ok: as planned. void: nobody has judged this moment. over: the last charge has passed. */
-  readonly state: 'ok' | 'void' | 'over';
+  /** ok: as planned. void: nobody has judged this moment. late: too late to light. over: the last charge has passed. */
+  readonly state: 'ok' | 'void' | 'late' | 'over';
 }
 
 /** `nowVerdict`: what holds at `nowMs`, where it is known. */
@@ -18,13 +18,18 @@ export function standingOf(
   nowMs: number,
   nowVerdict: 'go' | 'hold' | 'stop' | null,
 ): Standing {
-  if (plan.verdict === 'go' && !isTrusted(plan, forecast, nowMs)) return { mark: 'unsaid', state: 'void' };
+  if (plan.lastCharge !== null && !isTrusted(plan, forecast, nowMs)) return { mark: 'unsaid', state: 'void' };
   if (plan.cannotSay) return { mark: 'unsaid', state: 'ok' };
-  if (plan.verdict !== 'go') return { mark: plan.verdict, state: 'ok' };
+  const isStop = nowVerdict === 'stop';
   if (plan.lastCharge !== null && nowMs >= msOf(plan.lastCharge)) {
-    return { mark: nowVerdict === 'stop' ? 'stop' : 'hold', state: 'over' };
+    return { mark: isStop ? 'stop' : 'hold', state: 'over' };
   }
-  return { mark: 'go', state: 'ok' };
+  if (plan.lightUpBy !== null && nowMs > msOf(plan.lightUpBy))
+    return { mark: isStop ? 'stop' : 'hold', state: 'late' };
+  // Inside the burn's time the moment's own verdict counts: a pause, or a stop that has come, is no go.
+  const inside = plan.lightUp !== null && nowMs >= msOf(plan.lightUp);
+  if (inside && nowVerdict !== null && nowVerdict !== 'go') return { mark: nowVerdict, state: 'ok' };
+  return { mark: plan.verdict, state: 'ok' };
 }
 
 /** False where a go that was worked out for this plan may no longer be shown. */

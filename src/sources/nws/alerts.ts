@@ -4,7 +4,7 @@
 import type { AlertsSeen, OfficialAlert } from '#core/series/official-alert.ts';
 import { ServiceError } from '#errors.ts';
 import { type AlertFeature, readAlertFeature } from './alert-feature.ts';
-import { isObject, parseJson, textOf } from './json.ts';
+import { isObject, parseJson } from './json.ts';
 
 /** Zones that concern a place, by kind: kinds may share a code and yet be other land. */
 export type Zones = readonly { readonly kind: string; readonly code: string }[];
@@ -32,7 +32,7 @@ export function readAlertCollection(bytes: Uint8Array): { features: readonly unk
     const pagination = document['pagination'];
     return {
       features: document['features'],
-      whole: !(isObject(pagination) && textOf(pagination['next']) !== null),
+      whole: !(isObject(pagination) && (pagination['next'] ?? null) !== null),
     };
   }
   if (isObject(document) && document['type'] === 'Feature') return { features: [document], whole: true };
@@ -117,10 +117,14 @@ function fitOf(alert: AlertFeature, zones: Zones | null, query: 'zone' | 'all'):
   return named || query === 'zone' || alert.codes.length === 0 ? 'possible' : 'elsewhere';
 }
 
+/** CAP 1.2, `status`: everything but Actual. */
+const NOT_ACTUAL: ReadonlySet<string> = new Set(['exercise', 'system', 'test', 'draft']);
+
 /** Why an alert is none of ours, whatever the others say. */
 function reasonApart({ alert, fit }: Listed): DropReason | null {
   if (!alert.readable) return null;
-  if (alert.status !== null && alert.status !== 'Actual') return 'not-actual';
+  // Only what is said to be no real alert is left out; a word that we do not know counts as real.
+  if (NOT_ACTUAL.has(alert.status?.trim().toLowerCase() ?? '')) return 'not-actual';
   // With a VTEC its class decides, so that no word in a text can put out a real warning.
   if (alert.vtec.length > 0 ? alert.vtec.every((vtec) => vtec.productClass === 'T') : alert.saysTest)
     return 'test';

@@ -2,6 +2,7 @@
 // (cell, newest grid, alerts) only ever makes an answer more careful.
 
 import type { Dispatcher } from 'undici';
+import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
 import { ServiceError } from '#errors.ts';
 import { type HttpOptions, makeHttp } from '#sources/http.ts';
@@ -64,6 +65,17 @@ export function createNwsSource(options: NwsSourceOptions): ForecastSource {
     if (memory.size > MOST_PLACES && !oldest.done) memory.delete(oldest.value);
   };
 
+  async function alertsAlone(place: Place, signal?: AbortSignal): Promise<AlertsSeen> {
+    const key = placePath(place);
+    const limits = { deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS), signal };
+    const before = memory.get(key) ?? NOTHING;
+    const point = await pullPoint(context, place, before.point, limits);
+    const { complete, fetchedAtMs, remembered } = await pullAlerts(context, point, before.alerts, limits);
+    signal?.throwIfAborted();
+    remember(key, { point, alerts: remembered });
+    return { fetchedAtMs, complete, alerts: remembered.map(({ alert }) => alert) };
+  }
+
   async function pullOnce(place: Place, key: string, signal: AbortSignal): Promise<Pulled> {
     const limits = { deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS), signal };
     const before = memory.get(key) ?? NOTHING;
@@ -89,7 +101,7 @@ export function createNwsSource(options: NwsSourceOptions): ForecastSource {
     const pulled = await shared.join(key, signal, (own) => pullOnce(place, key, own));
     return { ...pulled, point: { ...pulled.point, place } };
   }
-  return { name: 'nws', pull, close: () => http.close() };
+  return { name: 'nws', pull, alerts: alertsAlone, close: () => http.close() };
 }
 
 function httpOptions(options: NwsSourceOptions): HttpOptions {

@@ -21,9 +21,14 @@ export async function getPath(
   { http, baseUrl }: NwsContext,
   path: string,
   { deadlineMs, signal }: PullLimits,
-  anew = false,
+  { anew = false, freshForMostMs }: { readonly anew?: boolean; readonly freshForMostMs?: number } = {},
 ): Promise<HttpAnswer> {
-  return http.get(`${baseUrl}${path}`, { deadlineMs, anew, ...(signal ? { signal } : {}) });
+  return http.get(`${baseUrl}${path}`, {
+    deadlineMs,
+    anew,
+    ...(signal ? { signal } : {}),
+    ...(freshForMostMs === undefined ? {} : { freshForMostMs }),
+  });
 }
 
 /** Status of the answer behind a fault; null where there was none. */

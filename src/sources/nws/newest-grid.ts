@@ -74,7 +74,7 @@ async function askAnew(
   path: string,
   limits: PullLimits,
 ): Promise<HeldGrid> {
-  const { bytes, receivedAtMs } = await getPath(context, path, limits, true);
+  const { bytes, receivedAtMs } = await getPath(context, path, limits, { anew: true });
   try {
     return { path, bytes, reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place }) };
   } catch (fault) {

@@ -1,7 +1,9 @@
 // The official alerts of a place: asked for by point and by each of its zones, since fire weather alerts are issued for
 // zones and the point query has missed them.
 
-import { messageOf } from '#errors.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { messageOf, ServiceError } from '#errors.ts';
+import type { HttpAnswer } from '#sources/http.ts';
 import { type RememberedAlert, rememberAlerts } from './alert-memory.ts';
 import { type AlertCollection, readAlertCollection, readAlerts } from './alerts.ts';
 import { getPath, type NwsContext, type PullLimits } from './context.ts';
@@ -55,11 +57,28 @@ async function ask(
   limits: PullLimits,
 ): Promise<AnsweredQuery | null> {
   try {
-    const { bytes, confirmedAtMs } = await getPath(context, path, limits);
+    const { bytes, confirmedAtMs } = await freshAnswer(context, path, limits);
     return { query, confirmedAtMs, ...readAlertCollection(bytes) };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
     context.log.warn({ path }, `alert query failed: ${messageOf(fault)}`);
     return null;
   }
+}
+
+/** A warning may come at any minute: no copy is believed for longer, whatever its max-age [ms]. */
+const BELIEVED_MS = MINUTE_MS;
+/** An answer that was this old on arrival comes from a cache that sleeps [ms]. */
+const SLEEPING_MS = 15 * MINUTE_MS;
+
+/** The answer, asked for once more past the caches where it came old; throws where it still is. */
+async function freshAnswer(context: NwsContext, path: string, limits: PullLimits): Promise<HttpAnswer> {
+  const isOld = ({ confirmedAtMs }: HttpAnswer) => context.nowMs() - confirmedAtMs > SLEEPING_MS;
+  const first = await getPath(context, path, limits, { freshForMostMs: BELIEVED_MS });
+  if (!isOld(first)) return first;
+  const second = await getPath(context, path, limits, { anew: true });
+  if (!isOld(second)) return second;
+  throw new ServiceError('source_unreadable', 'the list of alerts comes from a cache that is too old', {
+    retryable: true,
+  });
 }

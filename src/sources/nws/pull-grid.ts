@@ -37,7 +37,7 @@ export async function pullGrid(
   let refusal: unknown = null;
   try {
     first = await newestGrid(context, place, point.gridpointPath, held, limits);
-    if (isTheCell(first, held)) return { point, held: first };
+    if (isTheCell(first, held, point.point.cell)) return { point, held: first };
     const { holdsPlace, elevationM, forecast } = first.reading;
     context.log.warn(
       { cell: forecast.cell, holdsPlace, elevationM },
@@ -58,7 +58,7 @@ export async function pullGrid(
     first !== null && !moved
       ? first
       : await askAgain(context, place, again.gridpointPath, moved ? null : held, limits);
-  if ((second.reading.outsideM ?? 0) > FARTHEST_OUTSIDE_M) {
+  if (isElsewhere(second, again.point.cell)) {
     throw new ServiceError(
       'source_unreadable',
       `cell ${again.point.cell} does not hold ${placePath(place)}`,
@@ -96,8 +96,12 @@ function lasting(fault: unknown): unknown {
   );
 }
 
-function isTheCell(now: HeldGrid, before: HeldGrid | null): boolean {
-  if (now.reading.holdsPlace === false) return false;
+/** True for a grid too far off, and for one of another name whose outline cannot tell where it is. */
+const isElsewhere = ({ reading }: HeldGrid, cell: string): boolean =>
+  reading.outsideM === null ? reading.forecast.cell !== cell : reading.outsideM > FARTHEST_OUTSIDE_M;
+
+function isTheCell(now: HeldGrid, before: HeldGrid | null, cell: string): boolean {
+  if (now.reading.holdsPlace === false || isElsewhere(now, cell)) return false;
   const heightM = now.reading.elevationM;
   const beforeM = before?.path === now.path ? before.reading.elevationM : null;
   return heightM === null || beforeM === null || Math.abs(heightM - beforeM) <= ELEVATION_JUMP_M;

@@ -69,7 +69,7 @@ async function askPoint(
   limits: PullLimits,
 ): Promise<PointReading> {
   try {
-    const { bytes } = await getPath(context, path, limits, known !== null);
+    const { bytes } = await getPath(context, path, limits, { anew: known !== null });
     return readPoint(bytes, place);
   } catch (fault) {
     if (!(fault instanceof ServiceError)) throw fault;

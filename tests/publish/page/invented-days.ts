@@ -199,6 +199,7 @@ export function homeRow(id: string, story: Story): HomeView['sites'][number] {
     name,
     timeZone: ZONE,
     forecast: stateOf(story),
+    now: siteView(story).now,
     today: today ?? null,
     tomorrow: tomorrow ?? null,
   };

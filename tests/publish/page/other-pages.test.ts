@@ -14,7 +14,15 @@ const home = (more: Partial<HomeView> = {}): HomeView => ({
     homeRow('heron-bend-2', { ...STORIES.go, clock: '08:00' }),
     homeRow('heron-bend-1', { ...STORIES.holdDay, name: 'Heron Bend, pit 1' }),
     homeRow('old-mill', { ...STORIES.stale, name: 'Old mill field' }),
-    { id: 'sorrel', name: 'Sorrel flat', timeZone: null, forecast: NO_FORECAST, today: null, tomorrow: null },
+    {
+      id: 'sorrel',
+      name: 'Sorrel flat',
+      timeZone: null,
+      forecast: NO_FORECAST,
+      now: null,
+      today: null,
+      tomorrow: null,
+    },
   ],
   demo: true,
   reader: { language: 'en', units: 'us' },
@@ -23,6 +31,14 @@ const home = (more: Partial<HomeView> = {}): HomeView => ({
 });
 
 describe('the list of sites', () => {
+  it('shows no go today where it is too late to light, and says so', () => {
+    const late = homePage(home({ sites: [homeRow('a', { ...STORIES.over, clock: '13:20' })] }));
+    expect(late).toContain('Too late to light');
+    expect(homePage(home({ sites: [homeRow('a', { ...STORIES.over, clock: '09:30' })] }))).not.toContain(
+      'Too late',
+    );
+  });
+
   it('begins with what needs somebody', () => {
     const order = [...homePage(home()).matchAll(/<h2><a href="\/sites\/([^"]+)"/g)].map((m) => m[1]);
     expect(order).toEqual(['sorrel', 'old-mill', 'heron-bend-1', 'heron-bend-2']);

@@ -76,6 +76,14 @@ describe('a go that may no longer be shown', () => {
     ).toBe(false);
   });
 
+  it('is no go once it is too late to light, and says until when a lit pit may be charged', () => {
+    // Last charge 1:30 pm less 20 minutes of kindling: 1:10 pm.
+    const at = (clock: string) => answerOf(sitePage(siteView({ ...STORIES.over, clock })));
+    expect(hasWord(at('13:09'), 'GO')).toBe(true);
+    expect(hasWord(at('13:11'), 'GO')).toBe(false);
+    expect(at('13:11')).toContain('Too late to light. If lit: may charge until 1:30 pm.');
+  });
+
   it('ends with the last charge: afterwards the block says hold, and since when', () => {
     const answer = answerOf(sitePage(siteView(STORIES.over)));
     expect(hasWord(answer, 'GO')).toBe(false);
