@@ -50,8 +50,8 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     keeper,
     async close() {
       await keeper.stop();
-      await app.close();
-      await source.close();
+      // Together: an answer that waits for the source would else hold the server open.
+      await Promise.all([app.close(), source.close()]);
     },
   };
 }

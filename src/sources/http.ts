@@ -80,6 +80,7 @@ export function makeHttp(options: HttpOptions): HttpClient {
     gate: makeHostGate(AT_ONCE),
   };
   const shared = makeShared<HttpAnswer>();
+  const closed = new AbortController();
   return {
     get(address, get = {}) {
       const url = new URL(address);
@@ -90,11 +91,17 @@ export function makeHttp(options: HttpOptions): HttpClient {
       if (kept && isFresh) return Promise.resolve(answerOf(kept, true));
       const deadlineMs = get.deadlineMs ?? options.nowMs() + (options.pullDeadlineMs ?? 120_000);
       return shared.join(`${get.anew ? 'anew ' : ''}${url.href}`, get.signal, (signal) =>
-        getPatiently(parts, url, { deadlineMs, signal, anew: get.anew ?? false }),
+        getPatiently(parts, url, {
+          deadlineMs,
+          signal: AbortSignal.any([signal, closed.signal]),
+          anew: get.anew ?? false,
+        }),
       );
     },
     forget: (url) => parts.cache.forget(new URL(url).href),
     async close() {
+      // Whoever still waits, or waits to try again, is told at once.
+      closed.abort(new ServiceError('source_unreachable', 'the client is closed', { retryable: true }));
       if (!options.dispatcher) await base.destroy();
     },
   };
