@@ -1,24 +1,48 @@
-// The first screen of a site: the answer, the three times, the age of the forecast, and what holds now.
+// The first screen of a site: the answer, the three times with their pauses, and the age of the forecast.
 
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText } from '#publish/wording/show.ts';
 import { html, type Markup } from './html.ts';
-import { chip, shape, wordOf } from './mark.ts';
-import { clockAt, momentAt, msOf } from './moments.ts';
-import { firstReason, heldUnknown, toldOnce } from './reasons.ts';
-import type { SiteView } from './site-view.ts';
-import { isTrusted, type Standing, standingOf } from './standing.ts';
+import { shape, wordOf } from './mark.ts';
+import { momentAt, msOf } from './moments.ts';
+import { burnText, lateText, pausesText, pauseText, timeOf } from './plan-text.ts';
+import { firstReason, reasonsNow, whyNoGo } from './reasons.ts';
+import { nowFor, type SiteView } from './site-view.ts';
+import { type Standing, standingOf } from './standing.ts';
+import { lowerFirst, upperFirst } from './text.ts';
 
 export function answerBlock(view: SiteView, standing: Standing): Markup {
   const { plan, reader } = view;
   const words = wordsFor(reader.language);
-  const { labels } = words;
-  const isGo = standing.mark === 'go' && plan.lightUp !== null && plan.lastCharge !== null;
-  const span = isGo
-    ? html` <span class="t">${clockAt(plan.lightUp ?? '', plan.timeZone)}<br>${labels.until} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}</span>`
-    : null;
+  const word = wordOf(standing.mark, words);
+  const [first, second, pauses] = spanOf(view, standing);
+  const span =
+    second === '' ? null : html` <span class="t">${first}${first === '' ? null : html`<br>`}${second}</span>`;
+  const held = pauses === '' ? null : html`<span class="p"><span class="skip">, </span>${pauses}</span>`;
   return html`<section class="call ${standing.mark}"><h1>${plan.name}. ${dayName(view)}<span class="skip">: </span>
-<span class="w"><span class="v">${shape(standing.mark)}${wordOf(standing.mark, words)}</span>${span}</span></h1>${sentences(view, standing).map((s) => html`<p>${s}</p>`)}</section>`;
+<span class="w${word.length > 6 ? ' long' : ''}"><span class="v">${shape(standing.mark)}${word}</span>${span}</span>${held}</h1>${sentences(view, standing).map((s) => html`<p>${s}</p>`)}</section>`;
+}
+
+/** The answer as a line of text, for the title: "GO 8:04 am until 2:19 pm, no wood 11:00 am to 12:00 pm". */
+export function answerLine(view: SiteView, standing: Standing): string {
+  const [first, second, pauses] = spanOf(view, standing);
+  const word = wordOf(standing.mark, wordsFor(view.reader.language));
+  return `${[word, first, second].filter((text) => text !== '').join(' ')}${pauses === '' ? '' : `, ${pauses}`}`;
+}
+
+/** From, until and the pauses of a go; of a mark of this moment until when it holds; else nothing. */
+function spanOf({ plan, now, reader }: SiteView, { mark, state, byNow }: Standing): [string, string, string] {
+  const { language } = reader;
+  const { until } = wordsFor(language).labels;
+  if (byNow && now !== null) return ['', `${until} ${timeOf(now.to, plan, language)}`, ''];
+  if (mark !== 'go' || state !== 'ok' || plan.lightUp === null || plan.lastCharge === null)
+    return ['', '', ''];
+  const last = timeOf(plan.lastCharge, plan, language);
+  return [
+    timeOf(plan.lightUp, plan, language),
+    `${until} ${last}`,
+    pausesText(plan, language).replace(/^, /, ''),
+  ];
 }
 
 export function dayName({ plan, reader, dayLabel }: SiteView): string {
@@ -26,56 +50,62 @@ export function dayName({ plan, reader, dayLabel }: SiteView): string {
   return dayLabel === null ? date : `${wordsFor(reader.language).labels[dayLabel]}, ${date}`;
 }
 
-function sentences(view: SiteView, { state, mark }: Standing): string[] {
-  const { plan, reader } = view;
+function sentences(view: SiteView, { state, mark, byNow }: Standing): string[] {
+  const { plan, windows, now, nowMs, reader } = view;
   const { labels } = wordsFor(reader.language);
-  if (state === 'void') return [labels.notFresh];
+  const held = byNow ? reasonsNow(now, nowMs).slice(0, 1) : [];
+  const because = held.map((r) => r.text);
+  if (state === 'void') return [...because, labels.notFresh];
+  if (state === 'charge') return [...because, lateText(plan, reader.language), ...pausesOf(view)];
   if (state === 'over')
-    return [`${labels.noMoreWoodSince} ${clockAt(plan.lastCharge ?? '', plan.timeZone)}.`];
-  if (state === 'late') {
-    const words = wordsFor(reader.language);
-    return [
-      words.tooLateToLight(msOf(plan.lastCharge ?? ''), {
-        ...reader,
-        timeZone: plan.timeZone,
-        day: plan.day,
-      }),
-    ];
-  }
-  if (mark === 'go') return [...pauseTexts(view), ...(plan.tightest === null ? [] : [plan.tightest.text])];
-  const reason = firstReason(plan);
+    return [...because, `${labels.noMoreWoodSince} ${timeOf(plan.lastCharge ?? '', plan, reader.language)}.`];
+  if (mark === 'go') return plan.tightest === null ? [] : [plan.tightest.text];
+  const burn = burnText(plan, reader.language);
+  if (burn !== null) return [...because, `${burn}.`];
+  const reason = firstReason(plan) ?? whyNoGo(plan, windows.windows).others[0]?.text ?? null;
   const next = nextWindow(view);
-  return [...(reason === null ? [] : [reason]), ...(next === null ? [] : [next])];
+  const told = new Set([...because, ...(reason === null ? [] : [reason])]);
+  return [...told, ...(next === null ? [] : [next])];
 }
 
-/** Holds inside the burn, which the time from light-up to last charge alone would hide. */
-function pauseTexts({ plan, reader }: SiteView): string[] {
-  const { labels } = wordsFor(reader.language);
-  const clock = (instant: string) => clockAt(instant, plan.timeZone);
-  return plan.pauses.map((p) => `${labels.pause}, ${clock(p.from)} – ${clock(p.to)}.`);
-}
+/** Pauses that are not over yet, as sentences. */
+const pausesOf = ({ plan, nowMs, reader }: SiteView): string[] =>
+  plan.pauses
+    .filter((p) => msOf(p.to) > nowMs)
+    .map((p) => `${upperFirst(pauseText(p, plan, reader.language))}.`);
 
 /** A held day is worth little without the day that is not. */
-function nextWindow({ plan, forecast, nowMs, week, reader }: SiteView): string | null {
+function nextWindow(view: SiteView): string | null {
+  const { plan, forecast, nowMs, week, reader } = view;
   const { labels } = wordsFor(reader.language);
   const next = week.find(
-    (d) => d.day > plan.day && d.lightUp !== null && standingOf(d, forecast, nowMs, null).mark === 'go',
+    (d) =>
+      d.day > plan.day && d.lightUp !== null && standingOf(d, forecast, nowMs, nowFor(view, d)).mark === 'go',
   );
   if (!next) return null;
-  return `${labels.nextWindow}: ${dateText(next.day, reader.language)}, ${labels.from} ${clockAt(next.lightUp ?? '', plan.timeZone)}.`;
+  return `${labels.nextWindow}: ${dateText(next.day, reader.language)}, ${labels.from} ${timeOf(next.lightUp ?? '', next, reader.language)}.`;
 }
 
-/** Light-up, last charge, covered by; dashes where the day has none. */
+/** Light-up, last charge, covered by, dashes where the day has none; the pauses; and until when it may be lit at all. */
 export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Markup {
   const { labels } = wordsFor(reader.language);
+  const isVoid = state === 'void';
   const time = (instant: string | null) =>
-    instant === null || state === 'void' ? '–' : clockAt(instant, plan.timeZone);
+    instant === null || isVoid ? '–' : timeOf(instant, plan, reader.language);
   const rows = [
     [labels.lightUp, time(plan.lightUp)],
     [labels.lastCharge, time(plan.lastCharge)],
     [labels.coveredBy, time(plan.coveredBy)],
   ];
-  return html`<ol class="times">${rows.map(([label, clock]) => html`<li>${label ?? ''} <b>${clock ?? ''}</b></li>`)}</ol>`;
+  const pauses = isVoid ? [] : plan.pauses;
+  const wide = pauses.map(
+    (p) => html`<li class="wide">${labels.pause} <b>${time(p.from)} – ${time(p.to)}</b></li>`,
+  );
+  const latest =
+    state !== 'ok' || plan.lightUp === null || plan.lightUpBy === null
+      ? null
+      : html`<p class="note latest">${labels.lightUp} ${time(plan.lightUp)}, ${lowerFirst(labels.lightUpBy)} ${time(plan.lightUpBy)}.</p>`;
+  return html`<ol class="times">${rows.map(([label, clock]) => html`<li>${label ?? ''} <b>${clock ?? ''}</b></li>`)}${wide}</ol>${latest}`;
 }
 
 /** Made, fetched, worked out and void are four moments, never one "updated". */
@@ -107,20 +137,3 @@ export const faultOf = (
   label: string,
   at: (instant: string) => string,
 ): Markup | null => fault && html` ${label}, ${at(fault.at)}: <span lang="en">${fault.message}</span>.`;
-
-/** What holds at this moment, and what it asks of the crew. Nothing on another day than today. */
-export function nowBlock(view: SiteView): Markup | null {
-  const { now, dayLabel, plan, reader } = view;
-  if (dayLabel !== 'today') return null;
-  const words = wordsFor(reader.language);
-  const { labels } = words;
-  if (now === null || (now.verdict === 'go' && !isTrusted(plan, view.forecast, view.nowMs))) {
-    return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)} ${words.orders.hold}</p>`;
-  }
-  const unsaid = now.verdict === 'hold' && heldUnknown(now.reasons);
-  const holds = (r: (typeof now.reasons)[number]) => msOf(r.from) <= view.nowMs && view.nowMs < msOf(r.to);
-  const reasons = toldOnce(now.reasons.filter((r) => r.verdict !== 'go' && holds(r))).slice(0, 3);
-  const until = momentAt(now.to, plan.timeZone, reader.language, plan.workedOutAt);
-  return html`<h2>${labels.now}</h2><p>${chip(unsaid ? 'unsaid' : now.verdict, words)} ${labels.until} <b class="num">${until}</b>. ${words.orders[now.verdict]}</p>
-${reasons.length > 0 ? html`<ul>${reasons.map((r) => html`<li>${r.text}</li>`)}</ul>` : null}`;
-}

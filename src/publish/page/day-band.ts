@@ -6,6 +6,7 @@ import { wordsFor } from '#publish/wording/say.ts';
 import { clockOf } from '#publish/wording/show.ts';
 import { html, type Markup } from './html.ts';
 import { clockAt, msOf } from './moments.ts';
+import { timeOf } from './plan-text.ts';
 import { type Stretch, shutTimes } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
 import { lowerFirst } from './text.ts';
@@ -35,7 +36,7 @@ export function dayBand(view: SiteView): Markup {
   const named = windows.windows.map((w) => blockWord(words.verdicts[w.verdict], w, shut, marks, scale));
   const above = marks.length === 0 ? TOP - 22 : 0;
   const told = windows.windows
-    .map((w) => `${words.verdicts[w.verdict]} ${words.labels.from} ${clockAt(w.from, plan.timeZone)}`)
+    .map((w) => `${words.verdicts[w.verdict]} ${words.labels.from} ${timeOf(w.from, plan, reader.language)}`)
     .join(', ');
   return html`<h2>${words.labels.theDay}</h2><div class="band"><svg viewBox="0 ${above} ${WIDTH} ${122 - above}" role="img" aria-label="${words.labels.theDay}: ${told}.">${blocks}${dotted}${ticks(scale, plan.timeZone)}${named}${marks.map(markLine)}</svg></div>
 <p class="note">${shut.length > 0 ? words.labels.dotsAre : null}</p>`;
@@ -107,9 +108,12 @@ function marksOf({ plan, reader }: SiteView, { x }: Scale): DayMark[] {
   ] as const;
   const marks = wanted.flatMap(([label, instant], row): DayMark[] => {
     if (instant === null) return [];
-    const clock = clockAt(instant, plan.timeZone);
     const at = x(msOf(instant));
-    const fits = at + 5 + (label.length + 1 + clock.length) * LETTER <= WIDTH;
+    const breadth = (text: string) => 5 + (label.length + 1 + text.length) * LETTER;
+    const dated = timeOf(instant, plan, reader.language);
+    const isRoom = at + breadth(dated) <= WIDTH || at >= breadth(dated);
+    const clock = isRoom ? dated : clockAt(instant, plan.timeZone);
+    const fits = at + breadth(clock) <= WIDTH;
     return [{ x: at, label: lowerFirst(label), clock, row, anchor: fits ? 'start' : 'end' }];
   });
   // Words that run to the left stay clear of the earlier mark's line where they stand above its beginning.

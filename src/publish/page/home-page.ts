@@ -1,17 +1,19 @@
 // All sites, one row each; what needs somebody comes first.
 
-import type { ForecastState, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
+import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { faultOf } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { type Query, siteLink } from './links.ts';
 import { chip } from './mark.ts';
-import { clockAt, momentAt, msOf } from './moments.ts';
-import { firstReason } from './reasons.ts';
+import { momentAt } from './moments.ts';
+import { timeOf } from './plan-text.ts';
+import { reasonsNow } from './reasons.ts';
 import { page } from './shell.ts';
-import { asOfMs, type Mark, standingOf } from './standing.ts';
+import { asOfMs, type Mark, type NowWindow, type Standing, standingOf } from './standing.ts';
 import { lowerFirst } from './text.ts';
+import { dayText } from './week-list.ts';
 
 export interface HomeView {
   readonly sites: readonly {
@@ -20,8 +22,8 @@ export interface HomeView {
     /** Null until the forecast point has told it. */
     readonly timeZone: string | null;
     readonly forecast: ForecastState;
-    /** What holds at this moment; null where nobody can say. */
-    readonly now: WindowsAnswer['windows'][number] | null;
+    /** What holds at this moment, null where nobody can say; today's mark is never better. */
+    readonly now: NowWindow | null;
     readonly today: PlanAnswer | null;
     readonly tomorrow: PlanAnswer | null;
   }[];
@@ -57,14 +59,10 @@ function need({ forecast, now, today, tomorrow }: SiteRow): number {
   if (forecast.state === 'none' || today === null) return 9;
   if (forecast.state === 'stale') return 8;
   const marks = [today, tomorrow].map((plan) =>
-    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), nowFor(plan, today, now)).mark],
+    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), plan === today ? now : undefined).mark],
   );
   return Math.max(...marks) + (forecast.fault === null ? 0 : 4);
 }
-
-/** The moment's own verdict, for the plan of today only. */
-const nowFor = (plan: PlanAnswer, today: PlanAnswer | null, now: SiteRow['now']) =>
-  plan === today ? (now?.verdict ?? null) : null;
 
 function row(site: SiteRow, language: Language, query: Query): Markup {
   const { labels } = wordsFor(language);
@@ -93,29 +91,22 @@ function dayAnswer(
   const words = wordsFor(language);
   if (plan === null)
     return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
-  const { mark, state } = standingOf(plan, site.forecast, asOfMs(plan), nowFor(plan, site.today, site.now));
-  const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(mark, words)}</a>`;
-  return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, mark, state, language)}</span></dd>`;
+  const isToday = plan === site.today;
+  const standing = standingOf(plan, site.forecast, asOfMs(plan), isToday ? site.now : undefined);
+  const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(standing.mark, words)}</a>`;
+  return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, standing, site, language)}</span></dd>`;
 }
 
-function answerText(plan: PlanAnswer, mark: Mark, state: string, language: Language): string {
+function answerText(plan: PlanAnswer, standing: Standing, { now }: SiteRow, language: Language): string {
   const { labels } = wordsFor(language);
-  if (state === 'void') return labels.notFresh;
-  const { lightUp, lastCharge, coveredBy, timeZone } = plan;
-  if (lightUp === null || lastCharge === null || coveredBy === null)
-    return firstReason(plan) ?? labels.noWindow;
-  const covered = `${lowerFirst(labels.coveredBy)} ${clockAt(coveredBy, timeZone)}`;
-  if (state === 'over') return `${labels.noMoreWoodSince} ${clockAt(lastCharge, timeZone)}; ${covered}.`;
-  if (state === 'late') {
-    const reader = { language, units: plan.units, timeZone, day: plan.day };
-    return `${wordsFor(language).tooLateToLight(msOf(lastCharge), reader)} ${covered}.`;
-  }
-  if (mark !== 'go')
-    return `${labels.pause}; ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
-  const held = plan.pauses
-    .map((p) => `, ${lowerFirst(labels.pause)} ${clockAt(p.from, timeZone)} – ${clockAt(p.to, timeZone)}`)
-    .join('');
-  return `${labels.lightUp} ${clockAt(lightUp, timeZone)}${held}, ${lowerFirst(labels.lastCharge)} ${clockAt(lastCharge, timeZone)}, ${covered}.`;
+  const { coveredBy } = plan;
+  const { byNow, state } = standing;
+  const held = byNow && now !== null ? `${labels.until} ${timeOf(now.to, plan, language)}. ` : '';
+  const because = byNow && plan.lightUp === null ? reasonsNow(now, asOfMs(plan))[0] : undefined;
+  const day = dayText(plan, standing, language);
+  const text = because === undefined || because.text === day ? day : `${because.text} ${day}`;
+  if (coveredBy === null || state === 'void') return `${held}${text}`;
+  return `${held}${text.replace(/\.$/, '')}, ${lowerFirst(labels.coveredBy)} ${timeOf(coveredBy, plan, language)}.`;
 }
 
 function ageOf({ forecast, timeZone }: SiteRow, language: Language): Markup {

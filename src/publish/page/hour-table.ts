@@ -2,13 +2,14 @@
 
 import { type Element, isElement } from '#core/series/elements.ts';
 import { MISSING_REASONS, type MissingReason } from '#core/series/hourly-series.ts';
-import type { HoursAnswer } from '#publish/wire.ts';
+import type { HoursAnswer, PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { bearingText, type Language } from '#publish/wording/show.ts';
 import { dayName } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
-import { clockAt, msOf, zoneShort } from './moments.ts';
+import { msOf, zoneShort } from './moments.ts';
+import { timeOf } from './plan-text.ts';
 import type { SiteView } from './site-view.ts';
 import { figure, upperFirst } from './text.ts';
 
@@ -16,14 +17,14 @@ type Hour = HoursAnswer['hours'][number];
 
 /** `isVoid`: the figures stay, but no hour may say go any more. */
 export function hourTable(view: SiteView, isVoid: boolean): Markup {
-  const { hours, reader } = view;
+  const { hours, plan, reader } = view;
   const { language } = reader;
   const words = wordsFor(language);
   const { labels } = words;
   const [before, after] = columnsOf(hours.hours);
   const head = (element: Element) =>
     html`<th scope="col">${upperFirst(words.elements[element])}${unitOf(hours.hours, element)}</th>`;
-  const names = hourNames(hours, language);
+  const names = hourNames(hours, plan, language);
   const cells = (hour: Hour, elements: readonly Element[]) => elements.map((e) => cell(hour, e, language));
   const rows = hours.hours.map(
     (
@@ -52,9 +53,9 @@ function unitOf(hours: readonly Hour[], element: Element): string {
   return unit === '1' ? '' : ` (${unit})`;
 }
 
-/** Clock times; where an autumn day has one twice, both say which. */
-function hourNames({ hours, timeZone }: HoursAnswer, language: Language): string[] {
-  const clocks = hours.map((h) => clockAt(h.from, timeZone));
+/** Clock times, after the day's midnight with the date; where an autumn day has one twice, both say which. */
+function hourNames({ hours, timeZone }: HoursAnswer, plan: PlanAnswer, language: Language): string[] {
+  const clocks = hours.map((h) => timeOf(h.from, plan, language));
   return hours.map((h, i) => {
     const clock = clocks[i] ?? '';
     const isTwice = clocks.indexOf(clock) !== clocks.lastIndexOf(clock);

@@ -20,6 +20,14 @@ const MINOR = new Set([
   'burn-down-ahead',
 ]);
 
+/** These bar no day whatever the values do: they follow from limits, from each other or from the clock. */
+const FOLLOWS = new Set([
+  ...[...MINOR].filter((code) => !SHUT.has(code)),
+  'short-run',
+  'over-limit',
+  'under-limit',
+]);
+
 export interface Stretch {
   readonly fromMs: number;
   readonly toMs: number;
@@ -57,12 +65,18 @@ export function toldOnce(reasons: readonly Reason[]): Reason[] {
   });
 }
 
+/** What holds at `nowMs` within its window, gravest first. */
+export const reasonsNow = (now: WindowsAnswer['windows'][number] | null, nowMs: number): Reason[] =>
+  toldOnce(
+    now?.reasons.filter((r) => r.verdict !== 'go' && msOf(r.from) <= nowMs && nowMs < msOf(r.to)) ?? [],
+  );
+
 /** Why a day has no go: what bars it, then what breaks limits in the working time; the clock's own reasons if no other. */
 export function whyNoGo(
   plan: PlanAnswer,
   windows: WindowsAnswer['windows'],
 ): { barring: Reason[]; others: Reason[] } {
-  const barring = toldOnce(ofTheDay(plan.wouldChange.barredBy));
+  const barring = toldOnce(ofTheDay(plan.wouldChange.barredBy)).filter((r) => !FOLLOWS.has(r.code));
   if (barring.some((r) => r.code === 'off-shift')) return { barring, others: [] };
   const told = new Set(barring.map((r) => r.text));
   const shut = shutTimes(windows);
@@ -101,9 +115,11 @@ const rankOf = (r: Reason): number => (BANS.has(r.code) ? 0 : 1);
 export function firstReason(plan: PlanAnswer): string | null {
   const barring = ofTheDay(plan.wouldChange.barredBy);
   const unknown = plan.cannotSay ? barring.find((r) => r.unknown) : undefined;
-  const bars = unknown ?? toldOnce(barring)[0];
+  const once = toldOnce(barring);
+  const bars = unknown ?? once.find((r) => !FOLLOWS.has(r.code));
+  const follows = once.find((r) => !MINOR.has(r.code)) ?? once[0];
   const tightest = plan.tightest === null || plan.tightest.class === 'go' ? null : plan.tightest.text;
-  return bars?.text ?? tightest ?? plan.wouldChange.moves[0]?.text ?? null;
+  return bars?.text ?? tightest ?? follows?.text ?? plan.wouldChange.moves[0]?.text ?? null;
 }
 
 /** Advice: what was found that bars nothing. */

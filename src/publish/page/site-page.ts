@@ -1,13 +1,12 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
-import { wordsFor } from '#publish/wording/say.ts';
-import { ageLine, answerBlock, dayName, nowBlock, threeTimes } from './answer-block.ts';
+import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayBand } from './day-band.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
-import { wordOf } from './mark.ts';
+import { nowBlock } from './now-block.ts';
 import { page } from './shell.ts';
-import type { SiteView } from './site-view.ts';
+import { nowFor, type SiteView } from './site-view.ts';
 import { standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
@@ -15,20 +14,19 @@ import { adviceSection, changeSection, whySection, windowList } from './why.ts';
 export type { SiteView } from './site-view.ts';
 
 export function sitePage(view: SiteView): string {
-  const { plan, forecast, nowMs, now, reader, query } = view;
-  const standing = standingOf(plan, forecast, nowMs, now?.verdict ?? null);
-  const word = wordOf(standing.mark, wordsFor(reader.language));
+  const { plan, forecast, nowMs, reader, query } = view;
+  const standing = standingOf(plan, forecast, nowMs, nowFor(view, plan));
   const isVoid = standing.state === 'void';
   // A void answer explains nothing: its times and their causes are withdrawn with it.
   const why = isVoid ? null : html`${whySection(view)}${changeSection(view)}${adviceSection(view)}`;
   return page({
-    title: `${plan.name}, ${dayName(view)}: ${word}`,
+    title: `${plan.name}, ${dayName(view)}: ${answerLine(view, standing)}`,
     language: reader.language,
     demo: plan.demo,
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${ageLine(view)}${nowBlock(view)}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${ageLine(view)}${nowBlock(view, standing)}${isVoid ? null : dayBand(view)}</div>
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });

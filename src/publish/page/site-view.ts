@@ -18,3 +18,12 @@ export interface SiteView {
   readonly dayLabel: 'today' | 'tomorrow' | null;
   readonly query: Query;
 }
+
+/** The window of this moment for the plan of today; undefined for another day, which it says nothing about. */
+export function nowFor(
+  { plan, now, week, dayLabel }: SiteView,
+  day: PlanAnswer,
+): SiteView['now'] | undefined {
+  const today = dayLabel === 'today' ? plan.day : week[0]?.day;
+  return day.day === today ? now : undefined;
+}

@@ -1,35 +1,60 @@
-// What a page may claim of a plan. A plan that is void, old or over never shows go, whatever it once said.
+// What a page may claim of a plan. A plan that is void, old, late or over never shows go, whatever it once said.
 
-import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
+import type { ForecastState, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
 import { msOf } from './moments.ts';
+import { heldUnknown } from './reasons.ts';
 
 export type Mark = 'go' | 'hold' | 'stop' | 'unsaid';
+export type NowWindow = WindowsAnswer['windows'][number];
 
 export interface Standing {
   readonly mark: Mark;
-  /** ok: as planned. void: nobody has judged this moment. late: too late to light. over: the last charge has passed. */
-  readonly state: 'ok' | 'void' | 'late' | 'over';
+  /** ok: as planned. void: nobody has judged this moment. charge: too late to light. over: the last charge has passed. */
+  readonly state: 'ok' | 'void' | 'charge' | 'over';
+  /** True where the mark is that of this moment, not that of the day. */
+  readonly byNow: boolean;
 }
 
-/** `nowVerdict`: what holds at `nowMs`, where it is known. */
+/** `now`: the window of this moment, null where nothing has judged it; undefined for another day than today. */
 export function standingOf(
   plan: PlanAnswer,
   forecast: ForecastState,
   nowMs: number,
-  nowVerdict: 'go' | 'hold' | 'stop' | null,
+  now: NowWindow | null | undefined,
 ): Standing {
-  if (plan.lastCharge !== null && !isTrusted(plan, forecast, nowMs)) return { mark: 'unsaid', state: 'void' };
-  if (plan.cannotSay) return { mark: 'unsaid', state: 'ok' };
-  const isStop = nowVerdict === 'stop';
-  if (plan.lastCharge !== null && nowMs >= msOf(plan.lastCharge)) {
-    return { mark: isStop ? 'stop' : 'hold', state: 'over' };
-  }
-  if (plan.lightUpBy !== null && nowMs > msOf(plan.lightUpBy))
-    return { mark: isStop ? 'stop' : 'hold', state: 'late' };
-  // Inside the burn's time the moment's own verdict counts: a pause, or a stop that has come, is no go.
-  const inside = plan.lightUp !== null && nowMs >= msOf(plan.lightUp);
-  if (inside && nowVerdict !== null && nowVerdict !== 'go') return { mark: nowVerdict, state: 'ok' };
-  return { mark: plan.verdict, state: 'ok' };
+  const day = ofTheDay(plan, forecast, nowMs);
+  if (now === undefined || day.mark === 'stop') return day;
+  // Before light-up the day's answer is the answer, as at dawn; what holds at this moment stands beside it.
+  const isAhead = plan.lightUp !== null && nowMs < msOf(plan.lightUp);
+  if (day.mark === 'go' && isAhead && now !== null) return day;
+  if (now?.verdict === 'stop') return { ...day, mark: 'stop', byNow: true };
+  return day.mark === 'go' && now?.verdict !== 'go' ? { ...day, mark: markOf(now), byNow: true } : day;
+}
+
+function ofTheDay(plan: PlanAnswer, forecast: ForecastState, nowMs: number): Standing {
+  const phase = phaseOf(plan, nowMs);
+  const byDay = (mark: Mark, state: Standing['state']) => ({ mark, state, byNow: false });
+  const claims = phase !== 'none' || plan.verdict === 'go';
+  if (claims && !isTrusted(plan, forecast, nowMs)) return byDay('unsaid', 'void');
+  if (phase === 'charge' || phase === 'over') return byDay('hold', phase);
+  if (plan.cannotSay) return byDay('unsaid', 'ok');
+  // A go without its times is none.
+  if (phase === 'none') return byDay(plan.verdict === 'stop' ? 'stop' : 'hold', 'ok');
+  return byDay(plan.verdict, 'ok');
+}
+
+/** Where the day's burn stands at `nowMs`, never earlier than the plan itself says. */
+function phaseOf(plan: PlanAnswer, nowMs: number): 'none' | 'open' | 'charge' | 'over' {
+  const { lightUp, lightUpBy, lastCharge, standing } = plan;
+  if (lightUp === null || lastCharge === null) return 'none';
+  if (standing === 'over' || nowMs >= msOf(lastCharge)) return 'over';
+  const isLate = lightUpBy !== null && nowMs >= msOf(lightUpBy);
+  return standing === 'charge' || isLate ? 'charge' : 'open';
+}
+
+export function markOf(now: NowWindow | null): Mark {
+  if (now === null) return 'unsaid';
+  return now.verdict === 'hold' && heldUnknown(now.reasons) ? 'unsaid' : now.verdict;
 }
 
 /** False where a go that was worked out for this plan may no longer be shown. */

@@ -34,13 +34,14 @@ h3{font-size:17px;margin:12px 0 2px}
 .unsaid.call,.unsaid.chip{border-style:dashed}
 .go.call,.unsaid.call{padding-left:14px}.go.chip,.unsaid.chip{padding-left:8px}
 .call h1{font-size:16px;font-weight:400}
-.call .w{display:flex;flex-wrap:wrap;gap:0 10px;align-items:center;font-size:clamp(40px,13.3vw,52px);line-height:1.15;font-weight:800}.call .v{display:flex;gap:10px;align-items:center;white-space:nowrap}.unsaid.call .v{font-size:clamp(30px,10vw,40px)}
+.call .w{display:flex;flex-wrap:wrap;gap:0 10px;align-items:center;font-size:clamp(40px,13.3vw,52px);line-height:1.15;font-weight:800}.call .v{display:flex;gap:10px;align-items:center;white-space:nowrap}.call .w.long .v{font-size:clamp(28px,9.6vw,40px)}.call .p{display:block;font-size:18px;font-weight:800}
 .call .w .i{width:.8em;height:.8em}
 .call .t{font-size:21px;line-height:1.12;margin-left:auto;text-align:right;font-variant-numeric:tabular-nums}
 .call p{font-size:16px;margin-top:3px}
 .times{display:grid;grid-template-columns:repeat(3,1fr);border:2px solid var(--ink);border-top:0;list-style:none}
 .times li{margin:0;padding:7px 8px 8px;font-size:14px;display:flex;flex-direction:column;justify-content:space-between}.times li+li{border-left:2px solid var(--ink)}
 .times b{display:block;font-size:21px;line-height:1.25;font-variant-numeric:tabular-nums}
+.times .wide{grid-column:1/-1;border-top:2px solid var(--ink);flex-flow:row wrap;gap:0 10px;align-items:baseline}.times li.wide{border-left:0}.latest{padding-top:5px}
 .age{font-size:15px;margin-top:10px;padding:8px 10px;background:var(--panel);border-left:6px solid var(--rule)}
 .age.old{border:3px solid var(--ink);border-left-width:12px}.age .loud{display:block;font-size:19px;font-weight:800}.loudly{color:var(--ink)}
 .note{font-size:14px;color:var(--muted)}
@@ -50,7 +51,7 @@ h3{font-size:17px;margin:12px 0 2px}
 .f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
 .band rect{stroke:var(--ink);stroke-width:1.5}.band .line{stroke:var(--ink);stroke-width:2}.b-go{fill:var(--go)}.b-hold{fill:url(#p-hold)}.b-stop{fill:url(#p-stop)}.b-shut{fill:url(#p-shut)}
 .rows{list-style:none}.rows>li{margin:0;padding:9px 0;border-bottom:1px solid var(--rule)}
-.week a{display:grid;grid-template-columns:126px auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
+.week a{display:grid;grid-template-columns:minmax(90px,126px) auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
 .week a>b{text-decoration:underline;font-size:15px}.week .why{font-size:15px;text-align:right}.week .num{font-size:14px}.week .long{grid-column:1/-1;text-align:left}
 .cols ul:not(.rows)>li+li{margin-top:2px}ul+p{margin-top:7px}
 .num{font-variant-numeric:tabular-nums}

@@ -2,14 +2,13 @@
 
 import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
-import { dateText } from '#publish/wording/show.ts';
-import type { Words } from '#publish/wording/words.ts';
+import { dateText, type Language } from '#publish/wording/show.ts';
 import { html, type Markup } from './html.ts';
 import { sameWith } from './links.ts';
 import { chip } from './mark.ts';
-import { clockAt } from './moments.ts';
+import { burnText, lateText, pausesText, timeOf } from './plan-text.ts';
 import { firstReason } from './reasons.ts';
-import type { SiteView } from './site-view.ts';
+import { nowFor, type SiteView } from './site-view.ts';
 import { type Standing, standingOf } from './standing.ts';
 
 export function weekList(view: SiteView): Markup {
@@ -17,20 +16,29 @@ export function weekList(view: SiteView): Markup {
   return html`<h2>${labels.nextDays}</h2><ul class="rows week">${view.week.map((day) => dayRow(view, day))}</ul>`;
 }
 
-function dayRow({ plan, forecast, nowMs, now, reader, query }: SiteView, day: PlanAnswer): Markup {
-  const words = wordsFor(reader.language);
-  const { mark, state } = standingOf(day, forecast, nowMs, now?.verdict ?? null);
+function dayRow(view: SiteView, day: PlanAnswer): Markup {
+  const { plan, forecast, nowMs, reader, query } = view;
+  const { language } = reader;
+  const words = wordsFor(language);
+  const standing = standingOf(day, forecast, nowMs, nowFor(view, day));
+  const { mark } = standing;
   const current = day.day === plan.day ? html` aria-current="page"` : null;
-  const text =
-    mark === 'go' && day.lightUp !== null && day.lastCharge !== null
-      ? html`<span class="why num">${clockAt(day.lightUp, day.timeZone)} – ${clockAt(day.lastCharge, day.timeZone)}</span>`
-      : html`<span class="why long">${reasonText(day, state, words.labels)}</span>`;
-  return html`<li><a href="${sameWith(query, { day: day.day })}"${current}><b>${dateText(day.day, reader.language)}</b>${chip(mark, words)}${text}</a></li>`;
+  const isGo = mark === 'go' && day.lightUp !== null && day.lastCharge !== null;
+  const times = isGo
+    ? `${timeOf(day.lightUp ?? '', day, language)} – ${timeOf(day.lastCharge ?? '', day, language)}`
+    : null;
+  const isShort = times !== null && times.length < 24 && day.pauses.length === 0;
+  const text = times === null ? dayText(day, standing, language) : `${times}${pausesText(day, language)}`;
+  return html`<li><a href="${sameWith(query, { day: day.day })}"${current}><b>${dateText(day.day, language)}</b>${chip(mark, words)}<span class="why ${isShort ? 'num' : 'long'}">${text}</span></a></li>`;
 }
 
-function reasonText(day: PlanAnswer, state: Standing['state'], labels: Words['labels']): string {
+/** What a day says that has no go to show: too late, over, still to come today, or why there is none. */
+export function dayText(day: PlanAnswer, { state }: Standing, language: Language): string {
+  const { labels } = wordsFor(language);
   if (state === 'void') return labels.notFresh;
+  if (state === 'charge') return lateText(day, language);
   if (state === 'over' && day.lastCharge !== null)
-    return `${labels.noMoreWoodSince} ${clockAt(day.lastCharge, day.timeZone)}.`;
-  return firstReason(day) ?? labels.noWindow;
+    return `${labels.noMoreWoodSince} ${timeOf(day.lastCharge, day, language)}.`;
+  const burn = burnText(day, language);
+  return burn === null ? (firstReason(day) ?? labels.noWindow) : `${burn}.`;
 }

@@ -1,11 +1,11 @@
 // Why these times, or why none; what would change it; what is worth knowing. Sentences of the answers, none told twice.
 
-import type { Reason, WindowsAnswer } from '#publish/wire.ts';
+import type { PlanAnswer, Reason, WindowsAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Words } from '#publish/wording/words.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
-import { clockAt } from './moments.ts';
+import { timeOf } from './plan-text.ts';
 import { adviceOf, heldUnknown, toldOnce, whyNoGo } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
 
@@ -30,7 +30,7 @@ export function whySection(view: SiteView): Markup {
 
 function times({ plan, reader }: SiteView, lightUp: string, lastCharge: string): Markup {
   const { labels } = wordsFor(reader.language);
-  const at = (instant: string | null) => (instant === null ? '' : clockAt(instant, plan.timeZone));
+  const at = (instant: string | null) => (instant === null ? '' : timeOf(instant, plan, reader.language));
   const { causes } = plan;
   const before = told(causes.lightUp);
   const after = told(causes.lastCharge);
@@ -51,8 +51,9 @@ function noGo({ plan, windows, reader }: SiteView): Markup {
   const bars = told(barring);
   // The order of `others` is their weight; they are told once already.
   const rest = others.slice(0, MOST_REASONS - Math.min(3, bars.length)).map((r) => r.text);
+  const isEmpty = bars.length === 0 && rest.length === 0;
   const besides = bars.length > 0 && rest.length > 0 ? html`<h3>${labels.besides}</h3>` : null;
-  return html`${bars.length > 0 ? html`<p>${labels.whateverTheValues}</p>${list(bars)}` : null}${besides}${list(rest)}`;
+  return html`${bars.length > 0 ? html`<p>${labels.whateverTheValues}</p>${list(bars)}` : null}${besides}${list(rest)}${isEmpty ? html`<p>${labels.noWindow}</p>` : null}`;
 }
 
 /** The next change is counted from now; on another day it would only tell that nights are dark. */
@@ -79,15 +80,16 @@ export function adviceSection({ windows, reader }: SiteView): Markup | null {
 }
 
 /** Every window of the day with every reason; closed until somebody asks. */
-export function windowList({ windows, reader }: SiteView): Markup {
+export function windowList({ windows, plan, reader }: SiteView): Markup {
   const words = wordsFor(reader.language);
-  return html`<details><summary><h2>${words.labels.windows}</h2></summary><ul class="rows">${windows.windows.map((w) => windowRow(w, windows.timeZone, words))}</ul></details>`;
+  return html`<details><summary><h2>${words.labels.windows}</h2></summary><ul class="rows">${windows.windows.map((w) => windowRow(w, plan, words))}</ul></details>`;
 }
 
-function windowRow(window: WindowsAnswer['windows'][number], timeZone: string, words: Words): Markup {
+function windowRow(window: WindowsAnswer['windows'][number], plan: PlanAnswer, words: Words): Markup {
   const { labels } = words;
+  const at = (instant: string) => timeOf(instant, plan, plan.lang);
   const isUnsaid = window.verdict === 'hold' && heldUnknown(window.reasons);
-  const span = `${labels.from} ${clockAt(window.from, timeZone)} ${labels.until} ${clockAt(window.to, timeZone)}`;
+  const span = `${labels.from} ${at(window.from)} ${labels.until} ${at(window.to)}`;
   const tightest = window.tightest?.class === 'go' ? [window.tightest.text] : [];
   const texts = [...window.reasons.filter((r) => r.code !== 'within-limits').map((r) => r.text), ...tightest];
   return html`<li>${chip(isUnsaid ? 'unsaid' : window.verdict, words)} <b class="num">${span}</b>${list(texts)}</li>`;

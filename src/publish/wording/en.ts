@@ -86,7 +86,7 @@ const sentences: Sentences = {
   'forecast-future': (f) =>
     `The forecast is stamped ${durationText(f.aheadMin)} in the future; it cannot be trusted.`,
   'forecast-faults': (f) =>
-    `The forecast has ${f.count} odd entries (${f.kinds.join(', ')}); hours that they touch are not judged.`,
+    `The forecast has ${f.count} odd ${f.count === 1 ? 'entry' : 'entries'} (${f.kinds.join(', ')}); hours whose value could not be used are not judged.`,
   'official-alert': (f) => {
     const possible = f.possible ? ' It may concern a neighbouring zone only.' : '';
     return `${f.event}, ${f.sender || 'issuer not named'}.${possible}${open(f.openEnded)}`;
@@ -178,7 +178,6 @@ export const english: Words = {
     otherUnits: 'Metric',
     voidAfter: 'This answer is void after',
     now: 'Now',
-    room: 'room',
     advice: 'Worth knowing',
     nightLook: 'Night look',
     dayLook: 'Day look',
@@ -225,5 +224,6 @@ export const english: Words = {
   warmUp: (min) => `${durationText(min)} of blower before light-up.`,
   tooLateToLight: (untilMs, r) =>
     `Too late to light. If lit: may charge until ${momentText(untilMs, r.timeZone, r.language, r.day)}.`,
-  age: (min) => `${durationText(min)} old`,
+  age: (min) => (Math.round(min) < 0 ? `stamped ${durationText(-min)} ahead` : `${durationText(min)} old`),
+  noWood: (from, to) => `no wood ${from} to ${to}`,
 };

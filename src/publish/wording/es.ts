@@ -2,6 +2,7 @@
 
 import type { LimitFigures } from '#core/rules/finding.ts';
 import { clockPartsAt } from '#core/units/local-time.ts';
+import { gridWord } from './es-grid.ts';
 import {
   amountText,
   bearingText,
@@ -53,11 +54,20 @@ const whyMissing: Words['whyMissing'] = {
   'layer-unreadable': 'no se puede leer',
 };
 
+/** "las 9:00 am", but "la 1:00 pm". */
+const theClock = (clock: string): string => `${clock.startsWith('1:') ? 'la' : 'las'} ${clock}`;
+
 /** "a las 9:00 am"; on another day "el mar, 24 de nov, a las 9:00 am". */
 function when(ms: number, reader: Reader): string {
-  const clock = clockText(ms, reader.timeZone);
+  const clock = `a ${theClock(clockText(ms, reader.timeZone))}`;
   const { date } = clockPartsAt(ms, reader.timeZone);
-  return date === reader.day ? `a las ${clock}` : `el ${dateText(date, 'es')}, a las ${clock}`;
+  return date === reader.day ? clock : `el ${dateText(date, 'es')}, ${clock}`;
+}
+
+/** "para las 3:00 pm"; on another day "para el mar, 24 de nov, a las 3:00 pm". */
+function byWhen(ms: number, reader: Reader): string {
+  const { date } = clockPartsAt(ms, reader.timeZone);
+  return `para ${date === reader.day ? theClock(clockText(ms, reader.timeZone)) : when(ms, reader)}`;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -95,7 +105,7 @@ const sentences: Sentences = {
   'forecast-future': (f) =>
     `El pronóstico lleva una hora ${durationText(f.aheadMin)} en el futuro; no es de fiar.`,
   'forecast-faults': (f) =>
-    `El pronóstico tiene ${f.count} datos raros (${f.kinds.join(', ')}); las horas que tocan no se juzgan.`,
+    `El pronóstico tiene ${f.count} ${f.count === 1 ? 'dato raro' : 'datos raros'} (${f.kinds.join(', ')}); las horas cuyo valor no se pudo usar no se juzgan.`,
   'official-alert': (f) => {
     const possible = f.possible ? ' Puede ser solo de una zona vecina.' : '';
     return `${f.event}, ${f.sender || 'sin emisor'}.${possible}${open(f.openEnded)}`;
@@ -111,7 +121,7 @@ const sentences: Sentences = {
       ? `El pronóstico marca un peligro (${f.phenomenon === null ? 'sin decir cuál' : `${f.phenomenon}.${f.significance}`}); vea las alertas oficiales.`
       : `El pronóstico marca: ${f.event}.`,
   'grid-weather': (f) =>
-    `El pronóstico nombra ${f.weather.replaceAll('_', ' ')}${f.coverage ? ` (${f.coverage.replaceAll('_', ' ')})` : ''}.`,
+    `El pronóstico nombra ${gridWord(f.weather)}${f.coverage ? ` (${gridWord(f.coverage)})` : ''}.`,
   'local-order': (f) => `${f.name}, de ${f.issuer}.${open(f.openEnded)}`,
   'season-ban': (f) => `Temporada cerrada, ${f.from} a ${f.to} (${f.source}).`,
   dark: () => 'De noche: sin fuego entre la puesta y la salida del sol.',
@@ -121,9 +131,9 @@ const sentences: Sentences = {
     `Apagado ${durationText(f.beforeMin)} antes de la puesta del sol (${clockText(f.sunsetMs, r.timeZone)}).`,
   'off-shift': () => 'Sin turno: no hay nadie que cuide el fuego.',
   'warming-up': (f) => `El soplador trabaja ${durationText(f.warmUpMin)} antes de encender.`,
-  'clock-before': (f) => `No encender antes de las ${clockTextOf(f.clock)} (${f.source}).`,
-  'clock-charge': (f) => `No echar leña después de las ${clockTextOf(f.clock)} (${f.source}).`,
-  'clock-out': (f) => `Apagado a las ${clockTextOf(f.clock)} (${f.source}).`,
+  'clock-before': (f) => `No encender antes de ${theClock(clockTextOf(f.clock))} (${f.source}).`,
+  'clock-charge': (f) => `No echar leña después de ${theClock(clockTextOf(f.clock))} (${f.source}).`,
+  'clock-out': (f) => `Apagado a más tardar a ${theClock(clockTextOf(f.clock))} (${f.source}).`,
   'smoke-reaches': (f, r) =>
     `El humo va hacia ${pointText(f.smokeToDeg, 'es')}, a ${f.place}, a ${distanceText(f.distanceM, r.units, r.language)} (viento del ${bearingText(f.windFromDeg, 'es')}).`,
   'smoke-unsure': (f, r) =>
@@ -133,7 +143,7 @@ const sentences: Sentences = {
     return f.place === null ? `${turn}.` : `${turn}; el humo llega entonces a ${f.place}.`;
   },
   'burn-down-ahead': (f, r) =>
-    `Una carga ahora no quedaría apagada y tapada ${when(f.atMs, r)}: eso lleva ${durationText(f.neededMin)}.`,
+    `Una carga ahora no quedaría apagada y tapada ${byWhen(f.atMs, r)}: eso lleva ${durationText(f.neededMin)}.`,
   'short-run': (f) =>
     `Solo ${durationText(f.lengthMin)} para quemar; menos de ${durationText(f.neededMin)} no vale la pena encender.`,
 };
@@ -142,7 +152,7 @@ export const spanish: Words = {
   sentences,
   elements,
   whyMissing,
-  verdicts: { go: 'SIGA', hold: 'ESPERE', stop: 'ALTO' },
+  verdicts: { go: 'ADELANTE', hold: 'ESPERE', stop: 'ALTO' },
   orders: {
     go: 'Puede encender y cargar.',
     hold: 'No encender. Si ya arde: no echar leña, mantener la cortina, no dejar la fosa.',
@@ -157,15 +167,15 @@ export const spanish: Words = {
     lightUp: 'Encender desde',
     lightUpBy: 'A más tardar',
     lastCharge: 'Última carga',
-    coveredBy: 'Tapada a las',
+    coveredBy: 'Tapada para',
     burnedDown: 'Consumida',
     warmUp: 'Motor en marcha',
     today: 'Hoy',
     tomorrow: 'Mañana',
     theDay: 'El día',
     whyTheseTimes: 'Por qué estas horas',
-    whyNotBefore: 'Por qué no antes de las',
-    whyStopCharging: 'Por qué dejar de cargar a las',
+    whyNotBefore: 'Por qué no antes:',
+    whyStopCharging: 'Por qué dejar de cargar:',
     whyNone: 'Por qué no hay ventana',
     wouldChange: 'Qué lo cambiaría',
     everyHour: 'Cada hora en una tabla',
@@ -187,7 +197,6 @@ export const spanish: Words = {
     otherUnits: 'Métrico',
     voidAfter: 'Esta respuesta no vale después de',
     now: 'Ahora',
-    room: 'margen',
     advice: 'Conviene saber',
     nightLook: 'Vista de noche',
     dayLook: 'Vista de día',
@@ -195,7 +204,7 @@ export const spanish: Words = {
     answer: 'Respuesta',
     notFresh: 'No es bastante reciente para encender.',
     lastFault: 'Falló el último intento de traer un pronóstico',
-    noMoreWoodSince: 'No echar más leña, desde las',
+    noMoreWoodSince: 'No echar más leña; última carga:',
     nextWindow: 'Próxima ventana',
     pause: 'Pausa: no echar leña',
     whateverTheValues: 'Esto cierra el día, cualesquiera que sean los valores:',
@@ -215,7 +224,7 @@ export const spanish: Words = {
     const value = amountText(f.element, f.value, r.units, r.language, f.bound);
     const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
     const gap = f.room >= 0 ? `${room} de margen` : `${room} de más`;
-    return `Lo más justo: ${elements[f.element]} ${value} ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
+    return `Lo más ajustado: ${elements[f.element]} ${value} ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
   },
   move: (f, moveBy, towards, r) => {
     const by = differenceText(f.element, moveBy, r.units, r.language);
@@ -233,5 +242,7 @@ export const spanish: Words = {
   warmUp: (min) => `${durationText(min)} de soplador antes de encender.`,
   tooLateToLight: (untilMs, r) =>
     `Ya es tarde para encender. Si ya arde: se puede cargar hasta ${momentText(untilMs, r.timeZone, r.language, r.day)}.`,
-  age: (min) => `hace ${durationText(min)}`,
+  age: (min) =>
+    Math.round(min) < 0 ? `con hora ${durationText(-min)} adelantada` : `hace ${durationText(min)}`,
+  noWood: (from, to) => `sin echar leña de ${from} a ${to}`,
 };

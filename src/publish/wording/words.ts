@@ -39,7 +39,10 @@ export interface Words {
   warmUp(min: number): string;
   /** Charging goes on until `untilMs`, but a fire lit now would come too late. */
   tooLateToLight(untilMs: number, reader: Reader): string;
+  /** How old, or how far ahead of this clock where `min` is negative. */
   age(min: number): string;
+  /** A pause of a burn, between two clock times. */
+  noWood(from: string, to: string): string;
 }
 
 export const LABELS = [
@@ -77,7 +80,6 @@ export const LABELS = [
   'otherUnits',
   'voidAfter',
   'now',
-  'room',
   'advice',
   'nightLook',
   'dayLook',

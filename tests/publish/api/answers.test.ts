@@ -92,7 +92,7 @@ describe('the answers', () => {
     const plan = planSchema.parse(
       (await get('/v1/sites/north-block/plan?day=tomorrow&lang=es&units=si')).json(),
     );
-    expect(plan.text).toContain('SIGA');
+    expect(plan.text).toContain('ADELANTE');
     expect(['m/s', 'm', '%', 'm²/s']).toContain(plan.tightest?.unit);
   });
 });

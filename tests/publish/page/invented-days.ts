@@ -25,7 +25,7 @@ import type { HomeView } from '#publish/page/home-page.ts';
 import type { SiteView } from '#publish/page/site-page.ts';
 import type { ForecastState } from '#publish/wire.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
-import { GALE, GOOD, STILL, type Weather } from './invented-weather.ts';
+import { GALE, GOOD, GUSTY_NOON, STILL, type Weather } from './invented-weather.ts';
 
 export const ZONE = 'America/New_York';
 
@@ -231,12 +231,13 @@ export const STORIES = {
   go: EVENING,
   holdLifts: { now: '2026-11-25', clock: '07:40', day: '2026-11-25' },
   over: { now: '2026-11-25', clock: '14:20', day: '2026-11-25' },
+  pause: { ...EVENING, weather: GUSTY_NOON },
   holdDay: { ...EVENING, weather: STILL },
   stopDay: {
     ...EVENING,
     others: { '2026-11-25': GALE },
     alerts: [alert('Red Flag Warning', 'Red flag warning for the lowland', '2026-11-25')],
   },
-  stale: { now: '2026-11-25', clock: '06:10', day: '2026-11-25', ageMin: 15 * 60 },
+  stale: { now: '2026-11-25', clock: '09:10', day: '2026-11-25', ageMin: 15 * 60 },
   tooFar: { ...EVENING, day: '2026-11-30', forecastDays: 4 },
 } as const satisfies Record<string, Story>;

@@ -33,6 +33,13 @@ export const GOOD: Weather = {
   probabilityOfThunder: () => 3,
 };
 
+/** Gusts of one hour, 11:00 to 12:00, hold a day that is good enough before and long enough after. */
+export const GUSTY_NOON: Weather = {
+  ...GOOD,
+  windGust: (h) => (h === 11 ? 21 : 15) * MPH,
+  windSpeed: () => 9 * MPH,
+};
+
 /** No wind to speak of, and no mixing all day: nobody may light. */
 export const STILL: Weather = {
   ...GOOD,

@@ -8,6 +8,7 @@ describe('the answer', () => {
   it.each([
     ['go', 'GO'],
     ['holdLifts', 'GO'],
+    ['pause', 'GO'],
     ['holdDay', 'HOLD'],
     ['stopDay', 'STOP'],
     ['stale', "CAN'T SAY"],
@@ -108,7 +109,7 @@ describe('the first screen', () => {
 
   it('names the day of each moment that is on another day than the one before', () => {
     expect(ageOf(sitePage(siteView(STORIES.stale)))).toContain(
-      'made Tue, Nov 24, 3:10 pm (15 h old) ; fetched Wed, Nov 25, 5:40 am; alerts read 6:10 am',
+      'made Tue, Nov 24, 6:10 pm (15 h old) ; fetched Wed, Nov 25, 8:40 am; alerts read 9:10 am',
     );
   });
 
@@ -116,7 +117,7 @@ describe('the first screen', () => {
     const age = ageOf(sitePage(siteView(STORIES.stale)));
     expect(age).toContain('Not fresh enough to light on.');
     expect(age).toContain(
-      'The last try to get a forecast failed, 6:10 am: the forecast source did not answer',
+      'The last try to get a forecast failed, 9:10 am: the forecast source did not answer',
     );
     expect(ageOf(sitePage(siteView(STORIES.go)))).not.toContain('Not fresh enough');
   });

@@ -1,0 +1,33 @@
+// What holds at this moment, and what it asks of the crew.
+
+import { wordsFor } from '#publish/wording/say.ts';
+import { html, type Markup } from './html.ts';
+import { chip } from './mark.ts';
+import { momentAt } from './moments.ts';
+import { lateText } from './plan-text.ts';
+import { reasonsNow } from './reasons.ts';
+import type { SiteView } from './site-view.ts';
+import { isTrusted, markOf, type Standing } from './standing.ts';
+
+/** More reasons than this are left to the list of windows. */
+const MOST_REASONS = 3;
+
+/** Nothing on another day than today. */
+export function nowBlock(view: SiteView, { state }: Standing): Markup | null {
+  const { now, nowMs, dayLabel, plan, reader } = view;
+  if (dayLabel !== 'today') return null;
+  const words = wordsFor(reader.language);
+  const { labels } = words;
+  if (now === null || (now.verdict === 'go' && !isTrusted(plan, view.forecast, nowMs))) {
+    return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)} ${words.orders.hold}</p>`;
+  }
+  const until = momentAt(now.to, plan.timeZone, reader.language, plan.workedOutAt);
+  // Go to charge is no go to light.
+  if (now.verdict === 'go' && (state === 'charge' || state === 'over')) {
+    const order = state === 'charge' ? lateText(plan, reader.language) : words.orders.hold;
+    return html`<h2>${labels.now}</h2><p>${chip('hold', words)} ${order}</p>`;
+  }
+  const reasons = reasonsNow(now, nowMs).slice(0, MOST_REASONS);
+  return html`<h2>${labels.now}</h2><p>${chip(markOf(now), words)} ${labels.until} <b class="num">${until}</b>. ${words.orders[now.verdict]}</p>
+${reasons.length > 0 ? html`<ul>${reasons.map((r) => html`<li>${r.text}</li>`)}</ul>` : null}`;
+}
