@@ -3,13 +3,7 @@
 
 import { Agent, type Dispatcher, interceptors } from 'undici';
 import { messageOf, ServiceError } from '#errors.ts';
-import {
-  freshForMs,
-  type HttpCache,
-  type KeptAnswer,
-  makeHttpCache,
-  usableLastModified,
-} from './http-cache.ts';
+import { ageOnArrivalMs, type HttpCache, type KeptAnswer, keepAnswer, makeHttpCache } from './http-cache.ts';
 import { badAnswer, type FailedTry, noAnswer } from './http-fault.ts';
 import { type HostGate, makeHostGate } from './http-gate.ts';
 import { isJsonType, safeUrl } from './http-problem.ts';
@@ -51,6 +45,8 @@ export interface HttpAnswer {
   readonly bytes: Uint8Array;
   readonly receivedAtMs: number;
   readonly confirmedAtMs: number;
+  /** How long ago the service confirmed it, the time in caches on the way included [ms]. */
+  readonly ageMs: number;
   /** True where no new body came: still within its max-age, or confirmed with 304. */
   readonly reused: boolean;
 }
@@ -83,12 +79,13 @@ export function makeHttp(options: HttpOptions): HttpClient {
   const closed = new AbortController();
   return {
     get(address, get = {}) {
+      if (closed.signal.aborted) return Promise.reject(closed.signal.reason);
       const url = new URL(address);
       const kept = get.anew ? null : parts.cache.get(url.href);
       const sinceMs = kept ? options.nowMs() - kept.confirmedAtMs : 0;
       const isFresh =
         kept && kept.freshUntilMs > options.nowMs() && sinceMs <= (get.freshForMostMs ?? Infinity);
-      if (kept && isFresh) return Promise.resolve(answerOf(kept, true));
+      if (kept && isFresh) return Promise.resolve(answerOf(kept, true, options.nowMs()));
       const deadlineMs = get.deadlineMs ?? options.nowMs() + (options.pullDeadlineMs ?? 120_000);
       return shared.join(`${get.anew ? 'anew ' : ''}${url.href}`, get.signal, (signal) =>
         getPatiently(parts, url, {
@@ -137,6 +134,7 @@ async function getPatiently(parts: Parts, url: URL, ask: Ask): Promise<HttpAnswe
     await waitOutPause(parts, url, ask);
     const outcome = await gate.run(url.host, ask.signal, () => tryOnce(parts, url, ask));
     if ('answer' in outcome) return outcome.answer;
+    ask.signal.throwIfAborted();
     const { failure, fault } = outcome;
     const refused = isRefusal(failure.status);
     const pauseMs = refused ? gate.refused(url.host, options.nowMs(), failure.retryAfterMs) : null;
@@ -165,7 +163,13 @@ async function waitOutPause({ options, gate }: Parts, url: URL, ask: Ask): Promi
 }
 
 async function rest({ options }: Pick<Parts, 'options'>, ms: number, signal: AbortSignal): Promise<void> {
-  await options.sleep(ms, signal);
+  try {
+    await options.sleep(ms, signal);
+  } catch (fault) {
+    // Timers tell of an abort in words of their own; the reason given is the one to hear.
+    signal.throwIfAborted();
+    throw fault;
+  }
   signal.throwIfAborted();
 }
 
@@ -191,16 +195,18 @@ async function tryOnce(parts: Parts, url: URL, ask: Ask): Promise<Outcome> {
   }
   if (reply.status === 304 && kept) {
     gate.answered(url.host);
-    const confirmed = { ...kept, confirmedAtMs: options.nowMs() - ageOf(reply.headers) };
+    const nowMs = options.nowMs();
+    const confirmed = { ...kept, confirmedAtMs: nowMs - ageOnArrivalMs(reply.headers, nowMs) };
     cache.keep(url.href, confirmed);
-    return { answer: answerOf(confirmed, true) };
+    return { answer: answerOf(confirmed, true, nowMs) };
   }
   const contentType = reply.headers['content-type'] ?? '';
   if (reply.status !== 200 || !isJsonType(contentType) || /problem\+json/i.test(contentType)) {
     return badAnswer(url, reply, options.nowMs());
   }
   gate.answered(url.host);
-  return { answer: answerOf(keepReply(parts, url, reply), false) };
+  const nowMs = options.nowMs();
+  return { answer: answerOf(keepAnswer(cache, url.href, reply, nowMs), false, nowMs) };
 }
 
 function requestHeaders(
@@ -219,31 +225,10 @@ function requestHeaders(
   };
 }
 
-function keepReply({ options, cache }: Parts, url: URL, { headers, bytes }: HttpReply): KeptAnswer {
-  const nowMs = options.nowMs();
-  const freshMs = freshForMs(headers['cache-control'] ?? null, headers['age'] ?? null);
-  const answer: KeptAnswer = {
-    bytes,
-    receivedAtMs: nowMs,
-    confirmedAtMs: nowMs - ageOf(headers),
-    freshUntilMs: nowMs + (freshMs ?? 0),
-    etag: headers['etag'] ?? null,
-    lastModified: usableLastModified(headers['last-modified'] ?? null, headers['date'] ?? null, nowMs),
-  };
-  if (freshMs === null) cache.forget(url.href);
-  else cache.keep(url.href, answer);
-  return answer;
-}
-
-/** How old an answer was when it came, by the caches on its way (RFC 9111, 5.1) [ms]. */
-function ageOf(headers: HttpReply['headers']): number {
-  const age = headers['age'] ?? '';
-  return /^\d{1,9}$/.test(age) ? Number(age) * 1000 : 0;
-}
-
-const answerOf = ({ bytes, receivedAtMs, confirmedAtMs }: KeptAnswer, reused: boolean): HttpAnswer => ({
-  bytes,
-  receivedAtMs,
-  confirmedAtMs,
+const answerOf = (kept: KeptAnswer, reused: boolean, nowMs: number): HttpAnswer => ({
+  bytes: kept.bytes,
+  receivedAtMs: kept.receivedAtMs,
+  confirmedAtMs: kept.confirmedAtMs,
+  ageMs: Math.max(0, nowMs - kept.confirmedAtMs),
   reused,
 });

@@ -2,9 +2,10 @@
 // ours, it stays in: one alert too many costs an hour, one too few can burn a person.
 
 import type { AlertsSeen, OfficialAlert } from '#core/series/official-alert.ts';
+import { parseInstantMs } from '#core/units/local-time.ts';
 import { ServiceError } from '#errors.ts';
 import { type AlertFeature, readAlertFeature } from './alert-feature.ts';
-import { isObject, parseJson } from './json.ts';
+import { isObject, parseJson, textOf } from './json.ts';
 
 /** Zones that concern a place, by kind: kinds may share a code and yet be other land. */
 export type Zones = readonly { readonly kind: string; readonly code: string }[];
@@ -25,19 +26,34 @@ export interface AlertsReading {
   readonly endedIds: ReadonlySet<string>;
 }
 
-/** The features of an alert answer, and whether it is the whole list. Throws ServiceError `source_unreadable`. */
-export function readAlertCollection(bytes: Uint8Array): { features: readonly unknown[]; whole: boolean } {
+export interface AlertList {
+  readonly features: readonly unknown[];
+  /** False where further pages follow, or may follow. */
+  readonly whole: boolean;
+  /** When the list last changed, as it says itself [epoch ms]; honestly old where no alert came or went. */
+  readonly updatedMs: number | null;
+}
+
+/** Reads an alert answer. Throws ServiceError `source_unreadable`. */
+export function readAlertCollection(bytes: Uint8Array): AlertList {
   const document = parseJson(bytes, 'the alerts answer');
   if (isObject(document) && Array.isArray(document['features'])) {
-    const pagination = document['pagination'];
+    const updated = textOf(document['updated']);
     return {
       features: document['features'],
-      whole: !(isObject(pagination) && (pagination['next'] ?? null) !== null),
+      whole: isLastPage(document['pagination'] ?? null),
+      updatedMs: updated === null ? null : parseInstantMs(updated),
     };
   }
-  if (isObject(document) && document['type'] === 'Feature') return { features: [document], whole: true };
+  if (isObject(document) && document['type'] === 'Feature') {
+    return { features: [document], whole: true, updatedMs: null };
+  }
   throw new ServiceError('source_unreadable', 'the answer is no list of alerts');
 }
+
+/** Whatever stands for a next page may be one, and what cannot be read may hide one. */
+const isLastPage = (pagination: unknown): boolean =>
+  pagination === null || (isObject(pagination) && (pagination['next'] ?? null) === null);
 
 /**
  * The alerts of several queries, each once. With `zones`, an alert is ours where a zone fits by kind and code, or the

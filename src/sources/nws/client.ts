@@ -8,9 +8,9 @@ import { ServiceError } from '#errors.ts';
 import { type HttpOptions, makeHttp } from '#sources/http.ts';
 import { makeShared } from '#sources/http-shared.ts';
 import type { ForecastSource, Pulled, SourceLog } from '#sources/source.ts';
-import type { RememberedAlert } from './alert-memory.ts';
-import type { NwsContext } from './context.ts';
-import type { HeldGrid } from './newest-grid.ts';
+import { isUsableContact } from './contact.ts';
+import type { NwsContext, PullLimits } from './context.ts';
+import { makePlaceMemory } from './place-memory.ts';
 import { placePath } from './point.ts';
 import { pullAlerts } from './pull-alerts.ts';
 import { pullGrid } from './pull-grid.ts';
@@ -41,14 +41,6 @@ const PULL_DEADLINE_MS = 120_000;
 /** Places remembered at once, each with its document of some 200 kB; the longest unused go first. */
 const MOST_PLACES = 500;
 
-interface PlaceMemory {
-  readonly point: KnownPoint | null;
-  readonly grid: HeldGrid | null;
-  readonly alerts: readonly RememberedAlert[];
-}
-
-const NOTHING: PlaceMemory = { point: null, grid: null, alerts: [] };
-
 /**
  * A source that pulls any place the NWS covers, configured or not. Throws ServiceError `config_invalid` where contact or
  * base URL cannot be used.
@@ -56,57 +48,83 @@ const NOTHING: PlaceMemory = { point: null, grid: null, alerts: [] };
 export function createNwsSource(options: NwsSourceOptions): ForecastSource {
   const http = makeHttp(httpOptions(options));
   const context: NwsContext = { http, baseUrl: baseUrlOf(options), nowMs: options.nowMs, log: options.log };
-  const memory = new Map<string, PlaceMemory>();
-  const remember = (key: string, found: Partial<PlaceMemory>): void => {
-    const whole = { ...(memory.get(key) ?? NOTHING), ...found };
-    memory.delete(key);
-    memory.set(key, whole);
-    const oldest = memory.keys().next();
-    if (memory.size > MOST_PLACES && !oldest.done) memory.delete(oldest.value);
+  const limitsOf = (signal: AbortSignal): PullLimits => ({
+    deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS),
+    signal,
+  });
+  const asking = makeAsking(context);
+  const closing = new AbortController();
+  const signalOf = (own?: AbortSignal): AbortSignal =>
+    own ? AbortSignal.any([own, closing.signal]) : closing.signal;
+  // Equal questions for one place at the same time are one, so that none can overwrite a newer memory with an older.
+  const pulls = makeShared<Pulled>();
+  const alertsAlone = makeShared<AlertsSeen>();
+  return {
+    name: 'nws',
+    async pull(place, signal) {
+      const pulled = await pulls.join(placePath(place), signalOf(signal), (own) =>
+        asking.pull(place, limitsOf(own)),
+      );
+      return { ...pulled, point: { ...pulled.point, place } };
+    },
+    async alerts(place, signal) {
+      return await alertsAlone.join(placePath(place), signalOf(signal), (own) =>
+        asking.alerts(place, limitsOf(own)),
+      );
+    },
+    close() {
+      closing.abort(new ServiceError('source_unreachable', 'the source is closed', { retryable: true }));
+      return http.close();
+    },
+  };
+}
+
+/** The questions themselves, on one memory. */
+function makeAsking(context: NwsContext) {
+  const memory = makePlaceMemory(MOST_PLACES);
+  const underWay = makeShared<AlertsSeen>();
+
+  const alertsAt = (point: KnownPoint, limits: PullLimits): Promise<AlertsSeen> => {
+    const key = placePath(point.point.place);
+    const codes = point.point.zones.map(({ code }) => code);
+    return underWay.join([key, ...codes].join(' '), limits.signal, async (signal) => {
+      const own = { ...limits, signal };
+      const found = await pullAlerts(context, point, memory.of(key).alerts, own);
+      // A query that was called off looks like one that failed: nothing may be learnt from it.
+      signal.throwIfAborted();
+      memory.remember(key, { alerts: found.remembered });
+      const { fetchedAtMs, complete, remembered } = found;
+      return { fetchedAtMs, complete, alerts: remembered.map(({ alert }) => alert) };
+    });
   };
 
-  async function alertsAlone(place: Place, signal?: AbortSignal): Promise<AlertsSeen> {
-    const key = placePath(place);
-    const limits = { deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS), signal };
-    const before = memory.get(key) ?? NOTHING;
-    const point = await pullPoint(context, place, before.point, limits);
-    const { complete, fetchedAtMs, remembered } = await pullAlerts(context, point, before.alerts, limits);
-    signal?.throwIfAborted();
-    remember(key, { point, alerts: remembered });
-    return { fetchedAtMs, complete, alerts: remembered.map(({ alert }) => alert) };
-  }
-
-  async function pullOnce(place: Place, key: string, signal: AbortSignal): Promise<Pulled> {
-    const limits = { deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS), signal };
-    const before = memory.get(key) ?? NOTHING;
-    const known = await pullPoint(context, place, before.point, limits);
-    remember(key, { point: known });
-    const { point, held } = await pullGrid(context, place, known, before.grid, limits);
-    remember(key, { point, grid: held });
-    const { complete, fetchedAtMs, remembered } = await pullAlerts(context, point, before.alerts, limits);
-    signal.throwIfAborted();
-    remember(key, { alerts: remembered });
-    return {
-      point: point.point,
-      forecast: held.reading.forecast,
-      gridpointBytes: held.bytes,
-      alerts: { fetchedAtMs, complete, alerts: remembered.map(({ alert }) => alert) },
-    };
-  }
-
-  // Pulls of one place at the same time are one, so that none can overwrite a newer memory with an older.
-  const shared = makeShared<Pulled>();
-  async function pull(place: Place, signal?: AbortSignal): Promise<Pulled> {
-    const key = placePath(place);
-    const pulled = await shared.join(key, signal, (own) => pullOnce(place, key, own));
-    return { ...pulled, point: { ...pulled.point, place } };
-  }
-  return { name: 'nws', pull, alerts: alertsAlone, close: () => http.close() };
+  return {
+    async alerts(place: Place, limits: PullLimits): Promise<AlertsSeen> {
+      const key = placePath(place);
+      const point = await pullPoint(context, place, memory.of(key).point, limits);
+      memory.remember(key, { point });
+      return await alertsAt(point, limits);
+    },
+    async pull(place: Place, limits: PullLimits): Promise<Pulled> {
+      const key = placePath(place);
+      const before = memory.of(key);
+      const known = await pullPoint(context, place, before.point, limits);
+      memory.remember(key, { point: known });
+      const { point, held } = await pullGrid(context, place, known, before.grid, limits);
+      memory.remember(key, { point, grid: held });
+      return {
+        point: point.point,
+        forecast: held.reading.forecast,
+        gridpointBytes: held.bytes,
+        alerts: await alertsAt(point, limits),
+      };
+    },
+  };
 }
 
 function httpOptions(options: NwsSourceOptions): HttpOptions {
   const { baseUrl: _, contact, ...rest } = options;
-  if (!/^[\x21-\x7e][\x20-\x7e]{2,199}$/.test(contact)) {
+  if (!isUsableContact(contact)) {
     throw new ServiceError('config_invalid', 'the contact for the NWS API must be a mail address or a URL');
   }
   return { ...rest, userAgent: `Pitward/0.1 (${contact})`, accept: 'application/geo+json' };

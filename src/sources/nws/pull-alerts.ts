@@ -5,7 +5,7 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { HttpAnswer } from '#sources/http.ts';
 import { type RememberedAlert, rememberAlerts } from './alert-memory.ts';
-import { type AlertCollection, readAlertCollection, readAlerts } from './alerts.ts';
+import { type AlertCollection, type AlertList, readAlertCollection, readAlerts } from './alerts.ts';
 import { getPath, type NwsContext, type PullLimits } from './context.ts';
 import { type PointReading, placePath } from './point.ts';
 
@@ -57,8 +57,7 @@ async function ask(
   limits: PullLimits,
 ): Promise<AnsweredQuery | null> {
   try {
-    const { bytes, confirmedAtMs } = await freshAnswer(context, path, limits);
-    return { query, confirmedAtMs, ...readAlertCollection(bytes) };
+    return { query, ...(await freshList(context, path, limits)) };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
     context.log.warn({ path }, `alert query failed: ${messageOf(fault)}`);
@@ -68,17 +67,35 @@ async function ask(
 
 /** A warning may come at any minute: no copy is believed for longer, whatever its max-age [ms]. */
 const BELIEVED_MS = MINUTE_MS;
-/** An answer that was this old on arrival comes from a cache that sleeps [ms]. */
+/** An answer older than this comes from a cache that sleeps [ms]. */
 const SLEEPING_MS = 15 * MINUTE_MS;
+/** One this old does where the list in it has not changed for long, either: no change alone is no fault [ms]. */
+const DROWSY_MS = 10 * MINUTE_MS;
+const UNCHANGED_MS = 30 * MINUTE_MS;
 
-/** The answer, asked for once more past the caches where it came old; throws where it still is. */
-async function freshAnswer(context: NwsContext, path: string, limits: PullLimits): Promise<HttpAnswer> {
-  const isOld = ({ confirmedAtMs }: HttpAnswer) => context.nowMs() - confirmedAtMs > SLEEPING_MS;
-  const first = await getPath(context, path, limits, { freshForMostMs: BELIEVED_MS });
-  if (!isOld(first)) return first;
-  const second = await getPath(context, path, limits, { anew: true });
-  if (!isOld(second)) return second;
+interface DatedList extends AlertList {
+  readonly ageMs: number;
+  readonly confirmedAtMs: number;
+}
+
+/** The list, asked for once more past the caches where it came old; throws where it still is. */
+async function freshList(context: NwsContext, path: string, limits: PullLimits): Promise<DatedList> {
+  const first = dated(await getPath(context, path, limits, { freshForMostMs: BELIEVED_MS }));
+  if (!isStale(first, context.nowMs())) return first;
+  const { ageMs } = first;
+  context.log.info({ path, ageMs }, 'an old list of alerts: asked for once more');
+  const second = dated(await getPath(context, path, limits, { anew: true }));
+  if (!isStale(second, context.nowMs())) return second;
   throw new ServiceError('source_unreadable', 'the list of alerts comes from a cache that is too old', {
     retryable: true,
   });
 }
+
+const dated = ({ bytes, ageMs, confirmedAtMs }: HttpAnswer): DatedList => ({
+  ageMs,
+  confirmedAtMs,
+  ...readAlertCollection(bytes),
+});
+
+const isStale = ({ ageMs, updatedMs }: DatedList, nowMs: number): boolean =>
+  ageMs > SLEEPING_MS || (ageMs > DROWSY_MS && updatedMs !== null && nowMs - updatedMs > UNCHANGED_MS);

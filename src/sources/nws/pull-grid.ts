@@ -37,7 +37,7 @@ export async function pullGrid(
   let refusal: unknown = null;
   try {
     first = await newestGrid(context, place, point.gridpointPath, held, limits);
-    if (isTheCell(first, held, point.point.cell)) return { point, held: first };
+    if (isTheCell(first, held, point.point.cell)) return taken(context, point, first);
     const { holdsPlace, elevationM, forecast } = first.reading;
     context.log.warn(
       { cell: forecast.cell, holdsPlace, elevationM },
@@ -68,7 +68,7 @@ export async function pullGrid(
       },
     );
   }
-  return { point: again, held: second };
+  return taken(context, again, second);
 }
 
 /** A cell that the service has just named and now does not know is its fault, not the place's. */
@@ -96,9 +96,27 @@ function lasting(fault: unknown): unknown {
   );
 }
 
-/** True for a grid too far off, and for one of another name whose outline cannot tell where it is. */
-const isElsewhere = ({ reading }: HeldGrid, cell: string): boolean =>
-  reading.outsideM === null ? reading.forecast.cell !== cell : reading.outsideM > FARTHEST_OUTSIDE_M;
+/**
+ * True for a grid too far off, and for one under another name that does not show that it holds the place. Without an
+ * outline the name is all there is to go by, so that one without a name is elsewhere, too.
+ */
+function isElsewhere({ reading }: HeldGrid, cell: string): boolean {
+  const { outsideM, holdsPlace, forecast } = reading;
+  if (outsideM === null) return forecast.cell !== cell;
+  return outsideM > FARTHEST_OUTSIDE_M || (isNamedOtherwise(forecast.cell, cell) && holdsPlace !== true);
+}
+
+const isNamedOtherwise = (named: string, cell: string): boolean => named !== '' && named !== cell;
+
+/** A grid under another name that holds the place is the place's own: told, and taken. */
+function taken(context: NwsContext, point: KnownPoint, held: HeldGrid): PulledGrid {
+  const named = held.reading.forecast.cell;
+  const { cell } = point.point;
+  if (isNamedOtherwise(named, cell)) {
+    context.log.warn({ cell, named }, 'the grid names another cell but holds the place');
+  }
+  return { point, held };
+}
 
 function isTheCell(now: HeldGrid, before: HeldGrid | null, cell: string): boolean {
   if (now.reading.holdsPlace === false || isElsewhere(now, cell)) return false;
