@@ -18,6 +18,14 @@ const STATUS: Readonly<Record<ErrorCode, number>> = {
   outside_coverage: 422,
   no_forecast: 503,
   file_unreadable: 500,
+  store_unavailable: 503,
+  changed_meanwhile: 412,
+  key_reused: 422,
+  claim_lost: 500,
+  unauthorized: 401,
+  forbidden: 403,
+  too_many_requests: 429,
+  precondition_required: 428,
   usage: 400,
   port_in_use: 500,
   internal: 500,
@@ -25,13 +33,18 @@ const STATUS: Readonly<Record<ErrorCode, number>> = {
 
 const TITLE: Readonly<Record<number, string>> = {
   400: 'Not what was expected',
+  401: 'Who asks?',
+  403: 'Not allowed',
   404: 'Not found',
+  412: 'Changed meanwhile',
   413: 'Too large',
   415: 'Not JSON',
-  422: 'No forecast for that place',
+  422: 'Cannot be done',
+  428: 'Which revision?',
+  429: 'Too many requests',
   500: 'Fault of the service',
   502: 'The forecast source gave no answer',
-  503: 'No forecast at hand yet',
+  503: 'No answer at hand',
 };
 
 export function problemOf(fault: unknown): Problem {

@@ -1,0 +1,20 @@
+// Everything that one turn of work leaves behind, written together or not at all.
+
+import type { CellState } from './cell-state.ts';
+import type { NewDocument } from './document.ts';
+import type { PlaceState } from './place-state.ts';
+import type { PlanEvent, PlanRecord } from './plan-record.ts';
+
+export interface Batch {
+  readonly documents?: readonly NewDocument[];
+  /** Replace what is known of these cells; the version is counted by the store. */
+  readonly cells?: readonly Omit<CellState, 'version'>[];
+  readonly places?: readonly Omit<PlaceState, 'version'>[];
+  /** Places whose alerts were read again and are the same. */
+  readonly alertsRead?: { readonly places: readonly string[]; readonly fetchedAtMs: number };
+  readonly plans?: readonly PlanRecord[];
+  /** Positions are given by the store. */
+  readonly events?: readonly Omit<PlanEvent, 'position'>[];
+  /** Claims of ours that are now done. Throws `claim_lost`, and writes nothing, where one is no longer ours. */
+  readonly done?: readonly { readonly work: string; readonly cycle: number; readonly worker: string }[];
+}

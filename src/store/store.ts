@@ -1,0 +1,134 @@
+// What is remembered, as the rest of the program sees it. One code over two databases: SQLite in a file on a laptop,
+// PostgreSQL for many processes. Nothing is told before it is durable: every call resolves after its commit.
+
+import type { ApiKey, AuditRow } from './api-key.ts';
+import type { Batch } from './batch.ts';
+import type { CellState } from './cell-state.ts';
+import type { Definition, DefinitionChange, DefinitionId } from './definition.ts';
+import type { DocumentKind } from './document.ts';
+import type { Once, OnceOutcome } from './once.ts';
+import type { PlaceState } from './place-state.ts';
+import type { PlanEvent, PlanRecord } from './plan-record.ts';
+
+/**
+ * Every method throws ServiceError `store_unavailable` (retryable; facts.cause: `disk-full`, `read-only`, `locked`,
+ * `connection-lost`, `too-slow`, `damaged`, `closed` or `other`) where the database cannot do it now.
+ */
+export interface Store {
+  readonly kind: 'sqlite' | 'postgres';
+  readonly definitions: DefinitionRecords;
+  readonly documents: DocumentRecords;
+  readonly forecasts: ForecastRecords;
+  readonly plans: PlanRecords;
+  readonly keys: KeyRecords;
+  readonly care: StoreCare;
+  /** Writes all of a batch in one transaction, or nothing. */
+  commit(batch: Batch): Promise<void>;
+  /** What tells a reader that something is newer than what it has. Cheap: asked every second by every process. */
+  marks(): Promise<Marks>;
+  close(): Promise<void>;
+}
+
+export interface Marks {
+  /** Differs whenever a definition was changed. */
+  readonly definitions: string;
+  /** Differs whenever a key was made, changed or revoked; not when one was used. */
+  readonly keys: string;
+  /** Version of each cell's state. */
+  readonly cells: ReadonlyMap<string, number>;
+  /** Of each place: version of its state, and when its alerts were last read [epoch ms]. */
+  readonly places: ReadonlyMap<
+    string,
+    { readonly version: number; readonly alertsFetchedAtMs: number | null }
+  >;
+}
+
+export interface DefinitionRecords {
+  /** The newest revision of everything, taken-out definitions (body null) included. */
+  current(): Promise<Definition[]>;
+  /** All revisions of one, newest first. */
+  history(id: DefinitionId): Promise<Definition[]>;
+  /** The revision in force at a moment; null before the first. */
+  at(id: DefinitionId, atMs: number): Promise<Definition | null>;
+  /**
+   * Appends the next revision of each, all or none, with its audit row. Throws ServiceError `changed_meanwhile` where
+   * `replaces` is not the newest revision. With `once`, the same request sent again gets the first reply and changes
+   * nothing; throws `key_reused` where the same idempotency key came with another request.
+   */
+  change(
+    changes: readonly DefinitionChange[],
+    once?: { readonly request: Once; readonly reply: (made: readonly Definition[]) => OnceOutcome },
+  ): Promise<{ readonly made: readonly Definition[]; readonly replayed: OnceOutcome | null }>;
+}
+
+export interface DocumentRecords {
+  /** The bytes kept under a hash (SHA-256, 64 hexadecimal digits), verified against it; null where none are. */
+  read(hash: string): Promise<{ readonly kind: DocumentKind; readonly bytes: Uint8Array } | null>;
+  /** Which of these hashes are kept already. */
+  known(hashes: readonly string[]): Promise<ReadonlySet<string>>;
+}
+
+export interface ForecastRecords {
+  cells(names?: readonly string[]): Promise<CellState[]>;
+  places(keys?: readonly string[]): Promise<PlaceState[]>;
+  /**
+   * Claims one turn of work (`pull BMX 59,84`, cycle 1234) for one worker: `ours` for exactly one of all who ask; `taken`
+   * while another has it; `done` once it is done. A claim not done after `deadAfterMs`, or dated ahead of `nowMs` by more
+   * than a minute, goes to the next who asks.
+   */
+  claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
+  /** Lets go of a claim that failed, so that it may be taken at once. */
+  release(claim: Pick<Claim, 'work' | 'cycle' | 'worker'>): Promise<void>;
+}
+
+export interface Claim {
+  readonly work: string;
+  readonly cycle: number;
+  readonly worker: string;
+  readonly nowMs: number;
+  readonly deadAfterMs: number;
+}
+
+export interface PlanRecords {
+  /** The newest plan of each site, or of the sites named (`organisation/id`). */
+  newest(sites?: readonly string[]): Promise<PlanRecord[]>;
+  /** The plan that was the newest at a moment; null where there was none. */
+  at(site: string, atMs: number): Promise<PlanRecord | null>;
+  /** Plans of a site made within [from, to), oldest first, at most `most`. */
+  within(site: string, fromMs: number, toMs: number, most: number): Promise<PlanRecord[]>;
+  /** Events after a position, in the order in which they were committed; of some sites only where named. */
+  eventsAfter(position: number, most: number, sites?: readonly string[]): Promise<PlanEvent[]>;
+}
+
+export interface KeyRecords {
+  all(): Promise<ApiKey[]>;
+  add(key: ApiKey, audit: AuditRow): Promise<void>;
+  /** Null where there is no such key. */
+  revoke(prefix: string, atMs: number, audit: AuditRow): Promise<ApiKey | null>;
+  /** Notes when keys were last used: prefix → epoch ms. An older moment never replaces a newer. */
+  used(lastUsed: ReadonlyMap<string, number>): Promise<void>;
+  audit(most: number): Promise<AuditRow[]>;
+}
+
+export interface StoreCare {
+  /** Writes and reads one row. Throws where the store cannot. */
+  probe(nowMs: number): Promise<void>;
+  /**
+   * Drops plans, events, claims, replies and audit rows older than asked, and documents that nothing refers to any more.
+   * Never drops what is in force. In small steps: other work goes on between them.
+   */
+  expire(olderThan: {
+    readonly plansMs: number;
+    readonly claimsMs: number;
+    readonly repliesMs: number;
+  }): Promise<Expired>;
+  sizes(): Promise<{ readonly bytes: number; readonly rows: Readonly<Record<string, number>> }>;
+}
+
+export interface Expired {
+  readonly plans: number;
+  readonly events: number;
+  readonly documents: number;
+  readonly claims: number;
+  readonly replies: number;
+}
