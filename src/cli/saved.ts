@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import type { Forecast } from '#core/series/forecast.ts';
-import type { AlertsSeen } from '#core/series/official-alert.ts';
+import { ALERTS_NEVER_READ, type AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
@@ -79,7 +79,7 @@ export function readSaved(
     );
   }
   const forecast = forecastFor(site.place, bytes, nowMs, file);
-  return { forecast, alerts: given ?? NEVER_READ, pointTimeZone: site.timeZone };
+  return { forecast, alerts: given ?? ALERTS_NEVER_READ, pointTimeZone: site.timeZone };
 }
 
 /** A forecast for somewhere else is none, however good. */
@@ -95,9 +95,6 @@ function forecastFor(place: Place, bytes: Uint8Array, fetchedAtMs: number, file:
 
 /** As a live pull has it: a cell's edge may be that far off [m]. */
 const FARTHEST_OUTSIDE_M = 5_000;
-
-/** Alerts of which nothing is known. */
-const NEVER_READ: AlertsSeen = { fetchedAtMs: 0, complete: false, alerts: [] };
 
 function readBytes(file: string): Uint8Array {
   try {

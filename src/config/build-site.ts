@@ -3,7 +3,7 @@
 import type { LimitSet } from '#core/score/limit.ts';
 import type { LocalOrder, Site } from '#core/site/site.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
-import { orderOf } from './orders.ts';
+import { type OrderFields, orderOf } from './orders.ts';
 import { type Config, limitSetNamed } from './schema.ts';
 import { draftSite, type SiteFields } from './sites.ts';
 
@@ -12,21 +12,35 @@ export interface BuiltSite {
   readonly limits: LimitSet;
 }
 
-/**
- * The site and its limits. `pointTimeZone` is used where the site names no zone of its own.
- * Null where the limit set does not exist (the schema refuses such a configuration).
- */
-export function buildSite(config: Config, fields: SiteFields, pointTimeZone: string): BuiltSite | null {
-  const limits = limitSetNamed(config, fields.limits);
-  if (limits === null) return null;
-  const draft = draftSite(fields);
-  const timeZone = draft.timeZone ?? pointTimeZone;
-  const orders = config.orders
-    .filter((order) => order.sites === 'all' || order.sites.includes(fields.id))
-    .map((order) => orderOf(order, timeZone));
-  return { site: { ...draft, timeZone, orders: [...orders, ...zoneDoubt(timeZone, pointTimeZone)] }, limits };
+/** What a site is made of: itself, its limit set, and the orders that name it. */
+export interface SiteParts {
+  readonly fields: SiteFields;
+  readonly limits: LimitSet;
+  readonly orders: readonly OrderFields[];
 }
 
+/** Null where the limit set does not exist (the schema refuses such a configuration). */
+export function partsOf(config: Config, fields: SiteFields): SiteParts | null {
+  const limits = limitSetNamed(config, fields.limits);
+  return limits && { fields, limits, orders: ordersFor(config.orders, fields.id) };
+}
+
+export const ordersFor = (orders: readonly OrderFields[], siteId: string): OrderFields[] =>
+  orders.filter((order) => order.sites === 'all' || order.sites.includes(siteId));
+
+/** As `buildFromParts`, with the limits and orders of a configuration. Null where the limit set does not exist. */
+export function buildSite(config: Config, fields: SiteFields, pointTimeZone: string): BuiltSite | null {
+  const parts = partsOf(config, fields);
+  return parts && buildFromParts(parts, pointTimeZone);
+}
+
+/** The site and its limits. `pointTimeZone` is used where the site names no zone of its own. */
+export function buildFromParts({ fields, limits, orders }: SiteParts, pointTimeZone: string): BuiltSite {
+  const draft = draftSite(fields);
+  const timeZone = draft.timeZone ?? pointTimeZone;
+  const local = orders.map((order) => orderOf(order, timeZone));
+  return { site: { ...draft, timeZone, orders: [...local, ...zoneDoubt(timeZone, pointTimeZone)] }, limits };
+}
 /** Winter and summer: zones that differ in either read the same clock hours as other instants. */
 const PROBES_MS = [Date.UTC(2026, 0, 15, 12), Date.UTC(2026, 6, 15, 12)];
 

@@ -21,6 +21,11 @@ export const minutes = quantity('duration').transform((bound, context) => {
   return z.NEVER;
 });
 
+/** What a site, or an order, is called in addresses and records. */
+export const definitionId = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9-]{0,62}$/, 'expected small letters, digits and hyphens');
+
 export const clockTime = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a clock time "HH:MM" in quotes, from "00:00" to "23:59"');

@@ -13,8 +13,17 @@ export interface ConfigFault {
   readonly message: string;
 }
 
+/** A configuration with what was written: definitions are kept as written, in the units of their owners. */
+export interface ReadConfig {
+  readonly config: Config;
+  /** JSON values. */
+  readonly written: Readonly<Record<string, unknown>>;
+}
+
 /** Loads a file. Throws ServiceError `config_unreadable` or `config_invalid` (facts.faults: ConfigFault[]). */
-export function loadConfig(file: string): Config {
+export const loadConfig = (file: string): Config => readConfigFile(file).config;
+
+export function readConfigFile(file: string): ReadConfig {
   let text: string;
   try {
     text = readFileSync(file, 'utf8');
@@ -25,10 +34,12 @@ export function loadConfig(file: string): Config {
       : messageOf(cause);
     throw new ServiceError('config_unreadable', `cannot read ${file}: ${why}`, { cause });
   }
-  return parseConfig(text, file);
+  return readConfig(text, file);
 }
 
-export function parseConfig(text: string, file: string): Config {
+export const parseConfig = (text: string, file: string): Config => readConfig(text, file).config;
+
+export function readConfig(text: string, file: string): ReadConfig {
   const document = parseDocument(text, { uniqueKeys: true, prettyErrors: true });
   const broken = document.errors.map((e) => ({
     path: `line ${e.linePos?.[0].line ?? '?'}`,
@@ -39,7 +50,7 @@ export function parseConfig(text: string, file: string): Config {
   const parsed = configSchema.safeParse(raw);
   const faults = [...(parsed.success ? [] : faultsOf(parsed.error)), ...crossFaults(raw)];
   if (!parsed.success || faults.length > 0) throw invalid(file, faults);
-  return parsed.data;
+  return { config: parsed.data, written: JSON.parse(JSON.stringify(raw)) as Record<string, unknown> };
 }
 
 /** The document with its aliases unfolded, up to a number that no honest file needs. */

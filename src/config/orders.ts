@@ -3,7 +3,7 @@
 import { z } from 'zod';
 import type { LocalOrder } from '#core/site/site.ts';
 import { addDays, clockTimeMs, isLocalDate, startOfDayMs } from '#core/units/local-time.ts';
-import { name, verdict } from './fields.ts';
+import { definitionId, name, verdict } from './fields.ts';
 
 const moment = z
   .union([z.string(), z.date()])
@@ -16,6 +16,8 @@ const moment = z
 
 export const orderFields = z
   .strictObject({
+    /** Names it in the store; one is made of name, issuer and place where it is left out. */
+    id: definitionId.optional(),
     name,
     issuer: name,
     /** Where it holds, in words, as it was announced. */

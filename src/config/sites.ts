@@ -19,6 +19,7 @@ import {
   bearing,
   chosen,
   clockTime,
+  definitionId,
   localDate,
   minutes,
   name,
@@ -106,7 +107,7 @@ const daylight = chosen(
 );
 
 const siteKeys = z.strictObject({
-  id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,62}$/, 'expected small letters, digits and hyphens'),
+  id: definitionId,
   name,
   at: position,
   timeZone: timeZone.optional(),

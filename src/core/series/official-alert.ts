@@ -21,5 +21,8 @@ export interface AlertsSeen {
   readonly alerts: readonly OfficialAlert[];
 }
 
+/** Alerts of which nothing is known; that alone is a hold. */
+export const ALERTS_NEVER_READ: AlertsSeen = { fetchedAtMs: 0, complete: false, alerts: [] };
+
 /** An event's name for comparing: case and spacing do not count. */
 export const plainEventName = (event: string): string => event.trim().replace(/\s+/g, ' ').toLowerCase();

@@ -1,0 +1,81 @@
+// The newest definitions of all organisations, read: what the store keeps as written → sites that can be judged.
+
+import type { z } from 'zod';
+import { ordersFor } from '#config/build-site.ts';
+import { faultsOf } from '#config/load.ts';
+import { orderFields } from '#config/orders.ts';
+import type { Definition } from '#store/definition.ts';
+import { type SiteDefinition, siteDefinition } from './site-definition.ts';
+
+/** Names a site over all organisations. */
+export const siteKey = (organisation: string, id: string): string => `${organisation}/${id}`;
+
+/** The organisation of a site key. */
+export const organisationOf = (key: string): string => key.slice(0, key.indexOf('/'));
+
+export interface DefinitionBook {
+  /** By site key, in the order of their keys. */
+  readonly sites: ReadonlyMap<string, SiteDefinition>;
+  /** Sites that cannot be judged, and why: site key → sentence. No site is passed over in silence. */
+  readonly broken: ReadonlyMap<string, string>;
+}
+
+export const EMPTY_BOOK: DefinitionBook = { sites: new Map(), broken: new Map() };
+
+/** Reads newest revisions. Sites whose definition is that of `before` are not read anew. */
+export function readBook(rows: readonly Definition[], before: DefinitionBook): DefinitionBook {
+  const live = rows.filter((row) => row.body !== null);
+  const sites = new Map<string, SiteDefinition>();
+  const broken = new Map<string, string>();
+  const byOrganisation = Map.groupBy(live, (row) => row.organisation);
+  for (const [organisation, own] of byOrganisation) {
+    const sets = new Map(own.filter((row) => row.kind === 'limit-set').map((row) => [row.id, row.body]));
+    const orders = own.filter((row) => row.kind === 'order').map(readOrder);
+    for (const row of own.filter((r) => r.kind === 'site')) {
+      const key = siteKey(organisation, row.id);
+      const name = String((row.body as { limits?: unknown }).limits);
+      const limits = sets.get(name);
+      if (limits === undefined) {
+        broken.set(key, `no limit set "${name}"`);
+        continue;
+      }
+      const as = { site: row.body, limitSet: { name, limits }, orders: ordersOf(orders, row.id) };
+      try {
+        sites.set(key, siteAsBefore(before.sites.get(key), as) ?? siteDefinition(as));
+      } catch (fault) {
+        broken.set(key, sentenceOf(fault));
+      }
+    }
+  }
+  return { sites: sorted(sites), broken: sorted(broken) };
+}
+
+function siteAsBefore(
+  before: SiteDefinition | undefined,
+  as: Parameters<typeof siteDefinition>[0],
+): SiteDefinition | null {
+  if (before === undefined) return null;
+  return Buffer.from(before.bytes).equals(Buffer.from(JSON.stringify(as), 'utf8')) ? before : null;
+}
+
+interface ReadOrder {
+  readonly body: unknown;
+  isFor(siteId: string): boolean;
+}
+
+/** An order that cannot be read is taken for one of every site: it breaks them, and is not passed over. */
+function readOrder({ body }: Definition): ReadOrder {
+  const parsed = orderFields.safeParse(body);
+  return { body, isFor: (siteId) => !parsed.success || ordersFor([parsed.data], siteId).length > 0 };
+}
+
+const ordersOf = (orders: readonly ReadOrder[], siteId: string): unknown[] =>
+  orders.filter((order) => order.isFor(siteId)).map((order) => order.body);
+
+const sentenceOf = (fault: unknown): string =>
+  faultsOf(fault as z.ZodError)
+    .map((f) => `${f.path}: ${f.message}`)
+    .join('; ');
+
+const sorted = <T>(map: ReadonlyMap<string, T>): Map<string, T> =>
+  new Map([...map].sort(([a], [b]) => (a < b ? -1 : 1)));

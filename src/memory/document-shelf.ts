@@ -1,0 +1,130 @@
+// Documents read from the store and decoded, for as long as some site is judged by them.
+
+import type { Forecast } from '#core/series/forecast.ts';
+import { ALERTS_NEVER_READ, type AlertsSeen } from '#core/series/official-alert.ts';
+import { messageOf, ServiceError } from '#errors.ts';
+import type { GridSource } from '#sources/grid-source.ts';
+import type { CellState, StoredFault } from '#store/cell-state.ts';
+import type { PlaceState } from '#store/place-state.ts';
+import type { DocumentRecords } from '#store/store.ts';
+import { readAlertsDocument } from './alerts-document.ts';
+import type { SiteDefinition } from './site-definition.ts';
+import type { HeldForecast } from './site-state.ts';
+
+export interface Wanted {
+  readonly definition: SiteDefinition;
+  readonly place: PlaceState | null;
+  readonly cell: CellState | null;
+}
+
+export interface DocumentShelf {
+  /** Reads and decodes what the sites need and is not here; lets go of what none needs any more. */
+  fetch(wanted: readonly Wanted[]): Promise<void>;
+  held(
+    definition: SiteDefinition,
+    place: PlaceState | null,
+    cell: CellState | null,
+  ): { readonly held: HeldForecast | null; readonly fault: StoredFault | null };
+}
+
+type Decoded = { readonly forecast: Forecast } | { readonly fault: StoredFault };
+
+export function makeDocumentShelf(
+  documents: DocumentRecords,
+  source: Pick<GridSource, 'read'>,
+): DocumentShelf {
+  /** By document and place. */
+  let forecasts = new Map<string, Decoded>();
+  let alerts = new Map<string, Omit<AlertsSeen, 'fetchedAtMs'>>();
+
+  async function fetchForecasts(wanted: readonly Wanted[]): Promise<void> {
+    const needed = new Map<string, Decoded>();
+    const missing = wanted.filter((one) => {
+      const key = forecastKey(one);
+      const known = key === null ? undefined : forecasts.get(key);
+      if (key !== null && known) needed.set(key, known);
+      return key !== null && known === undefined;
+    });
+    for (const [hash, sites] of Map.groupBy(missing, ({ cell }) => cell?.document as string)) {
+      const bytes = await bytesOf(documents, hash);
+      for (const one of sites) {
+        needed.set(
+          forecastKey(one) as string,
+          bytes === null ? lost(hash) : decode(source, hash, bytes, one),
+        );
+      }
+    }
+    forecasts = needed;
+  }
+
+  async function fetchAlerts(wanted: readonly Wanted[]): Promise<void> {
+    const hashes = new Set(wanted.flatMap(({ place }) => place?.alerts ?? []));
+    const needed: typeof alerts = new Map();
+    for (const hash of hashes) {
+      const known = alerts.get(hash);
+      const bytes = known ? null : await bytesOf(documents, hash);
+      // A list that is lost was never read: that alone is a hold.
+      needed.set(hash, known ?? (bytes === null ? ALERTS_NEVER_READ : readAlertsDocument(bytes)));
+    }
+    alerts = needed;
+  }
+
+  return {
+    async fetch(wanted) {
+      await fetchForecasts(wanted);
+      await fetchAlerts(wanted);
+    },
+    held(definition, place, cell) {
+      const key = forecastKey({ definition, place, cell });
+      const decoded = key === null ? undefined : forecasts.get(key);
+      if (decoded === undefined || place?.timeZone == null) return { held: null, fault: null };
+      if ('fault' in decoded) return { held: null, fault: decoded.fault };
+      const list = place.alerts === null ? undefined : alerts.get(place.alerts);
+      const seen = list && { ...list, fetchedAtMs: place.alertsFetchedAtMs ?? 0 };
+      return {
+        held: {
+          forecast: decoded.forecast,
+          alerts: seen ?? ALERTS_NEVER_READ,
+          pointTimeZone: place.timeZone,
+        },
+        fault: null,
+      };
+    },
+  };
+}
+
+/** Sites at one place share what is decoded; the moment of reception is part of an answer. */
+function forecastKey({ definition, cell }: Wanted): string | null {
+  if (cell === null || cell.document === null) return null;
+  return `${cell.document} ${cell.receivedAtMs} ${definition.fields.at.join()}`;
+}
+
+/** Null where the document is lost or damaged: one bad row must not keep the others from being read. */
+async function bytesOf(documents: DocumentRecords, hash: string): Promise<Uint8Array | null> {
+  try {
+    return (await documents.read(hash))?.bytes ?? null;
+  } catch (fault) {
+    if (fault instanceof ServiceError && fault.facts['cause'] === 'damaged') return null;
+    throw fault;
+  }
+}
+
+const lost = (hash: string): Decoded => ({
+  fault: { code: 'store_unavailable', message: `the store has lost document ${hash.slice(0, 16)}`, atMs: 0 },
+});
+
+function decode(
+  source: Pick<GridSource, 'read'>,
+  hash: string,
+  bytes: Uint8Array,
+  { definition, cell }: Wanted,
+): Decoded {
+  const [latDeg, lonDeg] = definition.fields.at;
+  const receivedAtMs = cell?.receivedAtMs ?? 0;
+  try {
+    return { forecast: source.read({ bytes, receivedAtMs, hash }, { latDeg, lonDeg }) };
+  } catch (fault) {
+    const code = fault instanceof ServiceError ? fault.code : 'internal';
+    return { fault: { code, message: messageOf(fault), atMs: receivedAtMs } };
+  }
+}
