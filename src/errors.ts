@@ -19,6 +19,7 @@ export const ERROR_CODES = {
   store_unavailable: 'the store cannot read or write now',
   changed_meanwhile: 'somebody else changed it since it was read',
   key_reused: 'the idempotency key came before with another request',
+  not_kept: 'what a past answer was made from is no longer kept',
   claim_lost: 'another worker has taken over the work',
   unauthorized: 'no key, or none that is known, or one that has ended',
   forbidden: 'the key may not do that',

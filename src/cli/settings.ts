@@ -124,7 +124,7 @@ export function readerOf(
 ): Wanted {
   const units = choice('units', options.units, ['us', 'si'] as const) ?? config.preferences.units;
   const language = choice('lang', options.lang, ['en', 'es'] as const) ?? config.preferences.language;
-  return { reader: { units, language, timeZone, day }, demo };
+  return { reader: { units, language, timeZone, day }, demo, madeFrom: null };
 }
 
 function choice<T extends string>(

@@ -27,6 +27,7 @@ export interface Mirror {
   cell(cell: string): CellState | null;
   cells(): Iterable<CellState>;
   place(placeKey: string): PlaceState | null;
+  places(): Iterable<PlaceState>;
   /** When the store was last read without a fault [epoch ms]; null before the first time. */
   syncedAtMs(): number | null;
   /** Reads what has changed; one reading at a time, and one that begins after the call. Throws `store_unavailable`. */
@@ -92,6 +93,7 @@ export function createMirror({ store, source, nowMs }: MirrorOptions): Mirror {
     cell: (name) => cells.get(name) ?? null,
     cells: () => cells.values(),
     place: (key) => places.get(key) ?? null,
+    places: () => places.values(),
     syncedAtMs: () => syncedAtMs,
     sync: inTurn(follow),
   };

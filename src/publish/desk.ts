@@ -4,8 +4,9 @@ import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
 import type { WorkingDay } from '#core/site/working-day.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
+import type { SiteState } from '#memory/site-state.ts';
+import type { MadeFrom } from '#publish/answers/head.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
-import type { SiteState } from '#store/latest.ts';
 
 export interface DeskSite {
   readonly id: string;
@@ -19,6 +20,8 @@ export interface DeskSite {
   /** As configured, for answers. */
   readonly definition: Readonly<Record<string, unknown>>;
   readonly state: SiteState;
+  /** What an answer is made from now; null where nothing is kept. */
+  readonly madeFrom: MadeFrom | null;
   readonly warnAfterMin: number;
   readonly holdAfterMin: number;
 }

@@ -2,8 +2,8 @@
 // Fields may be added; none is renamed, removed or given another meaning.
 
 import { z } from 'zod';
+import { head, instant } from './wire-head.ts';
 
-const instant = z.string().describe('RFC 3339 with the offset of the site, to the second');
 const verdict = z
   .enum(['go', 'hold', 'stop'])
   .describe(
@@ -49,23 +49,6 @@ export const tightestSchema = z
     text: z.string(),
   })
   .meta({ id: 'Tightest' });
-
-const head = {
-  site: z.string(),
-  name: z.string(),
-  timeZone: z.string(),
-  madeAt: instant.nullable().describe("the forecast document's own update time"),
-  fetchedAt: instant.describe('when this content was first received'),
-  workedOutAt: instant.describe('the moment as of which this was judged'),
-  goodUntil: instant.nullable().describe('void after this moment, even where nothing new was published'),
-  stale: z
-    .boolean()
-    .describe('true where the forecast or the official alerts are too old, undated or unread to give go'),
-  demo: z.boolean(),
-  units: z.enum(['us', 'si']),
-  lang: z.enum(['en', 'es']),
-  caution: z.string(),
-};
 
 export const windowSchema = z
   .object({

@@ -73,8 +73,8 @@ export interface ForecastRecords {
   places(keys?: readonly string[]): Promise<PlaceState[]>;
   /**
    * Claims one turn of work (`pull BMX 59,84`, cycle 1234) for one worker: `ours` for exactly one of all who ask; `taken`
-   * while another has it; `done` once it is done. A claim not done after `deadAfterMs`, or dated ahead of `nowMs` by more
-   * than a minute, goes to the next who asks.
+   * while another has it; `done` once it is done. Asking again for one's own renews it. A claim neither done nor renewed for
+   * `deadAfterMs`, or dated ahead of `nowMs` by more than a minute, goes to the next who asks.
    */
   claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
   /** Lets go of a claim that failed, so that it may be taken at once. */
@@ -89,7 +89,15 @@ export interface Claim {
   readonly deadAfterMs: number;
 }
 
+/** The newest plan of a site without its summary. */
+export type PlanHead = Pick<
+  PlanRecord,
+  'planId' | 'site' | 'madeAtMs' | 'basis' | 'firstDate' | 'goodUntilMs'
+>;
+
 export interface PlanRecords {
+  /** Heads of the newest plans of all sites. */
+  heads(): Promise<PlanHead[]>;
   /** The newest plan of each site, or of the sites named (`organisation/id`). */
   newest(sites?: readonly string[]): Promise<PlanRecord[]>;
   /** The plan that was the newest at a moment; null where there was none. */

@@ -63,7 +63,7 @@ const CSP =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
-  const { units, language } = wantedBy(desk, query, 'UTC', null).reader;
+  const { units, language } = wantedBy(desk, query, 'UTC', null, null).reader;
   const sites = desk.sites().map((site) => {
     const [today, tomorrow] = twoDays(desk, site, query);
     const forecast = forecastStateOf(site, desk.nowMs());
@@ -85,7 +85,9 @@ function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   if (site.state.held === null || site.timeZone === null || site.today === null) return [];
   const { timeZone } = site;
   const plan = desk.plan(site.id, site.today.date, 2);
-  return plan.days.map((day) => dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date)));
+  return plan.days.map((day) =>
+    dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)),
+  );
 }
 
 /** The window that holds at this moment. */
@@ -95,7 +97,8 @@ function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   const window = windowAt(plan.windows, desk.nowMs());
   if (window === null) return null;
   return (
-    windowsAnswer(plan, window, wantedBy(desk, query, site.timeZone, site.today.date)).windows[0] ?? null
+    windowsAnswer(plan, window, wantedBy(desk, query, site.timeZone, site.today.date, site.madeFrom))
+      .windows[0] ?? null
   );
 }
 
@@ -110,7 +113,7 @@ function siteHtml(
   const asked = askedDay(query.day, today);
   const plan = desk.plan(site.id, asked, 1);
   const week = desk.plan(site.id, today, WEEK_DAYS);
-  const wanted = (day: string) => wantedBy(desk, query, timeZone, day);
+  const wanted = (day: string) => wantedBy(desk, query, timeZone, day, site.madeFrom);
   const day = theDay(plan);
   // A night shift goes on after midnight, and its marks with it.
   const shown = { fromMs: day.day.fromMs, toMs: Math.max(day.day.toMs, day.frame.toMs) };

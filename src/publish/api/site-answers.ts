@@ -4,7 +4,7 @@ import type { DayPlan, Plan } from '#core/plan/plan.ts';
 import type { WorkingDay } from '#core/site/working-day.ts';
 import { ServiceError } from '#errors.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
-import type { Wanted } from '#publish/answers/head.ts';
+import type { MadeFrom, Wanted } from '#publish/answers/head.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
@@ -18,7 +18,7 @@ export type Kind = 'windows' | 'hours' | 'plan';
 /** Throws ServiceError `no_forecast`, `bad_query`. */
 export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: SpanQuery): Answer {
   const { timeZone, today } = placedOf(site);
-  const wanted = (day: string | null): Wanted => wantedBy(desk, query, timeZone, day);
+  const wanted = (day: string | null): Wanted => wantedBy(desk, query, timeZone, day, site.madeFrom);
   // Today and tomorrow become another date at midnight, or when a night shift ends.
   const relative = query.day === undefined || query.day === 'today' || query.day === 'tomorrow';
   const finish = (plan: Plan, body: object, alsoMs: number) => {
@@ -51,11 +51,13 @@ export function wantedBy(
   query: { units?: 'us' | 'si' | undefined; lang?: 'en' | 'es' | undefined },
   timeZone: string,
   day: string | null,
+  madeFrom: MadeFrom | null,
 ): Wanted {
   const { units, language } = desk.preferences;
   return {
     reader: { units: query.units ?? units, language: query.lang ?? language, timeZone, day },
     demo: desk.demo,
+    madeFrom,
   };
 }
 

@@ -55,7 +55,7 @@ export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
       reply.raw.once('close', () => gone.abort());
       const plan = await desk.whatIf(request.body, request.query.day ?? 'today', gone.signal);
       const day = theDay(plan);
-      const wanted = wantedBy(desk, request.query, plan.site.timeZone, day.day.date);
+      const wanted = wantedBy(desk, request.query, plan.site.timeZone, day.day.date, null);
       const { windows } = windowsAnswer(plan, day.day, wanted);
       const body = { ...dayPlanAnswer(plan, day, wanted), windows };
       return reply

@@ -148,7 +148,11 @@ const readerOf = (story: Story, day: string) => ({
 
 function dayAnswers(story: Story, firstDate: string, dayCount: number) {
   const plan = planOf(story, firstDate, dayCount);
-  const wanted = (day: string) => ({ reader: readerOf(story, day), demo: story.demo ?? true });
+  const wanted = (day: string) => ({
+    reader: readerOf(story, day),
+    demo: story.demo ?? true,
+    madeFrom: null,
+  });
   return plan.days.map((d) => dayPlanAnswer(plan, d, wanted(d.day.date)));
 }
 
@@ -159,7 +163,7 @@ export function siteView(story: Story): SiteView {
   const today = localDateAt(nowMs, zone);
   const plan = planOf(story, story.day, 1);
   const around = planOf(story, today, 1);
-  const wanted = { reader: readerOf(story, story.day), demo: story.demo ?? true };
+  const wanted = { reader: readerOf(story, story.day), demo: story.demo ?? true, madeFrom: null };
   const day = plan.days[0];
   if (!day) throw new Error('no day');
   const nowWindow = windowAt(around.windows, nowMs);

@@ -1,0 +1,40 @@
+// Turn: a place is resolved to its cell, zones and time zone.
+
+import type { Place } from '#core/site/site.ts';
+import type { LocatedPlace } from '#sources/grid-source.ts';
+import type { Batch } from '#store/batch.ts';
+import type { PlaceState } from '#store/place-state.ts';
+import type { TurnDeps } from './deps.ts';
+import { storedFault } from './fault.ts';
+
+/** What is to be written; nothing where no site is at that place any more. */
+export async function locatePlace(deps: TurnDeps, placeKey: string, signal: AbortSignal): Promise<Batch> {
+  const { source, mirror, nowMs, log } = deps;
+  const before = mirror.place(placeKey);
+  try {
+    const located = await source.locate(placeOf(placeKey), locatedOf(before), signal);
+    return { places: [located].map((l) => patchOf(placeKey, l)) };
+  } catch (fault) {
+    signal.throwIfAborted();
+    const told = storedFault(fault, nowMs());
+    log.warn({ place: placeKey, ...told }, 'place not resolved');
+    return { places: [{ place: placeKey, fault: told }] };
+  }
+}
+
+export const placeOf = (placeKey: string): Place => {
+  const [latDeg = Number.NaN, lonDeg = Number.NaN] = placeKey.split(',').map(Number);
+  return { latDeg, lonDeg };
+};
+
+export const locatedOf = (state: PlaceState | null): LocatedPlace | null =>
+  (state?.located ?? null) as LocatedPlace | null;
+
+export const patchOf = (placeKey: string, located: LocatedPlace) => ({
+  place: placeKey,
+  cell: located.point.cell,
+  timeZone: located.point.timeZone,
+  located,
+  locatedAtMs: located.locatedAtMs,
+  fault: null,
+});

@@ -1,0 +1,81 @@
+// Plans made anew where what they were made from has changed, compared with the plan before, and kept with the difference.
+
+import { hash } from 'node:crypto';
+import { diffPlans } from '#core/plan/diff-plans.ts';
+import type { DaySummary } from '#core/plan/plan-summary.ts';
+import type { LocalDate } from '#core/units/local-time.ts';
+import type { SiteState } from '#memory/site-state.ts';
+import type { Batch } from '#store/batch.ts';
+import type { PlanBasis, PlanEvent, PlanRecord } from '#store/plan-record.ts';
+import type { PlanHead } from '#store/store.ts';
+import type { MadePlan, TurnDeps } from './deps.ts';
+
+/**
+ * Makes the plans that are due, of all sites. What it writes it may write twice, or two processes at once, without harm: a
+ * plan is named by the one before it and by what it is made from.
+ */
+export async function planSites(deps: TurnDeps): Promise<number> {
+  const { store, mirror, planner, nowMs, tally } = deps;
+  const heads = new Map((await store.plans.heads()).map((head) => [head.site, head]));
+  const made: { made: MadePlan; cause: PlanRecord['cause'] }[] = [];
+  for (const [key, definition] of mirror.book().sites) {
+    const state = mirror.state(key);
+    const date = planner.firstDate(definition, state, nowMs());
+    const cause = causeToPlan(heads.get(key) ?? null, state, date, nowMs());
+    const plan = cause && planner.make(key, definition, state, nowMs());
+    if (cause && plan) made.push({ made: plan, cause });
+  }
+  for (let i = 0; i < made.length; i += AT_ONCE) {
+    const some = made.slice(i, i + AT_ONCE);
+    const before = await store.plans.newest(some.map((m) => m.made.record.site));
+    const batch = batchOf(deps, some, new Map(before.map((plan) => [plan.site, plan])));
+    await store.commit(batch);
+    tally.planned(batch.plans?.length ?? 0, batch.events?.length ?? 0);
+  }
+  return made.length;
+}
+
+/** Plans written in one transaction. */
+const AT_ONCE = 200;
+
+function causeToPlan(
+  head: PlanHead | null,
+  state: SiteState,
+  date: LocalDate | null,
+  nowMs: number,
+): PlanRecord['cause'] | null {
+  if (state.held === null) return null;
+  if (head === null || head.basis.document !== state.held.forecast.documentId) return 'forecast';
+  if (head.basis.definition !== state.definition) return 'definition';
+  if (head.basis.alerts !== state.alertsHash) return 'alerts';
+  const isOver = head.goodUntilMs !== null && head.goodUntilMs <= nowMs;
+  return isOver || head.firstDate !== date ? 'time' : null;
+}
+
+function batchOf(
+  { nowMs }: TurnDeps,
+  made: readonly { made: MadePlan; cause: PlanRecord['cause'] }[],
+  before: ReadonlyMap<string, PlanRecord>,
+): Batch {
+  const plans: PlanRecord[] = [];
+  const events: Omit<PlanEvent, 'position'>[] = [];
+  for (const { made: plan, cause } of made) {
+    const { record, days } = plan;
+    const was = before.get(record.site) ?? null;
+    const planId = planIdOf(was?.planId ?? null, record);
+    plans.push({ ...record, planId, cause });
+    const changes = was === null ? [] : diffPlans(was.summary as readonly DaySummary[], days, nowMs());
+    if (changes.length > 0)
+      events.push({ site: record.site, planId, atMs: nowMs(), changes: { cause, changes } });
+  }
+  return { plans, events };
+}
+
+/** The same successor of the same plan has the same name, whoever makes it. */
+function planIdOf(before: string | null, record: MadePlan['record']): string {
+  const { definition, document, alerts }: PlanBasis = record.basis;
+  const text = [before, record.site, definition, document, alerts, record.firstDate, record.goodUntilMs].join(
+    ' ',
+  );
+  return hash('sha256', text, 'hex').slice(0, 32);
+}

@@ -1,0 +1,56 @@
+// Turn: the official alerts of all places, or of those that have none yet.
+
+import { alertsDocument } from '#memory/alerts-document.ts';
+import type { PlaceAlerts } from '#sources/grid-source.ts';
+import type { Batch } from '#store/batch.ts';
+import type { PlaceState } from '#store/place-state.ts';
+import type { TurnDeps } from './deps.ts';
+import { locatedOf } from './locate-place.ts';
+
+export async function readAlerts(deps: TurnDeps, subject: string, signal: AbortSignal): Promise<Batch> {
+  const { mirror, store, source, tally } = deps;
+  const wanted = new Set(
+    [...mirror.places()].filter((p) => subject !== 'unread' || p.alerts === null).map((p) => p.place),
+  );
+  // Read anew: what is remembered of alerts must be the last that any process wrote.
+  const asked = (await store.forecasts.places([...wanted])).flatMap((place) => {
+    const located = locatedOf(place);
+    return located === null ? [] : [{ place, located, remembered: place.remembered }];
+  });
+  if (asked.length === 0) return {};
+  const found = await source.alerts(asked, signal);
+  const incomplete = found.filter(({ seen }) => !seen.complete).length;
+  tally.alertsRead(found.length - incomplete, incomplete);
+  return batchOf(
+    asked.map(({ place }) => place),
+    found,
+  );
+}
+
+function batchOf(places: readonly PlaceState[], found: readonly PlaceAlerts[]): Batch {
+  const documents = new Map<string, ReturnType<typeof alertsDocument>>();
+  const patches: NonNullable<Batch['places']>[number][] = [];
+  const same = new Map<number, string[]>();
+  for (const [i, { place, alerts, remembered }] of places.entries()) {
+    const answer = found[i];
+    if (answer === undefined) throw new RangeError('fewer lists of alerts than places');
+    const { seen } = answer;
+    const document = alertsDocument(seen);
+    if (document.hash === alerts && JSON.stringify(remembered) === JSON.stringify(answer.remembered)) {
+      same.set(seen.fetchedAtMs, [...(same.get(seen.fetchedAtMs) ?? []), place]);
+      continue;
+    }
+    documents.set(document.hash, document);
+    patches.push({
+      place,
+      alerts: document.hash,
+      remembered: answer.remembered,
+      alertsFetchedAtMs: seen.fetchedAtMs,
+    });
+  }
+  return {
+    documents: [...documents.values()],
+    places: patches,
+    alertsRead: [...same].map(([fetchedAtMs, names]) => ({ fetchedAtMs, places: names })),
+  };
+}

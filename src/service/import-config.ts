@@ -1,0 +1,106 @@
+// The configuration file → the store: what differs is worked out first and can be shown before any of it applies.
+
+import { isDeepStrictEqual } from 'node:util';
+import { ServiceError } from '#errors.ts';
+import { EMPTY_BOOK, readBook } from '#memory/definition-book.ts';
+import type { Definition, DefinitionChange } from '#store/definition.ts';
+import type { DefinitionRecords } from '#store/store.ts';
+import { bodyDifference } from './body-difference.ts';
+import { type WrittenDefinition, writtenDefinitions } from './written-definitions.ts';
+
+export interface ImportPlan {
+  readonly changes: readonly DefinitionChange[];
+  /** What a person is shown: one line for each definition, and below it what differs. */
+  readonly lines: readonly string[];
+}
+
+export interface FileImport {
+  readonly written: Readonly<Record<string, unknown>>;
+  readonly organisation: string;
+  /** Name of the file, for histories. */
+  readonly file: string;
+  readonly nowMs: number;
+}
+
+/**
+ * What importing the file would change. The file rules over what it has written itself; what was changed through the API
+ * since stays until the file changes that definition again. Throws ServiceError `config_invalid` where a site would be left
+ * without its limit set.
+ */
+export async function planImport(records: DefinitionRecords, given: FileImport): Promise<ImportPlan> {
+  const { organisation, file, nowMs } = given;
+  const rows = (await records.current()).filter((row) => row.organisation === organisation);
+  const known = new Map(rows.map((row) => [nameOf(row), row]));
+  const changes: DefinitionChange[] = [];
+  const lines: string[] = [];
+  const change = (to: WrittenDefinition, row: Definition | undefined): void => {
+    const { kind, id, body } = to;
+    const replaces = row?.revision ?? 0;
+    changes.push({
+      organisation,
+      kind,
+      id,
+      body,
+      replaces,
+      origin: 'file',
+      changedAtMs: nowMs,
+      changedBy: file,
+    });
+    lines.push(...linesOf(to, row?.body ?? null));
+  };
+  const written = writtenDefinitions(given.written);
+  for (const to of written) {
+    const row = known.get(nameOf(to));
+    if (row !== undefined && isDeepStrictEqual(row.body, to.body)) continue;
+    const fromFile = row?.origin === 'api' ? await lastFromFile(records, row) : (row ?? null);
+    if (row?.origin === 'api' && fromFile !== null && isDeepStrictEqual(fromFile.body, to.body)) {
+      lines.push(`= ${nameOf(to)} stays as ${row.changedBy} changed it; the file has not changed since`);
+      continue;
+    }
+    change(to, row);
+  }
+  const named = new Set(written.map(nameOf));
+  for (const row of rows) {
+    if (row.origin !== 'file' || row.body === null || named.has(nameOf(row))) continue;
+    change({ kind: row.kind, id: row.id, body: null }, row);
+  }
+  refuseBroken(rows, changes);
+  return { changes, lines };
+}
+
+/** Applies what was planned, all or nothing. Throws `changed_meanwhile` where somebody was faster. */
+export async function applyImport(records: DefinitionRecords, { changes }: ImportPlan): Promise<void> {
+  if (changes.length > 0) await records.change(changes);
+}
+
+const nameOf = ({ kind, id }: { readonly kind: string; readonly id: string }): string => `${kind} ${id}`;
+
+async function lastFromFile(records: DefinitionRecords, row: Definition): Promise<Definition | null> {
+  return (await records.history(row)).find((revision) => revision.origin === 'file') ?? null;
+}
+
+function linesOf({ kind, id, body }: WrittenDefinition, before: unknown): string[] {
+  const name = `${kind} ${id}`;
+  if (body === null) return [`- ${name}`];
+  if (before === null) return [`+ ${name}`];
+  return [`~ ${name}`, ...bodyDifference(before, body).map((line) => `    ${line}`)];
+}
+
+/** A site of the API may name a limit set that the file no longer has. */
+function refuseBroken(rows: readonly Definition[], changes: readonly DefinitionChange[]): void {
+  const changed = new Map(changes.map((c) => [nameOf(c), c]));
+  const after = [
+    ...rows.filter((row) => !changed.has(nameOf(row))),
+    ...changes.map((c): Definition => ({ ...c, revision: c.replaces + 1 })),
+  ];
+  const { broken } = readBook(after, EMPTY_BOOK);
+  const already = readBook(rows, EMPTY_BOOK).broken;
+  const faults = [...broken]
+    .filter(([key, why]) => already.get(key) !== why)
+    .map(([key, message]) => ({ path: `site ${key}`, message }));
+  if (faults.length === 0) return;
+  const told = faults.map((f) => `  ${f.path}: ${f.message}`).join('\n');
+  throw new ServiceError('config_invalid', `the file would leave sites that cannot be judged:\n${told}`, {
+    facts: { faults },
+  });
+}
