@@ -2,17 +2,29 @@
 
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
+import { definitionId } from './fields.ts';
 import { limitList } from './limits.ts';
 import { orderFields } from './orders.ts';
 import { siteFields } from './sites.ts';
 
+const perHour = z
+  .int()
+  .refine((min) => min >= 5 && 60 % min === 0, 'expected 5, 6, 10, 12, 15, 20, 30 or 60 minutes');
+
 const nws = z.strictObject({
   baseUrl: z.url({ protocol: /^https?$/ }).default('https://api.weather.gov'),
   /** Between pulls of the same cell. */
-  everyMin: z
-    .int()
-    .refine((min) => min >= 5 && 60 % min === 0, 'expected 5, 6, 10, 12, 15, 20, 30 or 60 minutes')
-    .default(20),
+  everyMin: perHour.default(20),
+  /** The same while a shift lasts at one of its sites, or begins within three hours. */
+  nearShiftMin: perHour.default(10),
+  /** Between readings of the official alerts. */
+  alertsMin: z.int().min(1).max(30).default(5),
+});
+
+/** Called after every round that was whole, so that a watchdog elsewhere notices when none is. */
+const heartbeat = z.strictObject({
+  url: z.url({ protocol: /^https?$/ }),
+  everyMin: z.int().min(1).max(60).default(5),
 });
 
 const preferences = z.strictObject({
@@ -25,6 +37,9 @@ export const configSchema = z.strictObject({
   contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
+  /** Whose sites these are; keys and addresses keep organisations apart. */
+  organisation: definitionId.default('main'),
+  heartbeat: heartbeat.optional(),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),
   orders: z.array(orderFields).default([]),

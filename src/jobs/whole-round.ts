@@ -1,0 +1,33 @@
+// Whether everything was lately brought up to date: what a watchdog elsewhere is told by a call, or by its absence.
+
+import { MINUTE_MS } from '#core/units/time.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import { placeKey } from '#memory/place-key.ts';
+import type { Periods } from './due.ts';
+
+/** How late a turn may come before the round counts as broken [min]. */
+const GRACE_MIN = 5;
+
+/**
+ * Null where every site has a forecast whose cell was pulled without fault within its period and official alerts read in
+ * theirs; else why not. A service without sites has nothing to be behind with.
+ */
+export function whyNotWhole(mirror: Mirror, periods: Periods, nowMs: number): string | null {
+  const [broken] = mirror.book().broken;
+  if (broken) return `site ${broken[0]} cannot be judged: ${broken[1]}`;
+  for (const [key, { fields }] of mirror.book().sites) {
+    const place = mirror.place(placeKey(fields.at));
+    const cell = place?.cell ? mirror.cell(place.cell) : null;
+    if (mirror.state(key).held === null) return `site ${key} has no forecast`;
+    if (cell === null || cell.fault !== null)
+      return `cell of ${key} not pulled: ${cell?.fault?.message ?? 'never'}`;
+    if (isOlder(cell.triedAtMs, periods.everyMin, nowMs)) return `cell of ${key} not pulled in time`;
+    if (isOlder(place?.alertsFetchedAtMs ?? 0, periods.alertsMin, nowMs))
+      return `alerts of ${key} not read in time`;
+  }
+  return null;
+}
+
+/** Dated ahead is as bad as late. */
+const isOlder = (atMs: number, everyMin: number, nowMs: number): boolean =>
+  nowMs - atMs > (everyMin + GRACE_MIN) * MINUTE_MS || atMs > nowMs + GRACE_MIN * MINUTE_MS;
