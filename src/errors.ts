@@ -17,6 +17,8 @@ export const ERROR_CODES = {
   no_forecast: 'no forecast is at hand for the site yet',
   file_unreadable: 'a saved forecast cannot be read',
   store_unavailable: 'the store cannot read or write now',
+  store_newer: 'the store was written by a newer version of the program',
+  document_missing: 'something was to be written that refers to a document that is not kept',
   changed_meanwhile: 'somebody else changed it since it was read',
   key_reused: 'the idempotency key came before with another request',
   not_kept: 'what a past answer was made from is no longer kept',

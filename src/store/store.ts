@@ -9,6 +9,7 @@ import type { DocumentKind } from './document.ts';
 import type { Once, OnceOutcome } from './once.ts';
 import type { PlaceState } from './place-state.ts';
 import type { PlanEvent, PlanRecord } from './plan-record.ts';
+import type { StoreHealth } from './store-health.ts';
 
 /**
  * Every method throws ServiceError `store_unavailable` (retryable; facts.cause: `disk-full`, `read-only`, `locked`,
@@ -22,10 +23,15 @@ export interface Store {
   readonly plans: PlanRecords;
   readonly keys: KeyRecords;
   readonly care: StoreCare;
-  /** Writes all of a batch in one transaction, or nothing. */
+  /**
+   * Writes all of a batch in one transaction, or nothing. Throws `document_missing` where it refers to a document that is
+   * neither kept nor in the batch.
+   */
   commit(batch: Batch): Promise<void>;
   /** What tells a reader that something is newer than what it has. Cheap: asked every second by every process. */
   marks(): Promise<Marks>;
+  /** Judged from the last reading and the last writing; asks nothing. */
+  health(): StoreHealth;
   close(): Promise<void>;
 }
 
@@ -122,8 +128,8 @@ export interface StoreCare {
   /** Writes and reads one row. Throws where the store cannot. */
   probe(nowMs: number): Promise<void>;
   /**
-   * Drops plans, events, claims, replies and audit rows older than asked, and documents that nothing refers to any more.
-   * Never drops what is in force. In small steps: other work goes on between them.
+   * Drops plans, events, claims, replies and audit rows of a greater age than asked [ms], and documents that nothing refers
+   * to any more. Never drops what is in force at any moment since. In small steps: other work goes on between them.
    */
   expire(olderThan: {
     readonly plansMs: number;
@@ -139,4 +145,5 @@ export interface Expired {
   readonly documents: number;
   readonly claims: number;
   readonly replies: number;
+  readonly audit: number;
 }

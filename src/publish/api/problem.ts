@@ -19,6 +19,8 @@ const STATUS: Readonly<Record<ErrorCode, number>> = {
   no_forecast: 503,
   file_unreadable: 500,
   store_unavailable: 503,
+  store_newer: 500,
+  document_missing: 500,
   changed_meanwhile: 412,
   key_reused: 422,
   not_kept: 410,

@@ -1,0 +1,66 @@
+// One turn of work, written together or not at all. Rows are taken in the same order by all who write, so that two
+// batches wait for each other and never for ever.
+
+import { ServiceError } from '#errors.ts';
+import type { DatabaseAccess } from './access.ts';
+import type { Batch } from './batch.ts';
+import { finishClaims } from './claims.ts';
+import type { NewDocument } from './document.ts';
+import { addDocuments, knownOf, useDocuments } from './documents.ts';
+import { type PackedDocument, packDocument } from './pack-document.ts';
+import { addEvents, addPlans } from './plans.ts';
+import { noteAlertsRead, putCells, putPlaces } from './states.ts';
+
+export function createCommit(
+  { reading, writing }: DatabaseAccess,
+  nowMs: () => number,
+): (batch: Batch) => Promise<void> {
+  const write = (batch: Batch, packed: readonly PackedDocument[]): Promise<void> =>
+    writing(async (transaction) => {
+      const usedAtMs = Math.max(nowMs(), ...(batch.plans ?? []).map((plan) => plan.madeAtMs));
+      // First, so that a worker that lost its claim changes nothing and nobody takes one over half-way.
+      await finishClaims(transaction, batch.done ?? [], nowMs());
+      await addDocuments(transaction, packed, usedAtMs);
+      await useDocuments(transaction, referredTo(batch), usedAtMs);
+      await putCells(transaction, batch.cells ?? []);
+      await putPlaces(transaction, batch.places ?? []);
+      if (batch.alertsRead) await noteAlertsRead(transaction, batch.alertsRead);
+      await addPlans(transaction, batch.plans ?? []);
+      await addEvents(transaction, batch.events ?? []);
+    });
+
+  return async (batch) => {
+    const given = [...new Map((batch.documents ?? []).map((d) => [d.hash, d])).values()];
+    const known =
+      given.length === 0
+        ? new Set<string>()
+        : await reading((db) =>
+            knownOf(
+              db,
+              given.map((d) => d.hash),
+            ),
+          );
+    try {
+      await write(batch, await pack(given.filter((d) => !known.has(d.hash))));
+    } catch (fault) {
+      // Retention dropped one that was known a moment ago.
+      if (!(fault instanceof ServiceError) || fault.code !== 'document_missing' || known.size === 0)
+        throw fault;
+      await write(batch, await pack(given));
+    }
+  };
+}
+
+const pack = (documents: readonly NewDocument[]): Promise<PackedDocument[]> =>
+  Promise.all(documents.map(packDocument));
+
+/** Hashes that the batch makes something refer to. */
+function referredTo({ documents, cells, places, plans }: Batch): string[] {
+  const hashes = [
+    ...(documents ?? []).map((d) => d.hash),
+    ...(cells ?? []).map((c) => c.document),
+    ...(places ?? []).map((p) => p.alerts),
+    ...(plans ?? []).flatMap(({ basis }) => [basis.definition, basis.document, basis.alerts]),
+  ];
+  return hashes.filter((hash) => hash !== null);
+}

@@ -1,0 +1,23 @@
+// Numbers that rise with every change. Raising one holds its row until the transaction ends, so that whoever raises the
+// same one takes turns, and the numbers stand in the order of the commits without a gap.
+
+import type { Kysely, Transaction } from 'kysely';
+import type { Tables } from './tables.ts';
+
+export type CounterName = 'definitions' | 'events' | 'keys';
+
+/** The value after raising. */
+export async function raise(transaction: Transaction<Tables>, name: CounterName, by = 1): Promise<number> {
+  const row = await transaction
+    .updateTable('counters')
+    .set((e) => ({ value: e('value', '+', by) }))
+    .where('name', '=', name)
+    .returning('value')
+    .executeTakeFirstOrThrow();
+  return row.value;
+}
+
+export async function counterValues(db: Kysely<Tables>): Promise<ReadonlyMap<string, number>> {
+  const rows = await db.selectFrom('counters').selectAll().execute();
+  return new Map(rows.map((row) => [row.name, row.value]));
+}

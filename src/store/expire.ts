@@ -1,0 +1,112 @@
+// Retention: what is older than asked is dropped in small steps, what is in force never.
+//
+// A plan is in force until the next one of its site. So of each site the last plan made before the limit stays, whatever
+// its age: moments after the limit can still be answered for. Documents go by when something last referred to them; what
+// is still in force is noted as used at the limit, and what was used before it is swept.
+
+import { setImmediate } from 'node:timers/promises';
+import { type RawBuilder, sql, type Transaction } from 'kysely';
+import type { DatabaseAccess } from './access.ts';
+import { USED_TO_MS } from './documents.ts';
+import { planAt } from './plans.ts';
+import type { StoreCare } from './store.ts';
+import type { Tables } from './tables.ts';
+
+const ROWS_AT_ONCE = 500;
+
+type Writing = DatabaseAccess['writing'];
+
+export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => number): StoreCare['expire'] {
+  return async ({ plansMs, claimsMs, repliesMs }) => {
+    const now = nowMs();
+    const beforeMs = now - plansMs;
+    const sites = await reading((db) =>
+      db.selectFrom('newestPlans').select('site').orderBy('site').execute(),
+    );
+    let plans = 0;
+    for (const { site } of sites) plans += await expirePlans(writing, site, beforeMs);
+    return {
+      plans,
+      documents: await expireDocuments(writing, beforeMs - USED_TO_MS),
+      events: await inSteps(writing, oldestOf('events', 'position', beforeMs)),
+      audit: await inSteps(writing, oldestOf('audit', 'number', beforeMs)),
+      claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
+      replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),
+    };
+  };
+}
+
+/** Deletes step by step, letting other work in between, and gives how many rows went. */
+async function inSteps(writing: Writing, step: RawBuilder<unknown>): Promise<number> {
+  for (let dropped = 0; ; ) {
+    const { numAffectedRows } = await writing((transaction) => step.execute(transaction));
+    dropped += Number(numAffectedRows ?? 0);
+    if (Number(numAffectedRows ?? 0) < ROWS_AT_ONCE) return dropped;
+    await setImmediate();
+  }
+}
+
+/** Rows of a table that is indexed by age. */
+function olderOf(
+  table: keyof Tables,
+  key: readonly string[],
+  age: string,
+  beforeMs: number,
+): RawBuilder<unknown> {
+  const columns = sql.join(key.map((column) => sql.ref(column)));
+  const old = sql`${sql.ref(age)} < ${beforeMs}`;
+  return sql`delete from ${sql.table(table)} where ${old} and (${columns}) in
+    (select ${columns} from ${sql.table(table)} where ${old} limit ${sql.lit(ROWS_AT_ONCE)})`;
+}
+
+/** Rows of a table that only ever grows: looked at from its old end, and no further than the first that stays. */
+const oldestOf = (table: 'events' | 'audit', key: string, beforeMs: number): RawBuilder<unknown> =>
+  sql`delete from ${sql.table(table)} where ${sql.ref(key)} in
+    (select ${sql.ref(key)} from
+      (select ${sql.ref(key)}, at_ms from ${sql.table(table)} order by ${sql.ref(key)} limit ${sql.lit(ROWS_AT_ONCE)}) as oldest
+      where at_ms < ${beforeMs})`;
+
+async function expirePlans(writing: Writing, site: string, beforeMs: number): Promise<number> {
+  const inForce = await writing(async (transaction) => {
+    const plan = await planAt(transaction, site, beforeMs)
+      .select(['number', 'madeAtMs', 'definition', 'document', 'alerts'])
+      .executeTakeFirst();
+    if (plan)
+      await keepUsed(transaction, [plan.definition, plan.document, plan.alerts], beforeMs - USED_TO_MS);
+    return plan;
+  });
+  if (!inForce) return 0;
+  const { number, madeAtMs } = inForce;
+  return inSteps(
+    writing,
+    sql`delete from plans where number in
+      (select number from plans
+        where site = ${site} and made_at_ms <= ${madeAtMs} and (made_at_ms < ${madeAtMs} or number < ${number})
+        limit ${sql.lit(ROWS_AT_ONCE)})`,
+  );
+}
+
+const keepUsed = (transaction: Transaction<Tables>, hashes: readonly string[], usedAtMs: number) =>
+  transaction
+    .updateTable('documents')
+    .set({ usedAtMs })
+    .where('hash', 'in', [...hashes].sort())
+    .where('usedAtMs', '<', usedAtMs)
+    .execute();
+
+async function expireDocuments(writing: Writing, usedBeforeMs: number): Promise<number> {
+  await writing((transaction) =>
+    transaction
+      .updateTable('documents')
+      .set({ usedAtMs: usedBeforeMs })
+      .where('usedAtMs', '<', usedBeforeMs)
+      .where((e) =>
+        e.or([
+          e('hash', 'in', e.selectFrom('cells').select('document').where('document', 'is not', null)),
+          e('hash', 'in', e.selectFrom('places').select('alerts').where('alerts', 'is not', null)),
+        ]),
+      )
+      .execute(),
+  );
+  return inSteps(writing, olderOf('documents', ['hash'], 'usedAtMs', usedBeforeMs));
+}

@@ -1,0 +1,69 @@
+// Keys by which other programs may ask, and the audit of what was done.
+
+import type { Selectable } from 'kysely';
+import { ServiceError } from '#errors.ts';
+import type { DatabaseAccess } from './access.ts';
+import type { ApiKey, Scope } from './api-key.ts';
+import { addAudit, readAudit } from './audit.ts';
+import { raise } from './counters.ts';
+import { fromJson, toJson } from './json.ts';
+import type { KeyRecords } from './store.ts';
+import type { Tables } from './tables.ts';
+
+export function createKeys({ database, reading, writing }: DatabaseAccess): KeyRecords {
+  return {
+    all: () =>
+      reading(async (db) => {
+        const rows = await db.selectFrom('apiKeys').selectAll().orderBy('prefix').execute();
+        return rows.map(asKey);
+      }),
+    add: (key, audit) =>
+      writing(async (transaction) => {
+        await raise(transaction, 'keys');
+        try {
+          await transaction.insertInto('apiKeys').values(asRow(key)).execute();
+        } catch (cause) {
+          if (!database.isDuplicate(cause)) throw cause;
+          throw new ServiceError('changed_meanwhile', `there is a key ${key.prefix} already`, { cause });
+        }
+        await addAudit(transaction, [audit]);
+      }),
+    revoke: (prefix, atMs, audit) =>
+      writing(async (transaction) => {
+        await raise(transaction, 'keys');
+        const row = await transaction
+          .updateTable('apiKeys')
+          .set((e) => ({ revokedAtMs: e.fn.coalesce('revokedAtMs', e.val(atMs)) }))
+          .where('prefix', '=', prefix)
+          .returningAll()
+          .executeTakeFirst();
+        if (!row) return null;
+        await addAudit(transaction, [audit]);
+        return asKey(row);
+      }),
+    used: (lastUsed) =>
+      writing(async (transaction) => {
+        for (const [prefix, lastUsedAtMs] of [...lastUsed].sort(([a], [b]) => (a < b ? -1 : 1))) {
+          await transaction
+            .updateTable('apiKeys')
+            .set({ lastUsedAtMs })
+            .where('prefix', '=', prefix)
+            .where((e) => e.or([e('lastUsedAtMs', 'is', null), e('lastUsedAtMs', '<', lastUsedAtMs)]))
+            .execute();
+        }
+      }),
+    audit: (most) => reading((db) => readAudit(db, most)),
+  };
+}
+
+const asRow = (key: ApiKey): Selectable<Tables['apiKeys']> => ({
+  ...key,
+  sites: key.sites === null ? null : toJson(key.sites),
+  scopes: toJson(key.scopes),
+});
+
+const asKey = (row: Selectable<Tables['apiKeys']>): ApiKey => ({
+  ...row,
+  sites: row.sites === null ? null : fromJson<string[]>(row.sites),
+  scopes: fromJson<Scope[]>(row.scopes),
+});

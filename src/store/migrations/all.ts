@@ -1,0 +1,10 @@
+// Every change of the tables in its order. A migration that was ever released is never edited: write the next one. It
+// may add tables, and columns that have a default, so that a program of the version before goes on working beside.
+
+import type { Migration } from 'kysely/migration';
+import type { ColumnTypes } from '#store/dialect/database.ts';
+import { first } from './0001-first.ts';
+
+export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
+  '0001-first': first(types),
+});

@@ -1,0 +1,62 @@
+// Opens the store: SQLite in a file, or PostgreSQL. Resolves once its tables are those of this program.
+
+import type { Database, Timeouts } from '#store/dialect/database.ts';
+import { openPostgres, type PostgresAddress } from '#store/dialect/postgres.ts';
+import { openSqlite, type SqliteAddress } from '#store/dialect/sqlite.ts';
+import { asServiceError, createAccess } from './access.ts';
+import { createCare } from './care.ts';
+import { createCommit } from './commit.ts';
+import { createDefinitions } from './definitions.ts';
+import { createDocuments } from './documents.ts';
+import { createForecasts } from './forecasts.ts';
+import { createKeys } from './keys.ts';
+import { createMarks } from './marks.ts';
+import { migrate } from './migrate.ts';
+import { createPlans } from './plans.ts';
+import type { Store } from './store.ts';
+import { createHealthRecord } from './store-health.ts';
+
+export type StoreAddress = SqliteAddress | PostgresAddress;
+
+export interface StoreExtras {
+  readonly nowMs: () => number;
+  /** Told of a connection that broke while nobody used it. */
+  readonly onBroken?: (fault: Error) => void;
+  readonly timeouts?: Partial<Timeouts>;
+}
+
+const TIMEOUTS: Timeouts = { connectMs: 5000, statementMs: 10_000, lockMs: 2500 };
+
+/** Throws ServiceError `store_unavailable`, `store_newer`. */
+export async function openStore(address: StoreAddress, extras: StoreExtras): Promise<Store> {
+  const database = openDatabase(address, extras);
+  try {
+    await migrate(database);
+  } catch (fault) {
+    await database.close();
+    throw asServiceError(fault, database.causeOf);
+  }
+  const health = createHealthRecord(extras.nowMs);
+  const access = createAccess(database, health);
+  return {
+    kind: database.kind,
+    definitions: createDefinitions(access),
+    documents: createDocuments(access),
+    forecasts: createForecasts(access),
+    plans: createPlans(access),
+    keys: createKeys(access),
+    care: createCare(access, extras.nowMs),
+    commit: createCommit(access, extras.nowMs),
+    marks: createMarks(access),
+    health: health.now,
+    close: access.database.close,
+  };
+}
+
+function openDatabase(
+  address: StoreAddress,
+  { timeouts, onBroken = () => undefined }: StoreExtras,
+): Database {
+  const limits = { ...TIMEOUTS, ...timeouts };
+  return 'databaseUrl' in address ? openPostgres(address, limits, onBroken) : openSqlite(address, limits);
+}

@@ -1,0 +1,140 @@
+// Plans as they were made, and what differed from one to the next.
+
+import type { Kysely, Selectable, Transaction } from 'kysely';
+import type { DatabaseAccess } from './access.ts';
+import type { Batch } from './batch.ts';
+import { chunks } from './chunks.ts';
+import { raise } from './counters.ts';
+import { fromJson, toJson } from './json.ts';
+import type { PlanRecord } from './plan-record.ts';
+import type { PlanRecords } from './store.ts';
+import type { Tables } from './tables.ts';
+
+export function createPlans({ reading }: DatabaseAccess): PlanRecords {
+  return {
+    newest: (sites) =>
+      reading(async (db) => {
+        const all = db
+          .selectFrom('newestPlans as n')
+          .innerJoin('plans as p', 'p.number', 'n.number')
+          .selectAll('p');
+        const queries = sites ? chunks(sites).map((some) => all.where('n.site', 'in', some)) : [all];
+        const rows = [];
+        for (const query of queries) rows.push(...(await query.execute()));
+        return rows.map(asPlan).sort((a, b) => (a.site < b.site ? -1 : 1));
+      }),
+    at: (site, atMs) =>
+      reading(async (db) => {
+        const row = await planAt(db, site, atMs).selectAll().executeTakeFirst();
+        return row ? asPlan(row) : null;
+      }),
+    within: (site, fromMs, toMs, most) =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('plans')
+          .selectAll()
+          .where('site', '=', site)
+          .where('madeAtMs', '>=', fromMs)
+          .where('madeAtMs', '<', toMs)
+          .orderBy('madeAtMs')
+          .orderBy('number')
+          .limit(most)
+          .execute();
+        return rows.map(asPlan);
+      }),
+    eventsAfter: (position, most, sites) =>
+      reading(async (db) => {
+        const all = db
+          .selectFrom('events')
+          .selectAll()
+          .where('position', '>', position)
+          .orderBy('position')
+          .limit(most);
+        const queries = sites ? chunks(sites).map((some) => all.where('site', 'in', some)) : [all];
+        const rows = [];
+        for (const query of queries) rows.push(...(await query.execute()));
+        return rows
+          .sort((a, b) => a.position - b.position)
+          .slice(0, most)
+          .map((row) => ({ ...row, changes: fromJson(row.changes) }));
+      }),
+  };
+}
+
+/** The plan of a site that was the newest at a moment. */
+export const planAt = (db: Kysely<Tables>, site: string, atMs: number) =>
+  db
+    .selectFrom('plans')
+    .where('site', '=', site)
+    .where('madeAtMs', '<=', atMs)
+    .orderBy('madeAtMs', 'desc')
+    .orderBy('number', 'desc')
+    .limit(1);
+
+/** Adds plans. One that is kept already is left as it is. */
+export async function addPlans(
+  transaction: Transaction<Tables>,
+  plans: NonNullable<Batch['plans']>,
+): Promise<void> {
+  for (const some of chunks(plans)) {
+    const added = await transaction
+      .insertInto('plans')
+      .values(some.map(({ basis, summary, ...plan }) => ({ ...plan, ...basis, summary: toJson(summary) })))
+      .onConflict((c) => c.columns(['site', 'madeAtMs', 'planId']).doNothing())
+      .returning(['number', 'site', 'madeAtMs'])
+      .execute();
+    const newest = new Map<string, (typeof added)[number]>();
+    for (const plan of added) {
+      const known = newest.get(plan.site);
+      if (
+        !known ||
+        plan.madeAtMs > known.madeAtMs ||
+        (plan.madeAtMs === known.madeAtMs && plan.number > known.number)
+      ) {
+        newest.set(plan.site, plan);
+      }
+    }
+    if (newest.size > 0) await noteNewest(transaction, [...newest.values()]);
+  }
+}
+
+type Newest = Selectable<Tables['newestPlans']>;
+
+async function noteNewest(transaction: Transaction<Tables>, newest: readonly Newest[]): Promise<void> {
+  await transaction
+    .insertInto('newestPlans')
+    .values(newest.toSorted((a, b) => (a.site < b.site ? -1 : 1)))
+    .onConflict((conflict) =>
+      conflict
+        .column('site')
+        .doUpdateSet((e) => ({ number: e.ref('excluded.number'), madeAtMs: e.ref('excluded.madeAtMs') }))
+        .whereRef('excluded.madeAtMs', '>=', 'newestPlans.madeAtMs'),
+    )
+    .execute();
+}
+
+/** The last thing of a transaction: whoever holds the counter keeps others waiting. */
+export async function addEvents(
+  transaction: Transaction<Tables>,
+  events: NonNullable<Batch['events']>,
+): Promise<void> {
+  if (events.length === 0) return;
+  const last = await raise(transaction, 'events', events.length);
+  const rows = events.map((event, i) => ({
+    ...event,
+    changes: toJson(event.changes),
+    position: last - events.length + 1 + i,
+  }));
+  for (const some of chunks(rows)) await transaction.insertInto('events').values(some).execute();
+}
+
+function asPlan({ number: _, ...row }: Selectable<Tables['plans']>): PlanRecord {
+  const { definition, document, documentReceivedAtMs, alerts, alertsFetchedAtMs, pointTimeZone, ...plan } =
+    row;
+  return {
+    ...plan,
+    cause: plan.cause as PlanRecord['cause'],
+    basis: { definition, document, documentReceivedAtMs, alerts, alertsFetchedAtMs, pointTimeZone },
+    summary: fromJson(plan.summary),
+  };
+}
