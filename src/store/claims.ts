@@ -24,6 +24,7 @@ export function createClaims({ writing }: DatabaseAccess): Pick<ForecastRecords,
               .where('claims.doneAtMs', 'is', null)
               .where((e) =>
                 e.or([
+                  e('claims.worker', '=', worker),
                   e('claims.claimedAtMs', '<=', nowMs - deadAfterMs),
                   e('claims.claimedAtMs', '>', nowMs + CLOCKS_DIFFER_MS),
                 ]),

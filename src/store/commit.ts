@@ -24,9 +24,12 @@ export function createCommit(
       await useDocuments(transaction, referredTo(batch), usedAtMs);
       await putCells(transaction, batch.cells ?? []);
       await putPlaces(transaction, batch.places ?? []);
-      if (batch.alertsRead) await noteAlertsRead(transaction, batch.alertsRead);
-      await addPlans(transaction, batch.plans ?? []);
-      await addEvents(transaction, batch.events ?? []);
+      for (const read of batch.alertsRead ?? []) await noteAlertsRead(transaction, read);
+      const added = await addPlans(transaction, batch.plans ?? []);
+      await addEvents(
+        transaction,
+        (batch.events ?? []).filter(({ planId }) => added.has(planId)),
+      );
     });
 
   return async (batch) => {
@@ -62,5 +65,5 @@ function referredTo({ documents, cells, places, plans }: Batch): string[] {
     ...(places ?? []).map((p) => p.alerts),
     ...(plans ?? []).flatMap(({ basis }) => [basis.definition, basis.document, basis.alerts]),
   ];
-  return hashes.filter((hash) => hash !== null);
+  return hashes.filter((hash) => typeof hash === 'string');
 }

@@ -10,6 +10,15 @@ import type { PlanRecord } from './plan-record.ts';
 import type { PlanRecords } from './store.ts';
 import type { Tables } from './tables.ts';
 
+const BASIS = [
+  'p.definition',
+  'p.document',
+  'p.documentReceivedAtMs',
+  'p.alerts',
+  'p.alertsFetchedAtMs',
+  'p.pointTimeZone',
+] as const;
+
 export function createPlans({ reading }: DatabaseAccess): PlanRecords {
   return {
     newest: (sites) =>
@@ -22,6 +31,22 @@ export function createPlans({ reading }: DatabaseAccess): PlanRecords {
         const rows = [];
         for (const query of queries) rows.push(...(await query.execute()));
         return rows.map(asPlan).sort((a, b) => (a.site < b.site ? -1 : 1));
+      }),
+    heads: () =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('newestPlans as n')
+          .innerJoin('plans as p', 'p.number', 'n.number')
+          .select(['p.planId', 'p.site', 'p.madeAtMs', 'p.firstDate', 'p.goodUntilMs', ...BASIS])
+          .execute();
+        return rows.map(({ planId, site, madeAtMs, firstDate, goodUntilMs, ...basis }) => ({
+          planId,
+          site,
+          madeAtMs,
+          firstDate,
+          goodUntilMs,
+          basis,
+        }));
       }),
     at: (site, atMs) =>
       reading(async (db) => {
@@ -71,20 +96,22 @@ export const planAt = (db: Kysely<Tables>, site: string, atMs: number) =>
     .orderBy('number', 'desc')
     .limit(1);
 
-/** Adds plans. One that is kept already is left as it is. */
+/** Adds plans and tells which. One that is kept already is left as it is. */
 export async function addPlans(
   transaction: Transaction<Tables>,
   plans: NonNullable<Batch['plans']>,
-): Promise<void> {
+): Promise<ReadonlySet<string>> {
+  const ids = new Set<string>();
   for (const some of chunks(plans)) {
     const added = await transaction
       .insertInto('plans')
       .values(some.map(({ basis, summary, ...plan }) => ({ ...plan, ...basis, summary: toJson(summary) })))
-      .onConflict((c) => c.columns(['site', 'madeAtMs', 'planId']).doNothing())
-      .returning(['number', 'site', 'madeAtMs'])
+      .onConflict((c) => c.column('planId').doNothing())
+      .returning(['number', 'planId', 'site', 'madeAtMs'])
       .execute();
     const newest = new Map<string, (typeof added)[number]>();
     for (const plan of added) {
+      ids.add(plan.planId);
       const known = newest.get(plan.site);
       if (
         !known ||
@@ -96,14 +123,16 @@ export async function addPlans(
     }
     if (newest.size > 0) await noteNewest(transaction, [...newest.values()]);
   }
+  return ids;
 }
 
 type Newest = Selectable<Tables['newestPlans']>;
 
 async function noteNewest(transaction: Transaction<Tables>, newest: readonly Newest[]): Promise<void> {
+  const rows = newest.map(({ site, number, madeAtMs }) => ({ site, number, madeAtMs }));
   await transaction
     .insertInto('newestPlans')
-    .values(newest.toSorted((a, b) => (a.site < b.site ? -1 : 1)))
+    .values(rows.sort((a, b) => (a.site < b.site ? -1 : 1)))
     .onConflict((conflict) =>
       conflict
         .column('site')

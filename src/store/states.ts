@@ -1,7 +1,7 @@
 // Cells and places: rows as states, and states written over what was known, with the version counted in the database.
 
 import { type RawBuilder, type Selectable, sql, type Transaction } from 'kysely';
-import type { Batch } from './batch.ts';
+import type { Batch, PlacePatch } from './batch.ts';
 import type { CellState, StoredFault } from './cell-state.ts';
 import { chunks } from './chunks.ts';
 import { fromJson, toJson } from './json.ts';
@@ -42,35 +42,47 @@ export async function putCells(
   }
 }
 
+/** Writes what is named of each place and leaves the rest as it is. */
 export async function putPlaces(
   transaction: Transaction<Tables>,
   places: NonNullable<Batch['places']>,
 ): Promise<void> {
-  const rows = lastOfEach(places, (p) => p.place).map((p) => ({
-    ...p,
-    located: toJson(p.located),
-    remembered: toJson(p.remembered),
-    fault: faultOut(p.fault),
-    version: 1,
-  }));
-  for (const some of chunks(rows)) {
-    await transaction
-      .insertInto('places')
-      .values(some)
-      .onConflict((conflict) =>
-        conflict.column('place').doUpdateSet((e) => ({
-          ...given(some[0] ?? {}),
-          version: e('places.version', '+', 1),
-        })),
-      )
-      .execute();
+  // One statement writes the same columns of all its rows.
+  const alike = Map.groupBy(
+    lastOfEach(places, (p) => p.place),
+    (p) => Object.keys(p).sort().join(),
+  );
+  for (const [, patches] of alike) {
+    const rows = patches.map(packPatch);
+    for (const some of chunks(rows)) {
+      await transaction
+        .insertInto('places')
+        .values(some.map((row) => ({ located: 'null', remembered: 'null', ...row, version: 1 })))
+        .onConflict((conflict) =>
+          conflict.column('place').doUpdateSet((e) => ({
+            ...given(some[0] ?? {}),
+            version: e('places.version', '+', 1),
+          })),
+        )
+        .execute();
+    }
   }
+}
+
+function packPatch(patch: PlacePatch) {
+  const { located, remembered, fault, ...plain } = patch;
+  return {
+    ...plain,
+    ...('located' in patch ? { located: toJson(located) } : {}),
+    ...('remembered' in patch ? { remembered: toJson(remembered) } : {}),
+    ...(fault === undefined ? {} : { fault: faultOut(fault) }),
+  };
 }
 
 /** An older reading never replaces a newer one. */
 export async function noteAlertsRead(
   transaction: Transaction<Tables>,
-  { places, fetchedAtMs }: NonNullable<Batch['alertsRead']>,
+  { places, fetchedAtMs }: NonNullable<Batch['alertsRead']>[number],
 ): Promise<void> {
   for (const some of chunks([...places].sort())) {
     await transaction

@@ -17,6 +17,7 @@ export const first = (types: ColumnTypes): Migration => ({
     await db.schema.createIndex('documents_used_at').on('documents').column('used_at_ms').execute();
     await db.schema.createIndex('claims_claimed_at').on('claims').column('claimed_at_ms').execute();
     await db.schema.createIndex('replies_at').on('replies').column('at_ms').execute();
+    await db.schema.createIndex('plans_of_site').on('plans').columns(['site', 'made_at_ms']).execute();
     await db.schema.createIndex('events_of_site').on('events').columns(['site', 'position']).execute();
     await db
       .insertInto('counters')
@@ -152,7 +153,7 @@ async function plans(create: CreateTable): Promise<void> {
       program: 'text',
       summary: 'text',
     },
-    { unique: ['site', 'made_at_ms', 'plan_id'] },
+    { unique: ['plan_id'] },
   );
   await create(
     'newest_plans',
