@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { limitList } from './limits.ts';
+import { listen } from './listen.ts';
 import { orderFields } from './orders.ts';
 import { siteFields } from './sites.ts';
 
@@ -23,6 +24,12 @@ const preferences = z.strictObject({
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
   contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+  /** Whose sites these are; part of every address inside, so it has no slash. */
+  organisation: z
+    .string()
+    .regex(/^[a-z0-9][a-z0-9-]{0,62}$/, 'expected small letters, digits and hyphens')
+    .default('own'),
+  listen: listen.prefault({}),
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
   limitSets: z.record(z.string().min(1), limitList),

@@ -12,7 +12,10 @@ import type { LimitSet } from '#core/score/limit.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { ServiceError } from '#errors.ts';
+import { forecastStateOf } from '#publish/api/forecast-state.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { siteKeyOf, unknownSite } from '#publish/site-key.ts';
+import { maySee } from '#publish/viewer.ts';
 import type { ForecastSource } from '#sources/source.ts';
 import type { HeldForecast, LatestForecasts } from '#store/latest.ts';
 import { type CalendarShelf, createCalendarShelf } from './calendar-shelf.ts';
@@ -28,22 +31,33 @@ export interface DeskOptions {
 export function createPlanDesk(options: DeskOptions): PlanDesk {
   const { config, latest, demo, nowMs } = options;
   const calendars = createCalendarShelf();
-  const fieldsOf = (id: string): SiteFields => {
-    const fields = config.sites.find((s) => s.id === id);
+  const { organisation } = config;
+  const byKey = new Map(config.sites.map((fields) => [siteKeyOf(organisation, fields.id), fields]));
+  const fieldsOf = (key: string): SiteFields => {
+    const fields = byKey.get(key);
     if (fields) return fields;
-    const known = config.sites.map((s) => s.id).join(', ') || 'none';
-    throw new ServiceError('unknown_site', `no site "${id}"; there are: ${known}`);
+    throw unknownSite(key.slice(key.indexOf('/') + 1));
   };
-  const site = (id: string): DeskSite => deskSite(options, fieldsOf(id));
+  const idOf = (key: string): string => byKey.get(key)?.id ?? '';
   return {
     demo,
+    organisation,
     preferences: config.preferences,
     nowMs,
-    versionOf: (id) => latest.get(id).version,
-    sites: () => config.sites.map((fields) => deskSite(options, fields)),
-    site,
-    plan(id, firstDate, dayCount) {
-      const fields = fieldsOf(id);
+    versionOf: (key) => latest.get(idOf(key)).version,
+    ready: () =>
+      config.sites.every((fields) => {
+        const { state } = forecastStateOf(deskSite(options, fields), nowMs());
+        return state === 'fresh' || state === 'aging';
+      }),
+    sites: (viewer) =>
+      viewer.organisation === organisation
+        ? config.sites.filter(({ id }) => maySee(viewer, id)).map((fields) => deskSite(options, fields))
+        : [],
+    site: (key) => deskSite(options, fieldsOf(key)),
+    plan(key, firstDate, dayCount) {
+      const fields = fieldsOf(key);
+      const { id } = fields;
       const { held, fault } = latest.get(id);
       if (held === null) {
         const why = fault ? `: ${fault.message}` : ' yet; the first pull is under way';
@@ -51,7 +65,7 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
       }
       return planHeld(config, fields, held, nowMs(), firstDate, dayCount, calendars);
     },
-    async whatIf(body, day, signal) {
+    async whatIf(_viewer, body, day, signal) {
       const { fields, limits } = readWhatIf(config, body);
       const pulled = await options.source.pull(draftSite(fields).place, signal);
       const held = { forecast: pulled.forecast, alerts: pulled.alerts, pointTimeZone: pulled.point.timeZone };
@@ -100,6 +114,7 @@ function deskSite({ config, latest, nowMs }: DeskOptions, fields: SiteFields): D
   const timeZone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
   const { id, name, place, ...definition } = draft;
   return {
+    key: siteKeyOf(config.organisation, id),
     id,
     name,
     at: [place.latDeg, place.lonDeg],
