@@ -10,7 +10,7 @@ import { messageOf, ServiceError } from '#errors.ts';
 import { readSavedAlerts } from '#sources/nws/alerts.ts';
 import { readGridpoint } from '#sources/nws/gridpoint.ts';
 import type { Pulled } from '#sources/source.ts';
-import type { HeldForecast } from '#store/latest.ts';
+import type { HeldForecast } from '#memory/site-state.ts';
 
 const savedAlert = z.object({
   id: z.string(),

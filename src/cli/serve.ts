@@ -6,6 +6,7 @@ import { loadConfig } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import { ServiceError } from '#errors.ts';
+import { thisMachine } from '#publish/viewer.ts';
 import { createService } from '#service/service.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { configFileOf } from './settings.ts';
@@ -38,7 +39,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${HOST}:${port}/  (API: /v1/sites, /docs)`,
   );
   await Promise.race([firstRound, stopped]);
-  for (const site of service.desk.sites()) {
+  for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
   }
   await stopped;

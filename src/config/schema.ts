@@ -4,6 +4,7 @@ import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { definitionId } from './fields.ts';
 import { limitList } from './limits.ts';
+import { listen } from './listen.ts';
 import { orderFields } from './orders.ts';
 import { siteFields } from './sites.ts';
 
@@ -35,10 +36,11 @@ const preferences = z.strictObject({
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
   contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+  /** Whose sites these are; keys keep organisations apart. Part of every site's address inside, so it has no slash. */
+  organisation: definitionId.default('own'),
+  listen: listen.prefault({}),
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
-  /** Whose sites these are; keys and addresses keep organisations apart. */
-  organisation: definitionId.default('main'),
   heartbeat: heartbeat.optional(),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),

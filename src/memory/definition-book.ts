@@ -16,21 +16,37 @@ export const organisationOf = (key: string): string => key.slice(0, key.indexOf(
 export interface DefinitionBook {
   /** By site key, in the order of their keys. */
   readonly sites: ReadonlyMap<string, SiteDefinition>;
+  /** As written, by organisation and name. */
+  readonly limitSets: ReadonlyMap<string, ReadonlyMap<string, unknown>>;
+  /** As written, all orders of an organisation. */
+  readonly orders: ReadonlyMap<string, readonly unknown[]>;
   /** Sites that cannot be judged, and why: site key → sentence. No site is passed over in silence. */
   readonly broken: ReadonlyMap<string, string>;
 }
 
-export const EMPTY_BOOK: DefinitionBook = { sites: new Map(), broken: new Map() };
+export const EMPTY_BOOK: DefinitionBook = {
+  sites: new Map(),
+  limitSets: new Map(),
+  orders: new Map(),
+  broken: new Map(),
+};
 
 /** Reads newest revisions. Sites whose definition is that of `before` are not read anew. */
 export function readBook(rows: readonly Definition[], before: DefinitionBook): DefinitionBook {
   const live = rows.filter((row) => row.body !== null);
   const sites = new Map<string, SiteDefinition>();
   const broken = new Map<string, string>();
+  const limitSets = new Map<string, ReadonlyMap<string, unknown>>();
+  const allOrders = new Map<string, readonly unknown[]>();
   const byOrganisation = Map.groupBy(live, (row) => row.organisation);
   for (const [organisation, own] of byOrganisation) {
     const sets = new Map(own.filter((row) => row.kind === 'limit-set').map((row) => [row.id, row.body]));
     const orders = own.filter((row) => row.kind === 'order').map(readOrder);
+    limitSets.set(organisation, sets);
+    allOrders.set(
+      organisation,
+      orders.map(({ body }) => body),
+    );
     for (const row of own.filter((r) => r.kind === 'site')) {
       const key = siteKey(organisation, row.id);
       const name = String((row.body as { limits?: unknown }).limits);
@@ -47,7 +63,7 @@ export function readBook(rows: readonly Definition[], before: DefinitionBook): D
       }
     }
   }
-  return { sites: sorted(sites), broken: sorted(broken) };
+  return { sites: sorted(sites), limitSets, orders: allOrders, broken: sorted(broken) };
 }
 
 function siteAsBefore(

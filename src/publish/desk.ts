@@ -7,8 +7,11 @@ import type { LocalDate } from '#core/units/local-time.ts';
 import type { SiteState } from '#memory/site-state.ts';
 import type { MadeFrom } from '#publish/answers/head.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import type { Viewer } from './viewer.ts';
 
 export interface DeskSite {
+  /** `organisation/id`. */
+  readonly key: string;
   readonly id: string;
   readonly name: string;
   readonly at: readonly [number, number];
@@ -26,20 +29,26 @@ export interface DeskSite {
   readonly holdAfterMin: number;
 }
 
+/** Sites are named by their key, `organisation/id`; see site-key.ts. */
 export interface PlanDesk {
   readonly demo: boolean;
+  /** Whose the configuration file is; whoever asks without a key asks for this one. */
+  readonly organisation: string;
   readonly preferences: { readonly units: UnitSystem; readonly language: Language };
   nowMs(): number;
-  sites(): readonly DeskSite[];
-  /** Version of what is held for a site; 0 for a site that is not there. */
-  versionOf(id: string): number;
-  /** Throws ServiceError `unknown_site`. */
-  site(id: string): DeskSite;
+  /** Able to answer: what /readyz says to everybody. */
+  ready(): boolean;
+  /** The sites that the viewer may see, in the order of their definitions. */
+  sites(viewer: Viewer): readonly DeskSite[];
+  /** Version of what is held for a site; 0 for a site that is not there. Rises when its definition changes, too. */
+  versionOf(key: string): number;
+  /** Throws ServiceError `unknown_site` (see `unknownSite`). */
+  site(key: string): DeskSite;
   /** Throws ServiceError `unknown_site` or `no_forecast`. */
-  plan(id: string, firstDate: LocalDate, dayCount: number): Plan;
+  plan(key: string, firstDate: LocalDate, dayCount: number): Plan;
   /**
-   * Plans a site that is not configured. `day` is a date, `today` or `tomorrow`.
-   * Throws ServiceError `bad_body` (facts.faults), or what the source throws. Nothing is stored.
+   * Plans a site that is not configured, with the limit sets of the viewer's organisation. `day` is a date, `today` or
+   * `tomorrow`. Throws ServiceError `bad_body` (facts.faults), or what the source throws. Nothing is stored.
    */
-  whatIf(body: unknown, day: string, signal?: AbortSignal): Promise<Plan>;
+  whatIf(viewer: Viewer, body: unknown, day: string, signal?: AbortSignal): Promise<Plan>;
 }

@@ -205,9 +205,28 @@ export const readySchema = z
   .object({
     ready: z.boolean(),
     demo: z.boolean(),
-    sites: z.array(z.object({ site: z.string(), ...forecastStateSchema.shape })),
+    sites: z
+      .array(z.object({ site: z.string(), ...forecastStateSchema.shape }))
+      .optional()
+      .describe('for whoever may read; without a key only whether it is ready'),
   })
   .meta({ id: 'Ready' });
+
+export const definitionSchema = z
+  .object({
+    kind: z.enum(['site', 'limit-set', 'order']),
+    id: z.string(),
+    revision: z.int().describe('from 1, without gaps; its ETag is "r" and this number'),
+    body: z.unknown().describe('as written: what the configuration file would hold; null: taken out'),
+    origin: z.enum(['file', 'api']),
+    changedAt: z.string().describe('RFC 3339, UTC'),
+    changedBy: z.string().describe('name of the key, or of the file'),
+  })
+  .meta({ id: 'Definition' });
+
+export const definitionsSchema = z
+  .object({ definitions: z.array(definitionSchema) })
+  .meta({ id: 'Definitions' });
 
 export const problemSchema = z
   .object({
@@ -217,6 +236,7 @@ export const problemSchema = z
     detail: z.string(),
     code: z.string(),
     faults: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+    usedBy: z.array(z.string()).optional().describe('what still names it, where it cannot be taken out'),
   })
   .meta({ id: 'Problem' });
 
@@ -229,4 +249,5 @@ export type SitesAnswer = z.output<typeof sitesSchema>;
 export type SiteAnswer = z.output<typeof siteSchema>;
 export type ForecastState = z.output<typeof forecastStateSchema>;
 export type ReadyAnswer = z.output<typeof readySchema>;
+export type DefinitionAnswer = z.output<typeof definitionSchema>;
 export type Problem = z.output<typeof problemSchema>;

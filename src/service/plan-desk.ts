@@ -1,152 +1,129 @@
-// Joins configuration, newest forecasts and the core: answers what the API and the command line ask for.
+// Answers what the API and the pages ask for, from what this process holds in memory. Where it cannot be known whether that
+// is still what the store has, it refuses: no answer is no go.
 
-import { z } from 'zod';
-import { buildSite } from '#config/build-site.ts';
-import { limitList } from '#config/limits.ts';
-import { faultsOf } from '#config/load.ts';
-import { type Config, limitSetNamed } from '#config/schema.ts';
-import { draftSite, type SiteFields, siteFields } from '#config/sites.ts';
-import { makePlan, planCalendar } from '#core/plan/make-plan.ts';
-import type { Plan } from '#core/plan/plan.ts';
-import type { LimitSet } from '#core/score/limit.ts';
-import { workingDayAt } from '#core/site/working-day.ts';
-import { addDays, type LocalDate } from '#core/units/local-time.ts';
+import type { Config } from '#config/schema.ts';
+import { makePlan } from '#core/plan/make-plan.ts';
+import { type WorkingDay, workingDayAt } from '#core/site/working-day.ts';
 import { ServiceError } from '#errors.ts';
+import { builtSite } from '#memory/built-sites.ts';
+import { organisationOf } from '#memory/definition-book.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import type { SiteDefinition } from '#memory/site-definition.ts';
+import type { SiteState } from '#memory/site-state.ts';
+import { forecastStateOf } from '#publish/api/forecast-state.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { unknownSite } from '#publish/site-key.ts';
+import { maySee } from '#publish/viewer.ts';
 import type { ForecastSource } from '#sources/source.ts';
-import type { HeldForecast, LatestForecasts } from '#store/latest.ts';
-import { type CalendarShelf, createCalendarShelf } from './calendar-shelf.ts';
+import type { CalendarShelf } from './calendar-shelf.ts';
+import { dateOf, planHeld } from './plan-held.ts';
+import { basisOf } from './planner.ts';
+import { readWhatIf } from './read-what-if.ts';
+import type { StoreWatch } from './store-watch.ts';
 
 export interface DeskOptions {
-  readonly config: Config;
-  readonly latest: LatestForecasts;
-  readonly source: ForecastSource;
+  readonly config: Pick<Config, 'organisation' | 'preferences'>;
+  readonly mirror: Mirror;
+  readonly watch: StoreWatch;
+  readonly source: Pick<ForecastSource, 'pull'>;
+  readonly calendars: CalendarShelf;
   readonly demo: boolean;
   readonly nowMs: () => number;
 }
 
 export function createPlanDesk(options: DeskOptions): PlanDesk {
-  const { config, latest, demo, nowMs } = options;
-  const calendars = createCalendarShelf();
-  const fieldsOf = (id: string): SiteFields => {
-    const fields = config.sites.find((s) => s.id === id);
-    if (fields) return fields;
-    const known = config.sites.map((s) => s.id).join(', ') || 'none';
-    throw new ServiceError('unknown_site', `no site "${id}"; there are: ${known}`);
+  const { config, mirror, watch, calendars, demo, nowMs } = options;
+  const definitionOf = (key: string): SiteDefinition => {
+    const silence = watch.whySilent();
+    if (silence !== null) throw new ServiceError('store_unavailable', silence, { retryable: true });
+    const definition = mirror.book().sites.get(key);
+    if (definition) return definition;
+    const why = mirror.book().broken.get(key);
+    if (why !== undefined) throw new ServiceError('config_invalid', `site ${key} cannot be judged: ${why}`);
+    throw unknownSite(key.slice(key.indexOf('/') + 1));
   };
-  const site = (id: string): DeskSite => deskSite(options, fieldsOf(id));
+  const site = (key: string, definition: SiteDefinition): DeskSite =>
+    deskSite(key, definition, mirror.state(key), nowMs());
   return {
     demo,
+    organisation: config.organisation,
     preferences: config.preferences,
     nowMs,
-    versionOf: (id) => latest.get(id).version,
-    sites: () => config.sites.map((fields) => deskSite(options, fields)),
-    site,
-    plan(id, firstDate, dayCount) {
-      const fields = fieldsOf(id);
-      const { held, fault } = latest.get(id);
+    // Where answers are refused, none that was made before fits.
+    versionOf: (key) => (watch.whySilent() === null ? mirror.state(key).version : -1),
+    ready: () => watch.whyNotReady() === null && anyUsable(mirror, nowMs()),
+    sites: (viewer) =>
+      [...mirror.book().sites]
+        .filter(([key, { fields }]) => organisationOf(key) === viewer.organisation && maySee(viewer, fields.id))
+        .map(([key, definition]) => site(key, definition)),
+    site: (key) => site(key, definitionOf(key)),
+    plan(key, firstDate, dayCount) {
+      const definition = definitionOf(key);
+      const { held, fault } = mirror.state(key);
       if (held === null) {
         const why = fault ? `: ${fault.message}` : ' yet; the first pull is under way';
-        throw new ServiceError('no_forecast', `no forecast for ${id}${why}`, { retryable: true });
+        throw new ServiceError('no_forecast', `no forecast for ${definition.fields.id}${why}`, {
+          retryable: true,
+        });
       }
-      return planHeld(config, fields, held, nowMs(), firstDate, dayCount, calendars);
+      const { forecast, alerts, pointTimeZone } = held;
+      const { site: built, limits } = builtSite(definition, pointTimeZone);
+      const calendar = calendars.get(built, firstDate, dayCount);
+      return makePlan({ site: built, limits, forecast, alerts, nowMs: nowMs(), firstDate, dayCount, calendar });
     },
-    async whatIf(body, day, signal) {
-      const { fields, limits } = readWhatIf(config, body);
-      const pulled = await options.source.pull(draftSite(fields).place, signal);
+    async whatIf({ organisation }, body, day, signal) {
+      const { limitSets, orders } = mirror.book();
+      const defined = {
+        limitSets: limitSets.get(organisation) ?? new Map(),
+        orders: orders.get(organisation) ?? [],
+      };
+      const parts = readWhatIf(defined, body);
+      const { fields } = parts;
+      const pulled = await options.source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] }, signal);
       const held = { forecast: pulled.forecast, alerts: pulled.alerts, pointTimeZone: pulled.point.timeZone };
-      const zone = fields.timeZone ?? held.pointTimeZone;
-      return planHeld(
-        withLimits(config, limits),
-        { ...fields, limits: limits.name },
-        held,
-        nowMs(),
-        dateOf(day, nowMs(), fields, zone),
-        1,
-      );
+      const date = dateOf(day, nowMs(), fields, fields.timeZone ?? held.pointTimeZone);
+      return planHeld(parts, held, nowMs(), date, 1);
     },
   };
 }
 
-/** `today`, `tomorrow` or a date → the local date of a site. */
-export function dateOf(day: string, nowMs: number, fields: SiteFields, timeZone: string): LocalDate {
-  if (day !== 'today' && day !== 'tomorrow') return day;
-  const today = workingDayAt(draftSite(fields).shifts, nowMs, timeZone).date;
-  return day === 'today' ? today : addDays(today, 1);
+/** Able to answer: some site can be, or there is none yet. */
+function anyUsable(mirror: Mirror, nowMs: number): boolean {
+  const { sites, broken } = mirror.book();
+  if (sites.size === 0) return broken.size === 0;
+  for (const [key, definition] of sites) {
+    const { state } = forecastStateOf(deskSite(key, definition, mirror.state(key), nowMs), nowMs);
+    if (state === 'fresh' || state === 'aging') return true;
+  }
+  return false;
 }
 
-export function planHeld(
-  config: Config,
-  fields: SiteFields,
-  held: HeldForecast,
-  nowMs: number,
-  firstDate: LocalDate,
-  dayCount: number,
-  calendars: CalendarShelf | null = null,
-): Plan {
-  const built = buildSite(config, fields, held.pointTimeZone);
-  if (built === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
-  const { forecast, alerts } = held;
-  const calendar =
-    calendars?.get(built.site, firstDate, dayCount) ?? planCalendar(built.site, firstDate, dayCount);
-  return makePlan({ ...built, forecast, alerts, nowMs, firstDate, dayCount, calendar });
-}
-
-function deskSite({ config, latest, nowMs }: DeskOptions, fields: SiteFields): DeskSite {
-  const state = latest.get(fields.id);
-  const draft = draftSite(fields);
-  const limits = limitSetNamed(config, fields.limits);
-  if (limits === null) throw new ServiceError('config_invalid', `no limit set "${fields.limits}"`);
-  const timeZone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
-  const { id, name, place, ...definition } = draft;
+function deskSite(key: string, definition: SiteDefinition, state: SiteState, nowMs: number): DeskSite {
+  const { fields, limits } = definition;
+  const zone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
+  const { site } = builtSite(definition, zone ?? 'UTC');
+  const { id, name, place, orders: _, timeZone: __, ...told } = site;
+  const basis = basisOf(definition, state);
   return {
+    key,
     id,
     name,
     at: [place.latDeg, place.lonDeg],
-    timeZone,
-    today: timeZone === null ? null : workingDayAt(draft.shifts, nowMs(), timeZone),
+    timeZone: zone,
+    today: zone === null ? null : todayOf(definition, zone, nowMs),
     limits,
-    definition: { ...definition },
+    definition: { ...told, timeZone: fields.timeZone ?? null },
     state,
-    warnAfterMin: draft.quality.warnAfterMin,
-    holdAfterMin: draft.quality.holdAfterMin,
-  };
-}
-
-const UNNAMED = { id: 'what-if', name: 'What-if', limits: 'in-the-body' };
-
-/** `site` as in the configuration; `limits` a list beside it, or `site.limits` the name of a configured set. */
-const whatIfBody = z.strictObject({
-  site: z.preprocess(
-    (site) => (typeof site === 'object' && site !== null ? { ...UNNAMED, ...site } : site),
-    siteFields,
-  ),
-  limits: limitList.optional(),
-});
-
-function readWhatIf(config: Config, body: unknown): { fields: SiteFields; limits: LimitSet } {
-  const parsed = whatIfBody.safeParse(body);
-  if (!parsed.success) throw badBody(faultsOf(parsed.error));
-  const { site, limits: own } = parsed.data;
-  const limits = own ? { name: UNNAMED.limits, ...own } : limitSetNamed(config, site.limits);
-  if (limits) return { fields: site, limits };
-  const known = Object.keys(config.limitSets).join(', ');
-  throw badBody([
-    { path: 'limits', message: `expected a list of limits, or site.limits naming one of: ${known}` },
-  ]);
-}
-
-function badBody(faults: readonly { path: string; message: string }[]): ServiceError {
-  const lines = faults.map((f) => `${f.path}: ${f.message}`).join('; ');
-  return new ServiceError('bad_body', lines, { facts: { faults } });
-}
-
-function withLimits(config: Config, { name, ...set }: LimitSet): Config {
-  return {
-    ...config,
-    limitSets: {
-      ...config.limitSets,
-      [name]: { ...set, elements: [...set.elements], clock: [...set.clock], seasons: [...set.seasons] },
+    madeFrom: basis && {
+      definition: basis.definition,
+      document: basis.document,
+      alerts: basis.alerts,
+      pointTimeZone: basis.pointTimeZone,
     },
+    warnAfterMin: site.quality.warnAfterMin,
+    holdAfterMin: site.quality.holdAfterMin,
   };
 }
+
+const todayOf = ({ fields }: SiteDefinition, zone: string, nowMs: number): WorkingDay =>
+  workingDayAt(fields.shift, nowMs, zone);

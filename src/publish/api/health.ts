@@ -1,15 +1,18 @@
-// GET /healthz: alive. GET /readyz: able to answer, with the age of each site's forecast.
+// GET /healthz: alive. GET /readyz: able to answer, with the age of each site's forecast for whoever may read.
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { PlanDesk } from '#publish/desk.ts';
+import { mayDo } from '#publish/viewer.ts';
 import { readySchema } from '#publish/wire.ts';
+import type { Draining } from './draining.ts';
 import { forecastStateOf } from './forecast-state.ts';
 
-export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk): void {
+export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk, draining: Draining): void {
   app.get(
     '/healthz',
     {
+      config: { scope: 'open' },
       schema: { summary: 'Alive', tags: ['health'], response: { 200: z.object({ alive: z.literal(true) }) } },
     },
     async () => ({ alive: true }),
@@ -17,19 +20,21 @@ export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk): void {
   app.get(
     '/readyz',
     {
+      config: { scope: 'open' },
       schema: {
         summary: 'Able to answer, with the age of each forecast',
         tags: ['health'],
         response: { 200: readySchema, 503: readySchema },
       },
     },
-    async (_request, reply) => {
-      const sites = desk.sites().map((site) => ({ site: site.id, ...forecastStateOf(site, desk.nowMs()) }));
-      const ready = sites.every((s) => s.state === 'fresh' || s.state === 'aging');
+    async ({ viewer }, reply) => {
+      const ready = !draining.begun && desk.ready();
+      const seen = viewer && mayDo(viewer, 'read') ? desk.sites(viewer) : null;
+      const sites = seen?.map((site) => ({ site: site.id, ...forecastStateOf(site, desk.nowMs()) }));
       return reply
         .code(ready ? 200 : 503)
         .header('cache-control', 'no-store')
-        .send({ ready, demo: desk.demo, sites });
+        .send({ ready, demo: desk.demo, ...(sites ? { sites } : {}) });
     },
   );
 }

@@ -12,10 +12,13 @@ import { docsPage } from '#publish/page/docs-page.ts';
 import { type HomeView, homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
+import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { tidied } from './openapi.ts';
-import { problemOf } from './problem.ts';
+import { problemHeaders } from './problem.ts';
 import { askedDay, pageQuery } from './query.ts';
+import { viewerOf } from './request-viewer.ts';
+import { logged } from './send-problem.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
 
 type PageQuery = z.output<typeof pageQuery>;
@@ -27,11 +30,11 @@ const HTML = 'text/html; charset=utf-8';
 export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
   app.register((pages, _options, done) => {
     pages.setErrorHandler((fault, request, reply) => {
-      const problem = problemOf(fault);
-      if (problem.status >= 500) request.log.error({ err: fault, url: request.url }, 'page failed');
+      const problem = logged(fault, request);
       const { demo, preferences } = desk;
       return reply
         .code(problem.status)
+        .headers(problemHeaders(fault))
         .type(HTML)
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
@@ -43,15 +46,21 @@ export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
     });
     pages.get<{ Querystring: PageQuery }>(
       '/',
-      { schema: { hide: true, querystring: pageQuery } },
+      { config: { scope: 'read' }, schema: { hide: true, querystring: pageQuery } },
       async (request, reply) => reply.type(HTML).send(homePage(homeView(desk, request))),
     );
     pages.get<{ Params: { id: string }; Querystring: PageQuery }>(
       '/sites/:id',
-      { schema: { hide: true, querystring: pageQuery, params: z.object({ id: z.string().max(80) }) } },
-      async (request, reply) => reply.type(HTML).send(siteHtml(desk, desk.site(request.params.id), request)),
+      {
+        config: { scope: 'read' },
+        schema: { hide: true, querystring: pageQuery, params: z.object({ id: z.string().max(80) }) },
+      },
+      async (request, reply) =>
+        reply
+          .type(HTML)
+          .send(siteHtml(desk, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)), request)),
     );
-    pages.get('/docs', { schema: { hide: true } }, async (_request, reply) =>
+    pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
       reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
     );
     done();
@@ -62,9 +71,10 @@ export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
 const CSP =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
+function homeView(desk: PlanDesk, request: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
+  const { query } = request;
   const { units, language } = wantedBy(desk, query, 'UTC', null, null).reader;
-  const sites = desk.sites().map((site) => {
+  const sites = desk.sites(viewerOf(request)).map((site) => {
     const [today, tomorrow] = twoDays(desk, site, query);
     const forecast = forecastStateOf(site, desk.nowMs());
     return {
@@ -84,16 +94,14 @@ function homeView(desk: PlanDesk, { query }: FastifyRequest<{ Querystring: PageQ
 function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   if (site.state.held === null || site.timeZone === null || site.today === null) return [];
   const { timeZone } = site;
-  const plan = desk.plan(site.id, site.today.date, 2);
-  return plan.days.map((day) =>
-    dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)),
-  );
+  const plan = desk.plan(site.key, site.today.date, 2);
+  return plan.days.map((day) => dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)));
 }
 
 /** The window that holds at this moment. */
 function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   if (site.state.held === null || site.timeZone === null || site.today === null) return null;
-  const plan = desk.plan(site.id, site.today.date, 1);
+  const plan = desk.plan(site.key, site.today.date, 1);
   const window = windowAt(plan.windows, desk.nowMs());
   if (window === null) return null;
   return (
@@ -111,8 +119,8 @@ function siteHtml(
   const nowMs = desk.nowMs();
   const today = working.date;
   const asked = askedDay(query.day, today);
-  const plan = desk.plan(site.id, asked, 1);
-  const week = desk.plan(site.id, today, WEEK_DAYS);
+  const plan = desk.plan(site.key, asked, 1);
+  const week = desk.plan(site.key, today, WEEK_DAYS);
   const wanted = (day: string) => wantedBy(desk, query, timeZone, day, site.madeFrom);
   const day = theDay(plan);
   // A night shift goes on after midnight, and its marks with it.

@@ -1,6 +1,7 @@
 // Faults → RFC 9457 problem details. The message of a fault of ours stays inside; everything else says what was expected.
 
 import { type ErrorCode, ServiceError } from '#errors.ts';
+import { CHALLENGES } from '#publish/access/credentials.ts';
 import type { Problem } from '#publish/wire.ts';
 
 const STATUS: Readonly<Record<ErrorCode, number>> = {
@@ -22,12 +23,16 @@ const STATUS: Readonly<Record<ErrorCode, number>> = {
   store_newer: 500,
   document_missing: 500,
   changed_meanwhile: 412,
+  already_there: 409,
+  in_use: 409,
   key_reused: 422,
   not_kept: 410,
   claim_lost: 500,
   unauthorized: 401,
   forbidden: 403,
+  misdirected: 421,
   too_many_requests: 429,
+  overloaded: 503,
   precondition_required: 428,
   usage: 400,
   port_in_use: 500,
@@ -39,10 +44,12 @@ const TITLE: Readonly<Record<number, string>> = {
   401: 'Who asks?',
   403: 'Not allowed',
   404: 'Not found',
+  409: 'In the way',
   410: 'No longer kept',
   412: 'Changed meanwhile',
   413: 'Too large',
   415: 'Not JSON',
+  421: 'Another host',
   422: 'Cannot be done',
   428: 'Which revision?',
   429: 'Too many requests',
@@ -55,6 +62,7 @@ export function problemOf(fault: unknown): Problem {
   const error = asServiceError(fault);
   const status = STATUS[error.code];
   const faults = error.facts['faults'] as Problem['faults'];
+  const usedBy = error.facts['usedBy'] as Problem['usedBy'];
   const hidden = error.code === 'internal' || status === 500;
   return {
     type: `urn:pitward:problem:${error.code}`,
@@ -63,6 +71,17 @@ export function problemOf(fault: unknown): Problem {
     detail: hidden ? 'The service has a fault; it is logged. No answer is no go.' : error.message,
     code: error.code,
     ...(faults ? { faults } : {}),
+    ...(usedBy ? { usedBy } : {}),
+  };
+}
+
+/** Headers that go with a fault: when to ask again, and how to say who asks. */
+export function problemHeaders(fault: unknown): Readonly<Record<string, string | string[]>> {
+  if (!(fault instanceof ServiceError)) return {};
+  const { retryAfterS } = fault.facts;
+  return {
+    ...(typeof retryAfterS === 'number' ? { 'retry-after': String(retryAfterS) } : {}),
+    ...(fault.code === 'unauthorized' ? { 'www-authenticate': [...CHALLENGES] } : {}),
   };
 }
 

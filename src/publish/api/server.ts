@@ -1,13 +1,7 @@
-// The Fastify instance: routes, OpenAPI, problems. It does not listen.
+// The Fastify instance: gate, routes, OpenAPI, problems. It does not listen.
 
 import fastifySwagger from '@fastify/swagger';
-import fastify, {
-  type FastifyBaseLogger,
-  type FastifyInstance,
-  type FastifyReply,
-  type FastifyRequest,
-  LogController,
-} from 'fastify';
+import fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify';
 import {
   jsonSchemaTransform,
   jsonSchemaTransformObject,
@@ -15,13 +9,25 @@ import {
   validatorCompiler,
 } from 'fastify-type-provider-zod';
 import { ServiceError } from '#errors.ts';
+import { createRequestIds } from '#publish/access/request-id.ts';
+import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
+import type { GaugeReadings } from '#publish/gauges.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { createAnswerCache } from './answer-cache.ts';
+import { requireDeclaredScopes, SECURITY_SCHEMES } from './declared-scopes.ts';
+import { addDefinitionRoutes } from './definitions.ts';
+import { createDraining, type Draining } from './draining.ts';
+import { type Access, addGate } from './gate.ts';
 import { addHealthRoutes } from './health.ts';
+import { addMetrics } from './metrics.ts';
 import { tidied } from './openapi.ts';
 import { addPageRoutes } from './pages.ts';
-import { problemOf } from './problem.ts';
+import { addPressureValve, MOST_LOOP_DELAY_MS } from './pressure.ts';
+import { addRateLimits, DEFAULT_RATE_LIMITS, type RateLimits } from './rate-limit.ts';
+import { addRequestLog } from './request-log.ts';
+import { securityHeaders } from './security-headers.ts';
+import { sendProblem } from './send-problem.ts';
 import { addSiteRoutes } from './sites.ts';
 import { addWhatIfRoute } from './what-if.ts';
 
@@ -32,25 +38,31 @@ export interface ServerOptions {
   /** Fastify's own kind of logger; none: silent. */
   readonly logger: FastifyBaseLogger | null;
   readonly version: string;
+  /** Left out: open, as for a service bound to its own machine. */
+  readonly access?: Access;
+  /** Null or left out: nothing can be changed through the API. */
+  readonly definitions?: DefinitionDesk | null;
+  /** Read at every scrape of /metrics; left out: only what the server itself counts. */
+  readonly gauges?: () => GaugeReadings;
+  readonly rateLimits?: RateLimits;
+  /** Addresses and networks whose X-Forwarded-… are believed. */
+  readonly trustProxy?: readonly string[];
+  readonly draining?: Draining;
+  readonly mostLoopDelayMs?: number;
 }
 
-export async function buildServer({ desk, logger, version }: ServerOptions): Promise<FastifyInstance> {
-  const app = fastify({
-    ...(logger ? { loggerInstance: logger } : { logger: false }),
-    logController: new LogController({ disableRequestLogging: true }),
-    bodyLimit: BODY_LIMIT_BYTES,
-    routerOptions: { maxParamLength: 80 },
-    // Addresses that cannot even be routed get the same kind of answer.
-    frameworkErrors: (fault, request, reply) => {
-      void sendProblem(fault, request, reply);
-    },
-  }) as unknown as FastifyInstance;
+export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
+  const { desk, version } = options;
+  const app = bareServer(options);
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler((fault, request, reply) => sendProblem(fault, request, reply));
   app.setNotFoundHandler((request) => {
     throw new ServiceError('not_found', `nothing at ${request.method} ${request.url.slice(0, 200)}`);
   });
+  // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
+  app.removeContentTypeParser('text/plain');
+  await addGuards(app, options);
   await app.register(fastifySwagger, {
     openapi: {
       openapi: '3.1.0',
@@ -59,35 +71,68 @@ export async function buildServer({ desk, logger, version }: ServerOptions): Pro
         version,
         description: `Burn windows for air-curtain pit burns. ${wordsFor('en').caution}`,
       },
+      components: { securitySchemes: SECURITY_SCHEMES },
       tags: [
         { name: 'answers', description: 'may we light, from when, until when, and why' },
         { name: 'sites', description: 'what is configured' },
+        { name: 'definitions', description: 'sites, limit sets and orders as written, and their changes' },
         { name: 'health', description: 'whether the service can answer' },
       ],
     },
     transform: jsonSchemaTransform,
     transformObject: jsonSchemaTransformObject,
   });
+  const metrics = addMetrics(app, options.gauges ?? null, version);
+  const draining = options.draining ?? createDraining();
   app.register((routes, _options, done) => {
-    addHealthRoutes(routes, desk);
+    addHealthRoutes(routes, desk, draining);
     addSiteRoutes(routes, desk, createAnswerCache());
     addWhatIfRoute(routes, desk);
+    if (options.definitions) addDefinitionRoutes(routes, options.definitions);
+    metrics.addRoute(routes);
     addPageRoutes(routes, desk);
-    routes.get('/openapi.json', { schema: { hide: true } }, async (_request, reply) =>
-      reply
-        .header('content-type', 'application/json; charset=utf-8')
-        .send(JSON.stringify(tidied(app.swagger()))),
+    routes.get(
+      '/openapi.json',
+      { schema: { hide: true }, config: { scope: 'read' } },
+      async (_request, reply) =>
+        reply
+          .header('content-type', 'application/json; charset=utf-8')
+          .send(JSON.stringify(tidied(app.swagger()))),
     );
     done();
   });
   return app;
 }
 
-function sendProblem(fault: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
-  const problem = problemOf(fault);
-  if (problem.status >= 500) request.log.error({ err: fault, url: request.url }, 'request failed');
-  return reply
-    .code(problem.status)
-    .header('content-type', 'application/problem+json; charset=utf-8')
-    .send(JSON.stringify(problem));
+function bareServer({ logger, trustProxy }: ServerOptions): FastifyInstance {
+  const idFor = createRequestIds();
+  return fastify({
+    ...(logger ? { loggerInstance: logger } : { logger: false }),
+    logController: new LogController({ disableRequestLogging: true }),
+    bodyLimit: BODY_LIMIT_BYTES,
+    routerOptions: { maxParamLength: 80 },
+    trustProxy: trustProxy && trustProxy.length > 0 ? [...trustProxy] : false,
+    requestIdHeader: false,
+    genReqId: (raw) => idFor(raw.headers['x-request-id']),
+    forceCloseConnections: 'idle',
+    // Addresses that cannot even be routed get the same kind of answer.
+    frameworkErrors: (fault, request, reply) => {
+      void sendProblem(fault, request, reply);
+    },
+  }) as unknown as FastifyInstance;
+}
+
+/** What holds before any route, in this order. */
+async function addGuards(app: FastifyInstance, options: ServerOptions): Promise<void> {
+  const { desk, access = { kind: 'open', hosts: [] }, rateLimits = DEFAULT_RATE_LIMITS } = options;
+  requireDeclaredScopes(app);
+  const headers = await securityHeaders();
+  app.addHook('onRequest', (request, reply, done) => {
+    reply.headers(headers).header('x-request-id', request.id);
+    done();
+  });
+  addRequestLog(app);
+  await addPressureValve(app, options.mostLoopDelayMs ?? MOST_LOOP_DELAY_MS);
+  const limiter = await addRateLimits(app, rateLimits, access.kind === 'open');
+  addGate(app, { access, organisation: desk.organisation, limiter, nowMs: () => desk.nowMs() });
 }

@@ -31,13 +31,13 @@ export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: S
   };
   if (kind === 'plan') {
     const date = askedDay(query.day, today.date);
-    const plan = desk.plan(site.id, date, 1);
+    const plan = desk.plan(site.key, date, 1);
     const day = theDay(plan);
     const nextMs = day.wouldChange.next?.atMs ?? Number.POSITIVE_INFINITY;
     return finish(plan, dayPlanAnswer(plan, day, wanted(date)), nextMs);
   }
   const { span, firstDate, dayCount } = askedSpan(query, today.date, timeZone);
-  const plan = desk.plan(site.id, firstDate, dayCount);
+  const plan = desk.plan(site.key, firstDate, dayCount);
   const answer = kind === 'windows' ? windowsAnswer : hoursAnswer;
   return finish(
     plan,

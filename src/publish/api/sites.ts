@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { boundsOf, type ElementLimit, type LimitSet } from '#core/score/limit.ts';
 import { inUnit } from '#core/units/quantity.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { siteKeyFor, siteKeyOrThrow } from '#publish/site-key.ts';
 import {
   hoursSchema,
   planSchema,
@@ -18,15 +19,38 @@ import { roundTo } from '#publish/wording/show.ts';
 import { type Answer, type AnswerCache, makeAnswer, matches } from './answer-cache.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { dayQuery, noQuery, type SpanQuery, spanQuery } from './query.ts';
+import { viewerOf } from './request-viewer.ts';
 import { answerAbout, JSON_TYPE, type Kind } from './site-answers.ts';
 
 const siteParams = z.strictObject({ id: z.string().max(80) });
 const problems = { 400: problemSchema, 404: problemSchema, 503: problemSchema };
 
+const KINDS = [
+  {
+    kind: 'windows',
+    querystring: spanQuery,
+    schema: windowsSchema,
+    summary: 'Go, hold and stop windows with their reasons',
+  },
+  {
+    kind: 'hours',
+    querystring: spanQuery,
+    schema: hoursSchema,
+    summary: 'Every hour: values, scores, room',
+  },
+  {
+    kind: 'plan',
+    querystring: dayQuery,
+    schema: planSchema,
+    summary: 'The three times of a day, why, and what would change them',
+  },
+] as const;
+
 export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: AnswerCache): void {
   app.get(
     '/v1/sites',
     {
+      config: { scope: 'read' },
       schema: {
         summary: 'All sites with the state of their forecasts',
         tags: ['sites'],
@@ -34,8 +58,8 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
         response: { 200: sitesSchema },
       },
     },
-    (_request, reply) => {
-      const sites = desk.sites().map((site) => ({
+    (request, reply) => {
+      const sites = desk.sites(viewerOf(request)).map((site) => ({
         id: site.id,
         name: site.name,
         at: [...site.at],
@@ -49,6 +73,7 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
   app.get<{ Params: { id: string } }>(
     '/v1/sites/:id',
     {
+      config: { scope: 'read' },
       schema: {
         summary: 'A site: its definition, its limits, the state of its forecast',
         tags: ['sites'],
@@ -58,34 +83,15 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
       },
     },
     (request, reply) => {
-      const body = siteBody(desk, desk.site(request.params.id));
+      const body = siteBody(desk, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)));
       return send(reply, makeAnswer(JSON.stringify(body), JSON_TYPE, 0, 0), request.headers['if-none-match']);
     },
   );
-  const kinds = [
-    {
-      kind: 'windows',
-      querystring: spanQuery,
-      schema: windowsSchema,
-      summary: 'Go, hold and stop windows with their reasons',
-    },
-    {
-      kind: 'hours',
-      querystring: spanQuery,
-      schema: hoursSchema,
-      summary: 'Every hour: values, scores, room',
-    },
-    {
-      kind: 'plan',
-      querystring: dayQuery,
-      schema: planSchema,
-      summary: 'The three times of a day, why, and what would change them',
-    },
-  ] as const;
-  for (const { kind, querystring, schema, summary } of kinds) {
+  for (const { kind, querystring, schema, summary } of KINDS) {
     app.get<{ Params: { id: string }; Querystring: SpanQuery }>(
       `/v1/sites/:id/${kind}`,
       {
+        config: { scope: 'read' },
         schema: {
           summary,
           tags: ['answers'],
@@ -108,22 +114,20 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
   }
 }
 
-function cached(
-  desk: PlanDesk,
-  cache: AnswerCache,
-  request: FastifyRequest<{ Params: { id: string } }>,
-): Answer | null {
-  return cache.get(request.url, desk.versionOf(request.params.id), desk.nowMs());
+type SiteRequest = FastifyRequest<{ Params: { id: string }; Querystring: SpanQuery }>;
+
+/** Addresses are the same in every organisation: the site's key tells them apart. */
+const cacheKeyOf = (siteKey: string, request: SiteRequest): string => `${siteKey} ${request.url}`;
+
+function cached(desk: PlanDesk, cache: AnswerCache, request: SiteRequest): Answer | null {
+  const key = siteKeyFor(viewerOf(request), request.params.id);
+  return key === null ? null : cache.get(cacheKeyOf(key, request), desk.versionOf(key), desk.nowMs());
 }
 
-function fresh(
-  desk: PlanDesk,
-  cache: AnswerCache,
-  request: FastifyRequest<{ Params: { id: string }; Querystring: SpanQuery }>,
-  kind: Kind,
-): Answer {
-  const answer = answerAbout(desk, desk.site(request.params.id), kind, request.query);
-  cache.put(request.url, answer);
+function fresh(desk: PlanDesk, cache: AnswerCache, request: SiteRequest, kind: Kind): Answer {
+  const key = siteKeyOrThrow(viewerOf(request), request.params.id);
+  const answer = answerAbout(desk, desk.site(key), kind, request.query);
+  cache.put(cacheKeyOf(key, request), answer);
   return answer;
 }
 

@@ -2,12 +2,13 @@
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import { ServiceError } from '#errors.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { planSchema, problemSchema, windowSchema } from '#publish/wire.ts';
+import { refuseDeepBody } from './deep-body.ts';
 import { type dayQuery, dayQuery as whatIfQuery } from './query.ts';
+import { viewerOf } from './request-viewer.ts';
 import { theDay, wantedBy } from './site-answers.ts';
 
 const bodySchema = z
@@ -24,13 +25,11 @@ const bodySchema = z
 
 const answerSchema = planSchema.extend({ windows: z.array(windowSchema) }).meta({ id: 'WhatIf' });
 
-/** A body nested deeper than this is no site. */
-const MOST_DEPTH = 8;
-
 export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
   app.post<{ Querystring: z.output<typeof dayQuery>; Body: unknown }>(
     '/v1/plan',
     {
+      config: { scope: 'read' },
       schema: {
         summary: 'What if: plan a day for a site given in the body; nothing is stored',
         tags: ['answers'],
@@ -44,16 +43,18 @@ export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
           502: problemSchema,
         },
       },
-      preValidation: async (request) => {
-        if (depthOf(request.body) > MOST_DEPTH)
-          throw new ServiceError('body_too_large', `the body may be nested ${MOST_DEPTH} deep at most`);
-      },
+      preValidation: refuseDeepBody,
     },
     async (request, reply) => {
       // Nobody waits for the answer any more: the pull ends too.
       const gone = new AbortController();
       reply.raw.once('close', () => gone.abort());
-      const plan = await desk.whatIf(request.body, request.query.day ?? 'today', gone.signal);
+      const plan = await desk.whatIf(
+        viewerOf(request),
+        request.body,
+        request.query.day ?? 'today',
+        gone.signal,
+      );
       const day = theDay(plan);
       const wanted = wantedBy(desk, request.query, plan.site.timeZone, day.day.date, null);
       const { windows } = windowsAnswer(plan, day.day, wanted);
@@ -64,17 +65,4 @@ export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
         .send(JSON.stringify(body));
     },
   );
-}
-
-/** Nesting of a parsed body, counted without recursion. */
-function depthOf(body: unknown): number {
-  let deepest = 0;
-  const open: { value: unknown; depth: number }[] = [{ value: body, depth: 1 }];
-  for (let next = open.pop(); next; next = open.pop()) {
-    if (typeof next.value !== 'object' || next.value === null) continue;
-    deepest = Math.max(deepest, next.depth);
-    if (deepest > MOST_DEPTH) break;
-    for (const value of Object.values(next.value)) open.push({ value, depth: next.depth + 1 });
-  }
-  return deepest;
 }

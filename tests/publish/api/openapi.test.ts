@@ -22,6 +22,7 @@ it('every path is described with a summary, its parameters and its problems', as
   const { paths } = await document();
   expect(Object.keys(paths).sort()).toEqual([
     '/healthz',
+    '/metrics',
     '/readyz',
     '/v1/plan',
     '/v1/sites',

@@ -1,0 +1,30 @@
+// Every route says who may call it, in its options and so in the OpenAPI document; one that says nothing cannot be added.
+
+import type { FastifyInstance } from 'fastify';
+import { ServiceError } from '#errors.ts';
+import type { RouteScope } from './request-viewer.ts';
+
+export const SECURITY_SCHEMES = {
+  bearer: {
+    type: 'http',
+    scheme: 'bearer',
+    description:
+      'A key made with "pitward key new". Asked for wherever the service is not bound to its own machine alone.',
+  },
+  basic: { type: 'http', scheme: 'basic', description: 'The key as password, any user name; for browsers.' },
+} as const;
+
+/** OpenAPI 3.1: for schemes of type http the list names the role that is needed. */
+const securityOf = (scope: RouteScope): Record<string, string[]>[] =>
+  scope === 'open' ? [] : [{ bearer: [scope] }, { basic: [scope] }];
+
+/** To be called before the first route is added. */
+export function requireDeclaredScopes(app: FastifyInstance): void {
+  app.addHook('onRoute', (route) => {
+    const scope = route.config?.scope;
+    if (scope === undefined) {
+      throw new ServiceError('internal', `${String(route.method)} ${route.url} declares no scope`);
+    }
+    route.schema = { ...route.schema, security: securityOf(scope) };
+  });
+}

@@ -1,0 +1,57 @@
+// GET /metrics in the Prometheus text format. Each server has a registry of its own; nothing is kept in the module.
+
+import type { FastifyInstance } from 'fastify';
+import { Gauge, Registry } from 'prom-client';
+import type { GaugeReadings } from '#publish/gauges.ts';
+import { countRequests } from './http-metrics.ts';
+import { addProcessMetrics } from './process-metrics.ts';
+import { noQuery } from './query.ts';
+import { createServiceMetrics } from './service-metrics.ts';
+
+export interface Metrics {
+  addRoute(app: FastifyInstance): void;
+}
+
+/** To be called before the routes that it shall count. */
+export function addMetrics(
+  app: FastifyInstance,
+  gauges: (() => GaugeReadings) | null,
+  version: string,
+): Metrics {
+  const registry = new Registry();
+  const name = 'pitward_build_info';
+  new Gauge({
+    name,
+    help: 'always 1; the version is the label',
+    labelNames: ['version'],
+    registers: [registry],
+  }).set({ version }, 1);
+  countRequests(app, registry);
+  addProcessMetrics(registry, () => app.memoryUsage().eventLoopDelay);
+  const show = gauges && createServiceMetrics(registry);
+  return {
+    addRoute(routes) {
+      routes.get(
+        '/metrics',
+        {
+          config: { scope: 'admin' },
+          schema: {
+            summary: 'Figures about the service itself, in the Prometheus text format',
+            tags: ['health'],
+            querystring: noQuery,
+            produces: [TEXT],
+          },
+        },
+        async (_request, reply) => {
+          if (gauges && show) show(gauges());
+          return reply
+            .header('content-type', registry.contentType)
+            .header('cache-control', 'no-store')
+            .send(await registry.metrics());
+        },
+      );
+    },
+  };
+}
+
+const TEXT = 'text/plain';

@@ -1,0 +1,31 @@
+// What of an organisation's definitions a key for some sites may see: its sites, the limit sets that these name, and the
+// orders that hold for them, without the names of other sites.
+
+import type { Definition } from '#store/definition.ts';
+import { maySee, type Viewer } from './viewer.ts';
+
+/** `sites`: the site definitions in force. Revisions of one definition may be given, too. */
+export function definitionsSeen(
+  viewer: Viewer,
+  definitions: readonly Definition[],
+  sites: readonly Definition[],
+): readonly Definition[] {
+  if (viewer.sites === null) return definitions;
+  const own = sites.filter(({ id }) => maySee(viewer, id));
+  const limitSets = new Set(own.map(({ body }) => fieldOf(body, 'limits')));
+  return definitions.flatMap((definition) => {
+    if (definition.kind === 'site') return maySee(viewer, definition.id) ? [definition] : [];
+    if (definition.kind === 'limit-set') return limitSets.has(definition.id) ? [definition] : [];
+    return orderSeen(viewer, definition);
+  });
+}
+
+function orderSeen(viewer: Viewer, order: Definition): Definition[] {
+  const named = fieldOf(order.body, 'sites');
+  if (!Array.isArray(named)) return [order];
+  const seen = named.filter((id) => typeof id === 'string' && maySee(viewer, id));
+  return seen.length === 0 ? [] : [{ ...order, body: { ...(order.body as object), sites: seen } }];
+}
+
+const fieldOf = (body: unknown, name: string): unknown =>
+  typeof body === 'object' && body !== null ? (body as Record<string, unknown>)[name] : undefined;

@@ -1,0 +1,30 @@
+// What the service tells of its own state at each scrape of /metrics: plain figures, read at that moment and cheaply.
+
+export interface GaugeReadings {
+  /** Since the start of the process. `outcome` is `good`, `unchanged`, or the code of the fault: a closed list. */
+  readonly pulls: readonly {
+    readonly kind: 'grid' | 'alerts' | 'point';
+    readonly outcome: string;
+    readonly count: number;
+  }[];
+  /** Each cell that sites lie in: age of its document since it was made; null where there is none. */
+  readonly forecasts: readonly { readonly cell: string; readonly ageS: number | null }[];
+  /** Age of each place's list of official alerts since it was read; null: never read. */
+  readonly alertAgesS: readonly (number | null)[];
+  readonly sites: Readonly<Record<'fresh' | 'aging' | 'stale' | 'none', number>>;
+  /** Since the start of the process. */
+  readonly plansMade: number;
+  readonly eventsMade: number;
+  /** Null: this process keeps nothing. */
+  readonly store: {
+    readonly kind: 'sqlite' | 'postgres';
+    /** Whether the last probe wrote and read. */
+    readonly healthy: boolean;
+    readonly bytes: number | null;
+  } | null;
+  /** Since what is held in memory was last known to be the store's; null: this process reads no store. */
+  readonly mirrorAgeS: number | null;
+  /** Work of this process; null where it does none. */
+  readonly queue: { readonly waiting: number; readonly running: number } | null;
+  readonly liveKeys: number;
+}

@@ -1,0 +1,25 @@
+// Who asks, and what they may see and do. Every route asks on behalf of a viewer.
+
+import { SCOPES, type Scope } from '#store/api-key.ts';
+
+export interface Viewer {
+  readonly organisation: string;
+  /** Ids of the sites that they may see; null: all of the organisation. */
+  readonly sites: readonly string[] | null;
+  readonly scopes: ReadonlySet<Scope>;
+  /** Name of the key; what histories and logs tell. */
+  readonly name: string;
+}
+
+/** Whoever sits at this machine, where the service is bound to it alone. */
+export const thisMachine = (organisation: string): Viewer => ({
+  organisation,
+  sites: null,
+  scopes: new Set(SCOPES),
+  name: 'this machine',
+});
+
+/** `admin` may all that the others may. */
+export const mayDo = ({ scopes }: Viewer, scope: Scope): boolean => scopes.has(scope) || scopes.has('admin');
+
+export const maySee = ({ sites }: Viewer, id: string): boolean => sites === null || sites.includes(id);
