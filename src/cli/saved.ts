@@ -7,10 +7,10 @@ import { ALERTS_NEVER_READ, type AlertsSeen } from '#core/series/official-alert.
 import type { Place } from '#core/site/site.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
+import type { HeldForecast } from '#memory/site-state.ts';
 import { readSavedAlerts } from '#sources/nws/alerts.ts';
 import { readGridpoint } from '#sources/nws/gridpoint.ts';
 import type { Pulled } from '#sources/source.ts';
-import type { HeldForecast } from '#memory/site-state.ts';
 
 const savedAlert = z.object({
   id: z.string(),

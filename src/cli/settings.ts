@@ -2,6 +2,7 @@
 
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { partsOf } from '#config/build-site.ts';
 import { loadConfig } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { type SiteFields, siteFields } from '#config/sites.ts';
@@ -9,10 +10,10 @@ import type { Plan } from '#core/plan/plan.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import { isLocalDate, parseInstantMs } from '#core/units/local-time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
+import type { HeldForecast } from '#memory/site-state.ts';
 import type { Wanted } from '#publish/answers/head.ts';
 import { dateOf, planHeld } from '#service/plan-held.ts';
 import { liveSource } from '#service/service.ts';
-import type { HeldForecast } from '#memory/site-state.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { readSaved } from './saved.ts';
 import { logTo, type Terminal } from './terminal.ts';
@@ -148,7 +149,10 @@ export function dayOf({ options }: Arguments, { fields, nowMs }: Settings, timeZ
 }
 
 export function planOf(settings: Settings, held: HeldForecast, firstDate: LocalDate, dayCount: number): Plan {
-  return planHeld(settings.config, settings.fields, held, settings.nowMs, firstDate, dayCount);
+  const { config, fields, nowMs } = settings;
+  const parts = partsOf(config, fields);
+  if (parts === null) throw usage(`no limit set "${fields.limits}"`);
+  return planHeld(parts, held, nowMs, firstDate, dayCount);
 }
 
 export const zoneOf = ({ fields }: Settings, held: HeldForecast): string =>

@@ -54,7 +54,9 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
     ready: () => watch.whyNotReady() === null && anyUsable(mirror, nowMs()),
     sites: (viewer) =>
       [...mirror.book().sites]
-        .filter(([key, { fields }]) => organisationOf(key) === viewer.organisation && maySee(viewer, fields.id))
+        .filter(
+          ([key, { fields }]) => organisationOf(key) === viewer.organisation && maySee(viewer, fields.id),
+        )
         .map(([key, definition]) => site(key, definition)),
     site: (key) => site(key, definitionOf(key)),
     plan(key, firstDate, dayCount) {
@@ -69,7 +71,16 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
       const { forecast, alerts, pointTimeZone } = held;
       const { site: built, limits } = builtSite(definition, pointTimeZone);
       const calendar = calendars.get(built, firstDate, dayCount);
-      return makePlan({ site: built, limits, forecast, alerts, nowMs: nowMs(), firstDate, dayCount, calendar });
+      return makePlan({
+        site: built,
+        limits,
+        forecast,
+        alerts,
+        nowMs: nowMs(),
+        firstDate,
+        dayCount,
+        calendar,
+      });
     },
     async whatIf({ organisation }, body, day, signal) {
       const { limitSets, orders } = mirror.book();

@@ -39,7 +39,9 @@ export function createStoreWatch({ mirror, health, steadyMs, nowMs }: StoreWatch
       if (age > SILENT_AFTER_MS) return `the store has not been read for ${Math.round(age / 1000)} s`;
       const state = health();
       const unkeptMs = state.ok ? 0 : nowMs() - state.sinceMs;
-      return state.ok || unkeptMs <= UNKEPT_AFTER_MS ? null : `the store has failed for too long: ${state.message}`;
+      return state.ok || unkeptMs <= UNKEPT_AFTER_MS
+        ? null
+        : `the store has failed for too long: ${state.message}`;
     },
     whyNotReady() {
       const age = ageMs();

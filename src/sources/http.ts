@@ -47,6 +47,8 @@ export interface HttpAnswer {
   readonly confirmedAtMs: number;
   /** How long ago the service confirmed it, the time in caches on the way included [ms]. */
   readonly ageMs: number;
+  readonly etag: string | null;
+  readonly lastModified: string | null;
   /** True where no new body came: still within its max-age, or confirmed with 304. */
   readonly reused: boolean;
 }
@@ -54,6 +56,8 @@ export interface HttpAnswer {
 export interface HttpClient {
   /** Gets JSON bytes. Throws ServiceError `source_…`; its facts carry status, problem, correlationId and url. */
   get(url: string, options?: GetOptions): Promise<HttpAnswer>;
+  /** Takes over an answer that was kept elsewhere, so that the next request is conditional; a newer one here stays. */
+  recall(url: string, kept: Omit<KeptAnswer, 'freshUntilMs'>): void;
   /** Drops what is kept of a URL, so that the next request is unconditional: for a body that could not be read. */
   forget(url: string): void;
   close(): Promise<void>;
@@ -94,6 +98,12 @@ export function makeHttp(options: HttpOptions): HttpClient {
           anew: get.anew ?? false,
         }),
       );
+    },
+    recall(url, kept) {
+      const { href } = new URL(url);
+      const known = parts.cache.get(href);
+      if (known && known.confirmedAtMs >= kept.confirmedAtMs) return;
+      parts.cache.keep(href, { ...kept, freshUntilMs: 0 });
     },
     forget: (url) => parts.cache.forget(new URL(url).href),
     async close() {
@@ -230,5 +240,7 @@ const answerOf = (kept: KeptAnswer, reused: boolean, nowMs: number): HttpAnswer 
   receivedAtMs: kept.receivedAtMs,
   confirmedAtMs: kept.confirmedAtMs,
   ageMs: Math.max(0, nowMs - kept.confirmedAtMs),
+  etag: kept.etag,
+  lastModified: kept.lastModified,
   reused,
 });

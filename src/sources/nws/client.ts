@@ -5,11 +5,13 @@ import type { Dispatcher } from 'undici';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
 import { ServiceError } from '#errors.ts';
+import type { GridSource } from '#sources/grid-source.ts';
 import { type HttpOptions, makeHttp } from '#sources/http.ts';
 import { makeShared } from '#sources/http-shared.ts';
 import type { ForecastSource, Pulled, SourceLog } from '#sources/source.ts';
 import { isUsableContact } from './contact.ts';
 import type { NwsContext, PullLimits } from './context.ts';
+import { makeGridSource } from './nws-grid-source.ts';
 import { makePlaceMemory } from './place-memory.ts';
 import { placePath } from './point.ts';
 import { pullAlerts } from './pull-alerts.ts';
@@ -41,11 +43,16 @@ const PULL_DEADLINE_MS = 120_000;
 /** Places remembered at once, each with its document of some 200 kB; the longest unused go first. */
 const MOST_PLACES = 500;
 
+/** Places one by one with a memory of its own, and beside it the same by cell without one. */
+export interface NwsSource extends ForecastSource {
+  readonly grid: GridSource;
+}
+
 /**
  * A source that pulls any place the NWS covers, configured or not. Throws ServiceError `config_invalid` where contact or
  * base URL cannot be used.
  */
-export function createNwsSource(options: NwsSourceOptions): ForecastSource {
+export function createNwsSource(options: NwsSourceOptions): NwsSource {
   const http = makeHttp(httpOptions(options));
   const context: NwsContext = { http, baseUrl: baseUrlOf(options), nowMs: options.nowMs, log: options.log };
   const limitsOf = (signal: AbortSignal): PullLimits => ({
@@ -61,6 +68,7 @@ export function createNwsSource(options: NwsSourceOptions): ForecastSource {
   const alertsAlone = makeShared<AlertsSeen>();
   return {
     name: 'nws',
+    grid: makeGridSource(context, (signal) => limitsOf(signalOf(signal))),
     async pull(place, signal) {
       const pulled = await pulls.join(placePath(place), signalOf(signal), (own) =>
         asking.pull(place, limitsOf(own)),

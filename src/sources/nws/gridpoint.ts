@@ -75,8 +75,8 @@ export function readGridpoint(bytes: Uint8Array, options: GridpointOptions): Gri
   };
 }
 
-/** Names a document by its content: the first 16 hexadecimal digits of its SHA-256. */
-export const documentIdOf = (bytes: Uint8Array): string => hash('sha256', bytes, 'hex').slice(0, 16);
+/** Names a document by its content: its SHA-256, 64 hexadecimal digits. */
+export const documentIdOf = (bytes: Uint8Array): string => hash('sha256', bytes, 'hex');
 
 function gridProperties(document: unknown): JsonObject {
   const properties = isObject(document) ? document['properties'] : null;

@@ -11,6 +11,10 @@ export interface HeldGrid {
   readonly reading: GridpointReading;
   /** The document as it was received. */
   readonly bytes: Uint8Array;
+  /** When the service last confirmed it [epoch ms]. */
+  readonly confirmedAtMs: number;
+  readonly etag: string | null;
+  readonly lastModified: string | null;
 }
 
 /** A grid older than this is aged, and may come from a stale cache. */
@@ -56,11 +60,16 @@ async function askGrid(
   ours: HeldGrid | null,
   limits: PullLimits,
 ): Promise<HeldGrid> {
-  const { bytes, receivedAtMs } = await getPath(context, path, limits);
+  const { bytes, receivedAtMs, confirmedAtMs, etag, lastModified } = await getPath(context, path, limits);
   const documentId = documentIdOf(bytes);
-  if (ours?.reading.forecast.documentId === documentId) return ours;
+  const told = { path, confirmedAtMs, etag, lastModified };
+  if (ours?.reading.forecast.documentId === documentId) return { ...ours, ...told };
   try {
-    return { path, bytes, reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place, documentId }) };
+    return {
+      ...told,
+      bytes,
+      reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place, documentId }),
+    };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
     context.log.warn({ path }, fault instanceof Error ? fault.message : 'a grid that cannot be read');
@@ -74,9 +83,12 @@ async function askAnew(
   path: string,
   limits: PullLimits,
 ): Promise<HeldGrid> {
-  const { bytes, receivedAtMs } = await getPath(context, path, limits, { anew: true });
+  const { bytes, receivedAtMs, confirmedAtMs, etag, lastModified } = await getPath(context, path, limits, {
+    anew: true,
+  });
+  const told = { path, confirmedAtMs, etag, lastModified };
   try {
-    return { path, bytes, reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place }) };
+    return { ...told, bytes, reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place }) };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
     throw fault;

@@ -19,7 +19,7 @@ const ELEVATION_JUMP_M = 300;
  * A place that lies farther than this outside of the very cell that the service names for it gets no forecast [m]. Less
  * is a neighbour's air and is only flagged: a recorded pair of 2022 lies 1 km apart.
  */
-const FARTHEST_OUTSIDE_M = 5_000;
+export const FARTHEST_OUTSIDE_M = 5_000;
 
 /**
  * Pulls the grid. Where the cell is refused (404, 503), no longer holds the place or has jumped in height, the place is

@@ -1,0 +1,87 @@
+// The NWS API asked by cell, for those who keep many sites fresh. The same questions as for one place, with what is
+// remembered handed in and out.
+
+import type { Place } from '#core/site/site.ts';
+import { ServiceError } from '#errors.ts';
+import type { CellDocument, GridSource, LocatedPlace } from '#sources/grid-source.ts';
+import type { RememberedAlert } from './alert-memory.ts';
+import type { NwsContext, PullLimits } from './context.ts';
+import { readGridpoint } from './gridpoint.ts';
+import type { HeldGrid } from './newest-grid.ts';
+import { placePath } from './point.ts';
+import { pullAlerts } from './pull-alerts.ts';
+import { FARTHEST_OUTSIDE_M, pullGrid } from './pull-grid.ts';
+import { type KnownPoint, pullPoint } from './pull-point.ts';
+
+export function makeGridSource(
+  context: NwsContext,
+  limitsOf: (signal?: AbortSignal) => PullLimits,
+): GridSource {
+  return {
+    name: 'nws',
+    async locate(place, before, signal) {
+      return locatedOf(await pullPoint(context, place, before && knownOf(before), limitsOf(signal)));
+    },
+    async cell({ located, before }, signal) {
+      const known = knownOf(located);
+      const { place } = known.point;
+      const held = before && heldOf(before, known.gridpointPath, place);
+      if (before && held) context.http.recall(`${context.baseUrl}${held.path}`, before);
+      const pulled = await pullGrid(context, place, known, held, limitsOf(signal));
+      return {
+        located: pulled.point === known ? located : locatedOf(pulled.point),
+        document: documentOf(pulled.held),
+        forecast: pulled.held.reading.forecast,
+      };
+    },
+    alerts: (places, signal) =>
+      Promise.all(
+        places.map(async ({ located, remembered }) => {
+          const before = (remembered ?? []) as readonly RememberedAlert[];
+          const found = await pullAlerts(context, knownOf(located), before, limitsOf(signal));
+          // A query that was called off looks like one that failed: nothing may be learnt from it.
+          signal?.throwIfAborted();
+          const { fetchedAtMs, complete } = found;
+          const alerts = found.remembered.map(({ alert }) => alert);
+          return { seen: { fetchedAtMs, complete, alerts }, remembered: found.remembered };
+        }),
+      ),
+    read({ bytes, receivedAtMs, hash }, place) {
+      const options = { fetchedAtMs: receivedAtMs, place, documentId: hash };
+      const { forecast, outsideM } = readGridpoint(bytes, options);
+      if (outsideM !== null && outsideM > FARTHEST_OUTSIDE_M) {
+        const where = `cell ${forecast.cell} does not hold ${placePath(place)}`;
+        throw new ServiceError('source_unreadable', where);
+      }
+      return forecast;
+    },
+  };
+}
+
+const locatedOf = (known: KnownPoint): LocatedPlace => ({
+  point: known.point,
+  locatedAtMs: known.resolvedAtMs,
+  kept: known,
+});
+
+const knownOf = (located: LocatedPlace): KnownPoint => located.kept as KnownPoint;
+
+/** Null where what was kept can no longer be read: the next document is then taken as the first. */
+function heldOf(before: CellDocument, path: string, place: Place): HeldGrid | null {
+  const { bytes, hash, receivedAtMs, confirmedAtMs, etag, lastModified } = before;
+  try {
+    const reading = readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place, documentId: hash });
+    return { path, bytes, reading, confirmedAtMs, etag, lastModified };
+  } catch {
+    return null;
+  }
+}
+
+const documentOf = ({ bytes, reading, confirmedAtMs, etag, lastModified }: HeldGrid): CellDocument => ({
+  bytes,
+  hash: reading.forecast.documentId,
+  receivedAtMs: reading.forecast.fetchedAtMs,
+  confirmedAtMs,
+  etag,
+  lastModified,
+});
