@@ -23,6 +23,7 @@ if (kind === 'bare') {
   const service = await createService({
     config: { ...config, sources },
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     version: 'bench',

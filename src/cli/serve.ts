@@ -29,6 +29,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     nowMs,
     logger,
     version: VERSION,
+    ownSource: standIn !== null,
   });
   const stopped = stopSignal();
   const firstRound = service.keeper.pullAll();

@@ -105,7 +105,13 @@ export async function holdForecast(
   // A live pull goes by the real clock, whatever moment is judged.
   const clock = typeof options.now === 'string' && !demo ? terminal.nowMs : () => nowMs;
   const nws = { ...config.sources.nws, baseUrl };
-  const source = liveSource({ ...config, sources: { nws } }, clock, logTo(terminal), terminal.sleep);
+  const source = liveSource({
+    config: { ...config, sources: { nws } },
+    nowMs: clock,
+    log: logTo(terminal),
+    sleep: terminal.sleep,
+    ownSource: standIn !== null,
+  });
   try {
     const { forecast, alerts, point } = await source.pull(place);
     return { forecast, alerts, pointTimeZone: point.timeZone };

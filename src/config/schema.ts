@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
+import { isUsableContact } from '#core/units/contact.ts';
 import { limitList } from './limits.ts';
 import { orderFields } from './orders.ts';
 import { siteFields } from './sites.ts';
@@ -22,7 +23,10 @@ const preferences = z.strictObject({
 
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
-  contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+  contact: z
+    .string()
+    .trim()
+    .refine(isUsableContact, 'expected an e-mail address or a web address of the operator, in plain letters'),
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
   limitSets: z.record(z.string().min(1), limitList),

@@ -34,11 +34,9 @@ export function createForecastKeeper(options: KeeperOptions): ForecastKeeper {
   let stopTask: () => void | Promise<void> = () => undefined;
   const pullAll = (): Promise<void> => {
     // One round at a time: a slow source must not be asked twice for the same thing.
-    running ??= Promise.all(options.sites.map((site) => pullSite(options, site, abort.signal)))
-      .then(() => undefined)
-      .finally(() => {
-        running = null;
-      });
+    running ??= pullInTurn(options, abort.signal).finally(() => {
+      running = null;
+    });
     return running;
   };
   return {
@@ -57,6 +55,20 @@ export function createForecastKeeper(options: KeeperOptions): ForecastKeeper {
 
 /** Every `min` minutes on the clock; from 60 on once an hour. */
 const cronOf = (min: number): string => (min >= 60 ? '7 * * * *' : `*/${Math.round(min)} * * * *`);
+
+/** A pull has a deadline: begun all at once, most would spend theirs waiting for the source's pace. */
+const PULLS_AT_ONCE = 4;
+
+async function pullInTurn(options: KeeperOptions, signal: AbortSignal): Promise<void> {
+  const left = options.sites.values();
+  const one = async () => {
+    for (const site of left) {
+      if (signal.aborted) return;
+      await pullSite(options, site, signal);
+    }
+  };
+  await Promise.all(Array.from({ length: PULLS_AT_ONCE }, one));
+}
 
 async function pullSite(options: KeeperOptions, site: KeptSite, signal: AbortSignal): Promise<void> {
   const { source, latest, nowMs, log } = options;

@@ -19,6 +19,8 @@ export interface ServiceOptions {
   readonly version: string;
   /** Waits between tries; injected by tests. */
   readonly sleep?: Sleep;
+  /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
+  readonly ownSource: boolean;
 }
 
 export interface Service {
@@ -32,7 +34,13 @@ export interface Service {
 export async function createService(options: ServiceOptions): Promise<Service> {
   const { config, demo, nowMs, logger, version } = options;
   const log: SourceLog = logger ?? SILENT;
-  const source = liveSource(config, nowMs, log, options.sleep);
+  const source = liveSource({
+    config,
+    nowMs,
+    log,
+    ownSource: options.ownSource,
+    sleep: options.sleep ?? sleepFor,
+  });
   const latest = createLatestForecasts();
   const keeper = createForecastKeeper({
     sites: config.sites.map(({ id, at }) => ({ id, place: { latDeg: at[0], lonDeg: at[1] } })),
@@ -62,12 +70,12 @@ export type Sleep = (ms: number, signal: AbortSignal) => Promise<void>;
 
 const sleepFor: Sleep = (ms, signal) => setTimeout(ms, undefined, { signal });
 
-export function liveSource(
-  config: Config,
-  nowMs: () => number,
-  log: SourceLog,
-  sleep: Sleep = sleepFor,
-): ForecastSource {
+export interface LiveSourceOptions extends Pick<ServiceOptions, 'config' | 'nowMs' | 'ownSource'> {
+  readonly log: SourceLog;
+  readonly sleep: Sleep;
+}
+
+export function liveSource({ config, nowMs, log, sleep, ownSource }: LiveSourceOptions): ForecastSource {
   return createNwsSource({
     baseUrl: config.sources.nws.baseUrl,
     contact: config.contact,
@@ -75,5 +83,6 @@ export function liveSource(
     sleep,
     random: Math.random,
     log,
+    ...(ownSource ? { pace: null } : {}),
   });
 }

@@ -18,6 +18,7 @@ const log = { info: () => undefined, warn: () => undefined };
 async function failingSource() {
   const standIn = await startStandIn({ nowMs: () => NOW });
   const real = createNwsSource({
+    pace: null,
     baseUrl: standIn.baseUrl,
     contact: 'ops@example.org',
     nowMs: () => NOW,

@@ -79,6 +79,7 @@ async function started() {
   const service = await createService({
     config: { ...config, sources: { nws: { ...config.sources.nws, baseUrl } } },
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     sleep: () => Promise.resolve(),

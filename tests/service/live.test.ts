@@ -10,6 +10,7 @@ async function unreachable() {
   return createService({
     config,
     demo: false,
+    ownSource: true,
     nowMs,
     logger: null,
     version: 'test',

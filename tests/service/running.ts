@@ -33,6 +33,7 @@ export async function startRunning(
   const service = await createService({
     config: { ...config, sources },
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     sleep: () => Promise.resolve(),
