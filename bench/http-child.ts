@@ -2,8 +2,9 @@
 
 import { fileURLToPath } from 'node:url';
 import fastify from 'fastify';
-import { loadConfig } from '#config/load.ts';
+import { readConfigFile } from '#config/load.ts';
 import { startStandIn } from '#demo/stand-in.ts';
+import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
 
 const [kind, body = ''] = process.argv.slice(2);
@@ -18,11 +19,15 @@ if (kind === 'bare') {
 } else {
   const nowMs = () => Date.now();
   const standIn = await startStandIn({ nowMs });
-  const config = loadConfig(fileURLToPath(new URL('../config/demo.yaml', import.meta.url)));
+  const { config, written } = readConfigFile(fileURLToPath(new URL('../config/demo.yaml', import.meta.url)));
   const sources = { nws: { ...config.sources.nws, baseUrl: standIn.baseUrl } };
   const service = await createService({
+    ...(await inMemory(nowMs)),
     config: { ...config, sources },
+    written,
+    file: 'demo.yaml',
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     version: 'bench',

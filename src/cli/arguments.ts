@@ -13,6 +13,7 @@ const OPTIONS = {
   config: { type: 'string', short: 'c' },
   demo: { type: 'boolean' },
   port: { type: 'string', short: 'p' },
+  'answers-only': { type: 'boolean' },
   day: { type: 'string' },
   from: { type: 'string' },
   to: { type: 'string' },
@@ -36,53 +37,31 @@ export interface Arguments {
   readonly options: Readonly<Partial<Record<OptionName, string | boolean>>>;
 }
 
-/** Options that each verb takes, besides --help. */
+/** Options that every verb takes. */
+const ALWAYS: ReadonlySet<OptionName> = new Set(['help', 'version']);
+
+/** What the verbs that answer for a site share. */
+const SITE_ANSWER: readonly OptionName[] = [
+  'config',
+  'demo',
+  'day',
+  'at',
+  'limits',
+  'forecast',
+  'alerts',
+  'now',
+  'json',
+  'units',
+  'lang',
+  'no-color',
+];
+
+/** Options that each verb takes besides. */
 const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
-  serve: ['config', 'demo', 'port'],
-  windows: [
-    'config',
-    'demo',
-    'day',
-    'from',
-    'to',
-    'at',
-    'limits',
-    'forecast',
-    'alerts',
-    'now',
-    'json',
-    'units',
-    'lang',
-    'no-color',
-  ],
-  plan: [
-    'config',
-    'demo',
-    'day',
-    'at',
-    'limits',
-    'forecast',
-    'alerts',
-    'now',
-    'json',
-    'units',
-    'lang',
-    'no-color',
-  ],
-  check: [
-    'config',
-    'demo',
-    'day',
-    'at',
-    'limits',
-    'forecast',
-    'alerts',
-    'now',
-    'json',
-    'units',
-    'lang',
-    'no-color',
-  ],
+  serve: ['config', 'demo', 'port', 'answers-only'],
+  windows: [...SITE_ANSWER, 'from', 'to'],
+  plan: SITE_ANSWER,
+  check: SITE_ANSWER,
   'check-config': ['config', 'json', 'no-color'],
   save: ['config', 'demo', 'at', 'limits'],
 };
@@ -109,7 +88,7 @@ export function readArguments(args: readonly string[]): Arguments {
     throw usage(`no command "${word}"${hint ? `; did you mean ${hint}?` : ''}`);
   }
   for (const name of Object.keys(options) as OptionName[]) {
-    if (name !== 'help' && !TAKES[verb].includes(name)) throw usage(`${verb} takes no --${name}`);
+    if (!ALWAYS.has(name) && !TAKES[verb].includes(name)) throw usage(`${verb} takes no --${name}`);
   }
   return { verb, words, options };
 }

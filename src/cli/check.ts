@@ -1,13 +1,12 @@
 // pitward check: may we light now? 0 only for go, so that silence can never be read as go.
 
+import { standingIn } from '#core/plan/light-up-by.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { Verdict } from '#core/rules/finding.ts';
-import { MINUTE_MS } from '#core/units/time.ts';
 import { type Window, windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import { theDay } from '#publish/api/site-answers.ts';
-import { wordsFor } from '#publish/wording/say.ts';
 import type { Arguments } from './arguments.ts';
 import { planText, windowsText } from './print.ts';
 import { dayOf, holdForecast, planOf, readerOf, readSettings, zoneOf } from './settings.ts';
@@ -33,7 +32,6 @@ export async function check(args: Arguments, terminal: Terminal): Promise<number
   const wanted = readerOf(args, settings.config, timeZone, today, settings.demo);
   const answer = windowsAnswer(made, window, wanted);
   const tooLate = isTooLate(made, window, settings.nowMs);
-  if (tooLate) terminal.err(wordsFor(answer.lang).tooLateToLight(window.toMs, wanted.reader));
   terminal.out(args.options.json ? JSON.stringify(answer, null, 2) : windowsText(answer, { colour }));
   const barring = window.findings.filter(
     (f) => f.verdict !== 'go' && f.fromMs <= settings.nowMs && settings.nowMs < f.toMs,
@@ -42,9 +40,9 @@ export async function check(args: Arguments, terminal: Terminal): Promise<number
   return exitOf(window.verdict, window.verdict === 'hold' && barring.every((f) => f.unknown));
 }
 
-/** A fire lit now takes its first charge only after kindling; that must not come after the last charge. */
-const isTooLate = (plan: Plan, window: Window, nowMs: number): boolean =>
-  window.verdict === 'go' && nowMs + plan.site.burn.kindlingMin * MINUTE_MS > window.toMs;
+/** Go to charge is no go to light. */
+const isTooLate = ({ site }: Plan, window: Window, nowMs: number): boolean =>
+  window.verdict === 'go' && standingIn(window, site.burn, nowMs) !== 'light';
 
 function exitOf(verdict: Verdict, cannotSay: boolean): number {
   if (cannotSay) return EXIT.cannotSay;

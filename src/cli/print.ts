@@ -1,7 +1,8 @@
 // Answers as text for a terminal: the word first, then times, then why. Words and shapes always; colour only besides.
 
 import { styleText } from 'node:util';
-import { parseInstantMs } from '#core/units/local-time.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { msOf } from '#publish/page/moments.ts';
 import type { PlanAnswer, Reason, WindowsAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { momentText } from '#publish/wording/show.ts';
@@ -25,7 +26,7 @@ export function planText(plan: PlanAnswer, look: Look): string {
   const words = wordsFor(plan.lang);
   const { labels } = words;
   const clock = (text: string | null) =>
-    text === null ? '-' : momentText(parseInstantMs(text) ?? 0, plan.timeZone, plan.lang, plan.day);
+    text === null ? '-' : momentText(msOf(text), plan.timeZone, plan.lang, plan.day);
   const title = plan.cannotSay ? `<> ${words.cannotSay}` : verdictText(plan.verdict, words, look);
   const lines = [...demoLine(plan.demo, words), `${title}  ${plan.text}`];
   if (plan.lightUp !== null) {
@@ -66,14 +67,27 @@ export function planText(plan: PlanAnswer, look: Look): string {
 export function windowsText(answer: WindowsAnswer, look: Look): string {
   const words = wordsFor(answer.lang);
   const day = answer.from.slice(0, 10);
-  const moment = (text: string) => momentText(parseInstantMs(text) ?? 0, answer.timeZone, answer.lang, day);
+  const moment = (text: string) => momentText(msOf(text), answer.timeZone, answer.lang, day);
   const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
   for (const w of answer.windows) {
     lines.push('', `${verdictText(w.verdict, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
     lines.push(...reasonLines(w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go')));
-    if (w.verdict === 'go' && w.tightest) lines.push(`     ${w.tightest.text}`);
+    lines.push(
+      ...lightingLines(w, answer, words),
+      ...(w.verdict === 'go' && w.tightest ? [`     ${w.tightest.text}`] : []),
+    );
   }
   return [...lines, '', ...footLines(answer, words)].join('\n');
+}
+
+/** Until when a go may be lit, or that it is too late. */
+function lightingLines(w: WindowsAnswer['windows'][number], answer: WindowsAnswer, words: Words): string[] {
+  if (w.lightUpBy === null || w.standing === 'over') return [];
+  const { timeZone, lang: language, units } = answer;
+  const day = answer.from.slice(0, 10);
+  if (w.standing === 'charge')
+    return [`     ${words.tooLateToLight(msOf(w.to), { language, units, timeZone, day })}`];
+  return [`     ${words.labels.mayLightUntil} ${momentText(msOf(w.lightUpBy), timeZone, language, day)}.`];
 }
 
 function reasonLines(reasons: readonly Reason[]): string[] {
@@ -99,12 +113,12 @@ interface Foot {
 }
 
 function footLines(answer: Foot, { labels, age }: Words): string[] {
-  const worked = parseInstantMs(answer.workedOutAt) ?? 0;
+  const worked = msOf(answer.workedOutAt);
   const day = answer.workedOutAt.slice(0, 10);
   const moment = (text: string | null) =>
-    text === null ? '?' : momentText(parseInstantMs(text) ?? 0, answer.timeZone, answer.lang, day);
-  const ageMin = answer.madeAt === null ? null : (worked - (parseInstantMs(answer.madeAt) ?? 0)) / 60_000;
-  const old = ageMin === null ? '' : ` (${age(Math.max(0, ageMin))})`;
+    text === null ? '?' : momentText(msOf(text), answer.timeZone, answer.lang, day);
+  const ageMin = answer.madeAt === null ? null : Math.floor((worked - msOf(answer.madeAt)) / MINUTE_MS);
+  const old = ageMin === null ? '' : ` (${age(ageMin)})`;
   const until = answer.goodUntil === null ? '' : ` ${labels.voidAfter} ${moment(answer.goodUntil)}.`;
   return [
     '',

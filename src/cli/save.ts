@@ -1,7 +1,7 @@
 // pitward save: a forecast to replay later.
 
 import { startStandIn } from '#demo/stand-in.ts';
-import { liveSource } from '#service/service.ts';
+import { liveSource } from '#service/live-source.ts';
 import type { Arguments } from './arguments.ts';
 import { savedText } from './saved.ts';
 import { readSettings } from './settings.ts';
@@ -11,7 +11,13 @@ export async function save(args: Arguments, terminal: Terminal): Promise<number>
   const { config, fields, demo } = readSettings(args, terminal);
   const standIn = demo ? await startStandIn({ nowMs: terminal.nowMs }) : null;
   const nws = { ...config.sources.nws, ...(standIn ? { baseUrl: standIn.baseUrl } : {}) };
-  const source = liveSource({ ...config, sources: { nws } }, terminal.nowMs, logTo(terminal), terminal.sleep);
+  const source = liveSource({
+    config: { ...config, sources: { nws } },
+    nowMs: terminal.nowMs,
+    log: logTo(terminal),
+    sleep: terminal.sleep,
+    ownSource: standIn !== null,
+  });
   try {
     const pulled = await source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] });
     terminal.out(savedText(pulled, terminal.nowMs()));

@@ -1,42 +1,56 @@
 // pitward serve: the REST API and the pages, live or as a demo.
 
+import { basename } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { pino } from 'pino';
-import { loadConfig } from '#config/load.ts';
+import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import { ServiceError } from '#errors.ts';
 import { thisMachine } from '#publish/viewer.ts';
+import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
+import { accessTo, refuseWithoutKeys } from './access-to.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { openKept } from './kept.ts';
 import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 
-const HOST = '127.0.0.1';
 const PORTS_TRIED = 20;
 
 export async function serve(args: Arguments, terminal: Terminal): Promise<number> {
   if (args.words.length > 0) throw usage('serve takes no site; it serves all that the configuration names');
   const demo = args.options.demo === true;
-  const wanted = portOf(args, terminal);
-  const config = loadConfig(configFileOf(args, terminal));
+  const file = configFileOf(args, terminal);
+  const { config, written } = readConfigFile(file);
+  const wanted = portOf(args, config, terminal);
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
   const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
+  const kept = demo ? await inMemory(nowMs) : await openKept(config, terminal);
   const service = await createService({
+    ...kept,
+    takesTurns: args.options['answers-only'] !== true,
     config: standIn ? withBaseUrl(config, standIn.baseUrl) : config,
+    written,
+    file: basename(file),
+    ...accessTo(config, kept.store, logger),
     demo,
     nowMs,
     logger,
     version: VERSION,
+    ownSource: standIn !== null,
   });
+  if (!demo) for (const line of service.imported) terminal.err(line);
   const stopped = stopSignal();
+  await refuseWithoutKeys(config, kept.store, nowMs());
+  const { host } = config.listen;
   const firstRound = service.keeper.pullAll();
-  const port = await listenFrom(service.app, wanted, terminal);
-  service.keeper.start();
+  const port = await listenFrom(service.app, host, wanted, terminal);
+  service.start();
   terminal.out(
-    `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${HOST}:${port}/  (API: /v1/sites, /docs)`,
+    `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${host.includes(':') ? `[${host}]` : host}:${port}/  (API: /v1/sites, /docs)`,
   );
   await Promise.race([firstRound, stopped]);
   for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
@@ -44,12 +58,14 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   }
   await stopped;
   await service.close();
+  await kept.store.close();
   await standIn?.close();
   return EXIT.done;
 }
 
-function portOf({ options }: Arguments, { environment }: Terminal): number {
-  const text = typeof options.port === 'string' ? options.port : environment['PORT'] || '8080';
+function portOf({ options }: Arguments, { listen }: Config, { environment }: Terminal): number {
+  const configured = String(listen.port ?? 8080);
+  const text = typeof options.port === 'string' ? options.port : environment['PORT'] || configured;
   const port = Number(text);
   if (/^\d+$/.test(text) && port <= 65_535) return port;
   const name = typeof options.port === 'string' ? '--port' : 'PORT';
@@ -65,10 +81,15 @@ function logLevelOf({ environment }: Terminal): string {
 }
 
 /** Listens on the first free port from `wanted` on, saying so where it is another. */
-async function listenFrom(app: FastifyInstance, wanted: number, terminal: Terminal): Promise<number> {
+async function listenFrom(
+  app: FastifyInstance,
+  host: string,
+  wanted: number,
+  terminal: Terminal,
+): Promise<number> {
   for (let port = wanted; port <= Math.min(65_535, wanted + PORTS_TRIED); port += 1) {
     try {
-      await app.listen({ host: HOST, port });
+      await app.listen({ host, port });
       const address = app.server.address();
       return typeof address === 'object' && address !== null ? address.port : port;
     } catch (fault) {

@@ -12,8 +12,8 @@ import { isLocalDate, parseInstantMs } from '#core/units/local-time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import type { HeldForecast } from '#memory/site-state.ts';
 import type { Wanted } from '#publish/answers/head.ts';
+import { liveSource } from '#service/live-source.ts';
 import { dateOf, planHeld } from '#service/plan-held.ts';
-import { liveSource } from '#service/service.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { readSaved } from './saved.ts';
 import { logTo, type Terminal } from './terminal.ts';
@@ -106,7 +106,13 @@ export async function holdForecast(
   // A live pull goes by the real clock, whatever moment is judged.
   const clock = typeof options.now === 'string' && !demo ? terminal.nowMs : () => nowMs;
   const nws = { ...config.sources.nws, baseUrl };
-  const source = liveSource({ ...config, sources: { nws } }, clock, logTo(terminal), terminal.sleep);
+  const source = liveSource({
+    config: { ...config, sources: { nws } },
+    nowMs: clock,
+    log: logTo(terminal),
+    sleep: terminal.sleep,
+    ownSource: standIn !== null,
+  });
   try {
     const { forecast, alerts, point } = await source.pull(place);
     return { forecast, alerts, pointTimeZone: point.timeZone };

@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
+import { isUsableContact } from '#core/units/contact.ts';
 import { definitionId } from './fields.ts';
 import { limitList } from './limits.ts';
 import { listen } from './listen.ts';
@@ -22,6 +23,13 @@ const nws = z.strictObject({
   alertsMin: z.int().min(1).max(30).default(5),
 });
 
+/** Where what must be remembered is kept; DATABASE_URL in the environment names a PostgreSQL instead. */
+const store = z.strictObject({
+  /** Relative to the folder in which the program is started. */
+  file: z.string().trim().min(1).default('pitward.db'),
+  keepPlansDays: z.int().min(7).max(36_500).default(400),
+});
+
 /** Called after every round that was whole, so that a watchdog elsewhere notices when none is. */
 const heartbeat = z.strictObject({
   url: z.url({ protocol: /^https?$/ }),
@@ -35,12 +43,16 @@ const preferences = z.strictObject({
 
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
-  contact: z.string().trim().min(3, 'expected an e-mail address or a web address of the operator'),
+  contact: z
+    .string()
+    .trim()
+    .refine(isUsableContact, 'expected an e-mail address or a web address of the operator, in plain letters'),
   /** Whose sites these are; keys keep organisations apart. Part of every site's address inside, so it has no slash. */
   organisation: definitionId.default('own'),
   listen: listen.prefault({}),
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
+  store: store.prefault({}),
   heartbeat: heartbeat.optional(),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),

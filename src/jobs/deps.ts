@@ -7,6 +7,7 @@ import type { SiteDefinition } from '#memory/site-definition.ts';
 import type { SiteState } from '#memory/site-state.ts';
 import type { GridSource } from '#sources/grid-source.ts';
 import type { SourceLog } from '#sources/source.ts';
+import type { NewDocument } from '#store/document.ts';
 import type { PlanRecord } from '#store/plan-record.ts';
 import type { Store } from '#store/store.ts';
 
@@ -33,6 +34,8 @@ export interface Planner {
 export interface MadePlan {
   readonly record: Omit<PlanRecord, 'planId' | 'cause'>;
   readonly days: readonly DaySummary[];
+  /** What the plan was made from and may not be kept yet. */
+  readonly documents: readonly NewDocument[];
 }
 
 /** Counts for whoever watches the service. */
@@ -40,5 +43,5 @@ export interface Tally {
   pulled(outcome: 'new' | 'same' | 'failed', kind: string | null): void;
   planned(count: number, events: number): void;
   alertsRead(complete: number, incomplete: number): void;
-  turn(kind: string, outcome: 'done' | 'failed' | 'taken'): void;
+  located(fault: string | null): void;
 }

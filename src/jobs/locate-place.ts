@@ -9,14 +9,16 @@ import { storedFault } from './fault.ts';
 
 /** What is to be written; nothing where no site is at that place any more. */
 export async function locatePlace(deps: TurnDeps, placeKey: string, signal: AbortSignal): Promise<Batch> {
-  const { source, mirror, nowMs, log } = deps;
+  const { source, mirror, nowMs, log, tally } = deps;
   const before = mirror.place(placeKey);
   try {
     const located = await source.locate(placeOf(placeKey), locatedOf(before), signal);
-    return { places: [located].map((l) => patchOf(placeKey, l)) };
+    tally.located(null);
+    return { places: [patchOf(placeKey, located)] };
   } catch (fault) {
     signal.throwIfAborted();
     const told = storedFault(fault, nowMs());
+    tally.located(told.code);
     log.warn({ place: placeKey, ...told }, 'place not resolved');
     return { places: [{ place: placeKey, fault: told }] };
   }

@@ -68,7 +68,7 @@ function batchOf(
     if (changes.length > 0)
       events.push({ site: record.site, planId, atMs: nowMs(), changes: { cause, changes } });
   }
-  return { plans, events };
+  return { documents: made.flatMap(({ made: plan }) => plan.documents), plans, events };
 }
 
 /** The same successor of the same plan has the same name, whoever makes it. */

@@ -7,7 +7,8 @@ import type { TurnQueue } from './queue.ts';
 import type { TurnTaker } from './take-turn.ts';
 import { type Turn, workOf } from './turn.ts';
 
-const AT_ONCE = 8;
+/** A pull has a deadline: begun all at once, most would spend theirs waiting for the source's pace. */
+const AT_ONCE = 4;
 
 export function createQueueHere(taker: TurnTaker, log: SourceLog): TurnQueue {
   const stopping = new AbortController();

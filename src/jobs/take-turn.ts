@@ -3,7 +3,6 @@
 import type { Batch } from '#store/batch.ts';
 import type { TurnDeps } from './deps.ts';
 import { locatePlace } from './locate-place.ts';
-import { planSites } from './plan-sites.ts';
 import { pullCell } from './pull-cell.ts';
 import { readAlerts } from './read-alerts.ts';
 import { type Turn, type TurnKind, workOf } from './turn.ts';
@@ -25,12 +24,14 @@ const RENEW_EVERY_MS = 10_000;
 
 export interface TakerOptions extends TurnDeps {
   readonly others: OtherTurns;
+  /** Makes all plans that are due, see planSites; one run at a time. */
+  readonly planAll: () => Promise<void>;
   /** Calls again and again until stopped; injected by tests. */
   readonly every: (ms: number, call: () => void) => () => void;
 }
 
 export function createTurnTaker(options: TakerOptions): TurnTaker {
-  const { store, mirror, worker, nowMs, log, tally } = options;
+  const { store, mirror, planAll, worker, nowMs, log } = options;
   return {
     async take(turn, signal) {
       const work = workOf(turn);
@@ -44,10 +45,7 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
         });
       const claimed = await claim();
       if (claimed === 'done') return 'done';
-      if (claimed === 'taken') {
-        tally.turn(turn.kind, 'taken');
-        return 'taken';
-      }
+      if (claimed === 'taken') return 'taken';
       const stopRenewing = options.every(RENEW_EVERY_MS, () => {
         claim().catch((fault: unknown) => log.warn({ work, fault: String(fault) }, 'claim not renewed'));
       });
@@ -55,23 +53,21 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
         const batch = await doTurn(options, turn, signal);
         await store.commit({ ...batch, done: [{ work, cycle: turn.cycle, worker }] });
       } catch (fault) {
-        tally.turn(turn.kind, 'failed');
         await store.forecasts.release({ work, cycle: turn.cycle, worker }).catch(() => undefined);
         throw fault;
       } finally {
         stopRenewing();
       }
-      tally.turn(turn.kind, 'done');
-      await afterwards(options, turn.kind);
+      await afterwards(turn.kind);
       return 'done';
     },
   };
 
   /** What has been written is at once in force here, and the plans that rest on it are made. */
-  async function afterwards(deps: TakerOptions, kind: TurnKind): Promise<void> {
+  async function afterwards(kind: TurnKind): Promise<void> {
     if (kind !== 'locate' && kind !== 'pull' && kind !== 'alerts') return;
     await mirror.sync();
-    if (kind !== 'locate') await planSites(deps);
+    if (kind !== 'locate') await planAll();
   }
 }
 
@@ -84,7 +80,7 @@ async function doTurn(options: TakerOptions, turn: Turn, signal: AbortSignal): P
     case 'alerts':
       return await readAlerts(options, turn.subject, signal);
     case 'plan':
-      await planSites(options);
+      await options.planAll();
       return {};
     case 'heartbeat':
       await options.others.heartbeat(signal);

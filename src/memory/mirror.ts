@@ -16,7 +16,7 @@ import { joinState, NOTHING_HELD, type SiteState } from './site-state.ts';
 export interface MirrorOptions {
   readonly store: Store;
   readonly source: Pick<GridSource, 'read'>;
-  readonly nowMs: () => number;
+  readonly steadyMs: () => number;
 }
 
 export interface Mirror {
@@ -28,13 +28,13 @@ export interface Mirror {
   cells(): Iterable<CellState>;
   place(placeKey: string): PlaceState | null;
   places(): Iterable<PlaceState>;
-  /** When the store was last read without a fault [epoch ms]; null before the first time. */
+  /** When the store was last read without a fault, by the steady clock; null before the first time. */
   syncedAtMs(): number | null;
   /** Reads what has changed; one reading at a time, and one that begins after the call. Throws `store_unavailable`. */
   sync(): Promise<void>;
 }
 
-export function createMirror({ store, source, nowMs }: MirrorOptions): Mirror {
+export function createMirror({ store, source, steadyMs }: MirrorOptions): Mirror {
   let book = EMPTY_BOOK;
   let keys: readonly ApiKey[] = [];
   let marks: Marks | null = null;
@@ -68,7 +68,7 @@ export function createMirror({ store, source, nowMs }: MirrorOptions): Mirror {
     }
     await joinAll();
     marks = now;
-    syncedAtMs = nowMs();
+    syncedAtMs = steadyMs();
   }
 
   /** Every site with its place, its cell and their documents. A site whose state is the same keeps its version. */

@@ -10,6 +10,8 @@ const verdict = z
     'go: may light and may charge. hold: do not light; if lit, add no wood, keep the curtain up and the pit attended. stop: no fire: put it down and cover.',
   );
 
+const standing = z.enum(['none', 'ahead', 'light', 'charge', 'pause', 'over']);
+
 export const reasonSchema = z
   .object({
     code: z.string().describe('stable code of what was found'),
@@ -55,6 +57,12 @@ export const windowSchema = z
     verdict,
     from: instant,
     to: instant,
+    standing: standing.describe(
+      'as of workedOutAt. none: no go; ahead: still to come; light: may light; charge: too late to light, may charge; over: past',
+    ),
+    lightUpBy: instant
+      .nullable()
+      .describe('of a go: from this moment on it is too late to light in it; charging goes on until its end'),
     reasons: z.array(reasonSchema),
     tightest: tightestSchema.nullable(),
   })
@@ -124,17 +132,15 @@ export const planSchema = z
     ...head,
     day: z.string().describe('local date of the site'),
     verdict,
-    standing: z
-      .enum(['none', 'ahead', 'light', 'charge', 'over'])
-      .describe(
-        'none: no burn that day; ahead: before light-up; light: may light; charge: too late to light, may charge; over: after the last charge. The verdict is go for ahead and light only.',
-      ),
+    standing: standing.describe(
+      'none: no burn that day; ahead: before light-up; light: may light; charge: too late to light, may charge; pause: in a pause of the burn; over: after the last charge. The verdict is go for ahead and light only.',
+    ),
     cannotSay: z.boolean().describe('true where the day is hold only because nobody can say'),
     warmUp: instant.nullable(),
     lightUp: instant.nullable(),
     lightUpBy: instant
       .nullable()
-      .describe('after this it is too late to light; charging goes on until the last charge'),
+      .describe('from this moment on it is too late to light; charging goes on until the last charge'),
     firstCharge: instant.nullable(),
     lastCharge: instant.nullable(),
     burnedDown: instant.nullable(),

@@ -109,7 +109,7 @@ function anyUsable(mirror: Mirror, nowMs: number): boolean {
   return false;
 }
 
-function deskSite(key: string, definition: SiteDefinition, state: SiteState, nowMs: number): DeskSite {
+export function deskSite(key: string, definition: SiteDefinition, state: SiteState, nowMs: number): DeskSite {
   const { fields, limits } = definition;
   const zone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
   const { site } = builtSite(definition, zone ?? 'UTC');

@@ -60,7 +60,8 @@ export function createPlanner(calendars: CalendarShelf, program: string): Planne
         program,
         summary: summariseDays(plan),
       };
-      return { record, days: record.summary };
+      const { hash: of, bytes } = definition;
+      return { record, days: record.summary, documents: [{ hash: of, kind: 'definition', bytes }] };
     },
   };
 }

@@ -1,54 +1,146 @@
-// The running service: source, keeper, desk and server put together, started and stopped in order.
+// The running service: store, source, memory, turns, desk and server put together, started and stopped in order.
 
-import { setTimeout } from 'node:timers/promises';
+import { randomUUID } from 'node:crypto';
 import type { FastifyBaseLogger, FastifyInstance } from 'fastify';
 import type { Config } from '#config/schema.ts';
-import { createForecastKeeper, type ForecastKeeper } from '#jobs/keep-forecasts.ts';
-import { buildServer } from '#publish/api/server.ts';
+import { messageOf } from '#errors.ts';
+import { createKeeper, type Keeper } from '#jobs/keep-fresh.ts';
+import { planSites } from '#jobs/plan-sites.ts';
+import type { TurnQueue } from '#jobs/queue.ts';
+import { createQueueHere } from '#jobs/queue-here.ts';
+import { createQueuePostgres } from '#jobs/queue-postgres.ts';
+import { createTurnTaker } from '#jobs/take-turn.ts';
+import { inTurn } from '#memory/in-turn.ts';
+import { createMirror, type Mirror } from '#memory/mirror.ts';
+import type { Access } from '#publish/api/gate.ts';
+import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { PlanDesk } from '#publish/desk.ts';
-import { createNwsSource } from '#sources/nws/client.ts';
-import type { ForecastSource, SourceLog } from '#sources/source.ts';
-import { createLatestForecasts } from '#store/latest.ts';
+import type { SourceLog } from '#sources/source.ts';
+import type { Store } from '#store/store.ts';
+import { createCalendarShelf } from './calendar-shelf.ts';
+import { createDefinitionDesk } from './definition-desk.ts';
+import { every } from './every.ts';
+import { readGauges } from './gauges.ts';
+import { applyImport, planImport } from './import-config.ts';
+import { liveSource, type Sleep, sleepFor } from './live-source.ts';
+import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
+import { createPlanner } from './planner.ts';
+import { createStoreWatch } from './store-watch.ts';
+import { createTally } from './tally.ts';
 
 export interface ServiceOptions {
   readonly config: Config;
+  /** The same as written: what the store is to know of it. */
+  readonly written: Readonly<Record<string, unknown>>;
+  /** Name of the configuration file, for histories. */
+  readonly file: string;
+  readonly store: Store;
+  /** PostgreSQL: turns go over its queue, and `takesTurns` says whether this process does any of them. */
+  readonly databaseUrl: string | null;
+  readonly takesTurns: boolean;
   readonly demo: boolean;
   readonly nowMs: () => number;
   readonly logger: FastifyBaseLogger | null;
   readonly version: string;
+  /** Left out: open, as for a service bound to its own machine. */
+  readonly access?: (mirror: Mirror) => Access;
+  readonly server?: Pick<ServerOptions, 'rateLimits' | 'trustProxy' | 'draining'>;
   /** Waits between tries; injected by tests. */
   readonly sleep?: Sleep;
+  /** A clock that nobody sets; injected by tests. */
+  readonly steadyMs?: () => number;
+  /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
+  readonly ownSource: boolean;
 }
 
 export interface Service {
   readonly app: FastifyInstance;
   readonly desk: PlanDesk;
-  readonly keeper: ForecastKeeper;
-  /** Stops the clock, the server and the connections. */
+  readonly mirror: Mirror;
+  readonly keeper: Keeper;
+  /** What the configuration file has changed in the store, for people to read. */
+  readonly imported: readonly string[];
+  /** Goes on by the clock. */
+  start(): void;
+  /** Stops the clock, the server and the connections; the store stays open. */
   close(): Promise<void>;
 }
 
+/** A process without turns of its own learns of news by asking the store this often [ms]. */
+const FOLLOW_EVERY_MS = 1000;
+
 export async function createService(options: ServiceOptions): Promise<Service> {
-  const { config, demo, nowMs, logger, version } = options;
+  const { config, written, file, store, demo, logger, version } = options;
+  // Answers tell moments to the second: made to the second, they can be made again byte for byte.
+  const nowMs = () => Math.floor(options.nowMs() / 1000) * 1000;
+  const steadyMs = options.steadyMs ?? (() => performance.now());
   const log: SourceLog = logger ?? SILENT;
-  const source = liveSource(config, nowMs, log, options.sleep);
-  const latest = createLatestForecasts();
-  const keeper = createForecastKeeper({
-    sites: config.sites.map(({ id, at }) => ({ id, place: { latDeg: at[0], lonDeg: at[1] } })),
-    source,
-    latest,
-    everyMin: config.sources.nws.everyMin,
+  const plannedImport = await planImport(store.definitions, {
+    written,
+    organisation: config.organisation,
+    file,
+    nowMs: nowMs(),
+  });
+  await applyImport(store.definitions, plannedImport);
+  const source = liveSource({
+    config,
     nowMs,
     log,
+    ownSource: options.ownSource,
+    sleep: options.sleep ?? sleepFor,
   });
-  const desk = createPlanDesk({ config, latest, source, demo, nowMs });
-  const app = await buildServer({ desk, logger, version });
-  return {
-    app,
+  const mirror = createMirror({ store, source: source.grid, steadyMs });
+  await mirror.sync();
+  const watch = createStoreWatch({ mirror, health: store.health, steadyMs, nowMs });
+  const calendars = createCalendarShelf();
+  const tally = createTally();
+  const planner = createPlanner(calendars, version);
+  const worker = `${process.pid}-${randomUUID().slice(0, 8)}`;
+  const deps = { store, mirror, source: source.grid, planner, worker, nowMs, log, tally };
+  const { everyMin, nearShiftMin, alertsMin } = config.sources.nws;
+  const periods = { everyMin, nearShiftMin, alertsMin };
+  const planAll = inTurn(async () => void (await planSites(deps)));
+  const others = otherTurns({ config, store, mirror, periods, nowMs });
+  const taker = createTurnTaker({ ...deps, planAll, others, every });
+  const queue = await queueOf(options, options.takesTurns ? taker : null, log);
+  const keeper = createKeeper({ mirror, queue, periods, nowMs, log });
+  const desk = createPlanDesk({ config, mirror, watch, source, calendars, demo, nowMs });
+  const applied = async (): Promise<void> => {
+    await mirror.sync();
+    await planAll();
+    void keeper.minute();
+  };
+  const app = await buildServer({
+    ...options.server,
     desk,
-    keeper,
+    logger,
+    version,
+    definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
+    gauges: () => readGauges({ store, mirror, watch, tally, queue, nowMs }),
+    ...(options.access ? { access: options.access(mirror) } : {}),
+  });
+  const parts = { app, desk, mirror, keeper, imported: plannedImport.lines };
+  return { ...parts, ...lifeOf(parts, source, log) };
+}
+
+function lifeOf(
+  { app, mirror, keeper }: Pick<Service, 'app' | 'mirror' | 'keeper'>,
+  source: { close(): Promise<void> },
+  log: SourceLog,
+): Pick<Service, 'start' | 'close'> {
+  let stopFollowing: () => void = () => undefined;
+  const follow = (): Promise<void> =>
+    mirror
+      .sync()
+      .catch((fault: unknown) => log.warn({ message: messageOf(fault) }, 'the store could not be read'));
+  return {
+    start() {
+      keeper.start();
+      stopFollowing = every(FOLLOW_EVERY_MS, follow);
+    },
     async close() {
+      stopFollowing();
       await keeper.stop();
       // Together: an answer that waits for the source would else hold the server open.
       await Promise.all([app.close(), source.close()]);
@@ -56,24 +148,14 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   };
 }
 
-const SILENT: SourceLog = { info: () => undefined, warn: () => undefined };
-
-export type Sleep = (ms: number, signal: AbortSignal) => Promise<void>;
-
-const sleepFor: Sleep = (ms, signal) => setTimeout(ms, undefined, { signal });
-
-export function liveSource(
-  config: Config,
-  nowMs: () => number,
+function queueOf(
+  { databaseUrl }: ServiceOptions,
+  taker: Parameters<typeof createQueueHere>[0] | null,
   log: SourceLog,
-  sleep: Sleep = sleepFor,
-): ForecastSource {
-  return createNwsSource({
-    baseUrl: config.sources.nws.baseUrl,
-    contact: config.contact,
-    nowMs,
-    sleep,
-    random: Math.random,
-    log,
-  });
+): Promise<TurnQueue> | TurnQueue {
+  if (databaseUrl !== null) return createQueuePostgres({ databaseUrl, taker, log });
+  if (taker === null) throw new RangeError('a process alone with its store takes its own turns');
+  return createQueueHere(taker, log);
 }
+
+const SILENT: SourceLog = { info: () => undefined, warn: () => undefined };

@@ -6,6 +6,7 @@ import { messageOf, ServiceError } from '#errors.ts';
 import { ageOnArrivalMs, type HttpCache, type KeptAnswer, keepAnswer, makeHttpCache } from './http-cache.ts';
 import { badAnswer, type FailedTry, noAnswer } from './http-fault.ts';
 import { type HostGate, makeHostGate } from './http-gate.ts';
+import { makePacer, type Pace } from './http-pace.ts';
 import { isJsonType, safeUrl } from './http-problem.ts';
 import { isRefusal, retryWaitMs } from './http-retry.ts';
 import { type HttpReply, sendGet } from './http-send.ts';
@@ -23,6 +24,8 @@ export interface HttpOptions {
   readonly connectTimeoutMs?: number;
   /** For a request that names no deadline of its own. */
   readonly pullDeadlineMs?: number;
+  /** Null: as fast as answers come, for a server of our own. */
+  readonly pace: Pace | null;
   readonly nowMs: () => number;
   readonly sleep: (ms: number, signal: AbortSignal) => Promise<void>;
   readonly random: () => number;
@@ -77,7 +80,7 @@ export function makeHttp(options: HttpOptions): HttpClient {
     requestTimeoutMs,
     dispatcher: base.compose(decompress),
     cache: makeHttpCache(64 * MEBIBYTE),
-    gate: makeHostGate(AT_ONCE),
+    gate: makeHostGate(AT_ONCE, options.pace && makePacer(options.pace, options)),
   };
   const shared = makeShared<HttpAnswer>();
   const closed = new AbortController();
@@ -150,11 +153,16 @@ async function getPatiently(parts: Parts, url: URL, ask: Ask): Promise<HttpAnswe
     const pauseMs = refused ? gate.refused(url.host, options.nowMs(), failure.retryAfterMs) : null;
     const waitMs = pauseMs ?? retryWaitMs(failure, tries, options.random);
     const inTime = waitMs !== null && options.nowMs() + waitMs < ask.deadlineMs;
-    options.log.warn({ ...fault.facts, tries, waitMs: inTime ? waitMs : null }, fault.message);
+    const next = inTime ? `trying again in ${secondsText(waitMs)}` : givenUp(tries);
+    options.log.warn({ ...fault.facts, tries, waitMs: inTime ? waitMs : null }, `${fault.message}; ${next}`);
     if (!inTime) throw fault;
     if (!refused) await rest(parts, waitMs, ask.signal);
   }
 }
+
+const secondsText = (ms: number): string => (ms < 1_000 ? 'under a second' : `${Math.round(ms / 1_000)} s`);
+
+const givenUp = (tries: number): string => `given up after ${tries === 1 ? 'one try' : `${tries} tries`}`;
 
 /** Waits until a host that refused us may be asked again; throws where that is past the deadline. */
 async function waitOutPause({ options, gate }: Parts, url: URL, ask: Ask): Promise<void> {

@@ -71,4 +71,33 @@ describe.skipIf(!here)('the first pages in a browser without script', { timeout:
       await close();
     }
   });
+
+  it('prints as a clean sheet: the hour table whole though it is closed on the screen, no links of the screen, two pages', async () => {
+    const { page, close } = await open('/sites/north-block?day=tomorrow&look=night', 725);
+    const hour = page.getByRole('rowheader', { name: '11:00 pm' });
+    expect(await hour.isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect(await hour.isVisible()).toBe(true);
+    expect(await page.locator('tbody tr').count()).toBe(24);
+    expect(await page.locator('nav').isVisible()).toBe(false);
+    const width = await page.locator('table').evaluate((table) => table.scrollWidth);
+    expect(width, 'the table fits the paper').toBeLessThanOrEqual(725);
+    const ground = await page
+      .locator('body')
+      .evaluate((body) => body.ownerDocument.defaultView?.getComputedStyle(body).backgroundColor);
+    expect(ground, 'ink on white, whatever the look').toBe('rgb(255, 255, 255)');
+    await close();
+  });
+
+  it.each(['north-block', 'creek-block', 'ridge-block'])(
+    'prints %s on two pages of Letter or A4',
+    async (site) => {
+      const { page, close } = await open(`/sites/${site}?day=tomorrow`);
+      for (const format of ['Letter', 'A4']) {
+        const pdf = (await page.pdf({ format })).toString('latin1');
+        expect(pdf.match(/\/Type \/Page\b(?!s)/g), format).toHaveLength(2);
+      }
+      await close();
+    },
+  );
 });

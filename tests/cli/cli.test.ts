@@ -25,7 +25,9 @@ describe('manners', () => {
       const { code, out } = await run([verb, '--help']);
       expect([code, out.includes(`pitward ${verb}`)]).toEqual([0, true]);
     }
-    expect((await run(['--version'])).out).toMatch(/^\d+\.\d+\.\d+$/);
+    for (const args of [['--version'], ['serve', '--version'], ['check', '--version']]) {
+      expect(await run(args)).toMatchObject({ code: 0, out: expect.stringMatching(/^\d+\.\d+\.\d+$/) });
+    }
   });
 
   it('a mistyped command or option names the nearest one and ends with 2', async () => {
@@ -127,9 +129,10 @@ describe('check', () => {
     ).lastCharge;
     const minutesBefore = (min: number) => new Date(Date.parse(last) - min * 60_000).toISOString();
     const now = (min: number) => run(['check', 'north-block', '--demo'], { now: minutesBefore(min) });
-    expect((await now(20)).code).toBe(0);
-    const late = await now(19);
-    expect([late.code, late.err]).toEqual([10, expect.stringContaining('Too late to light')]);
+    const inTime = await now(21);
+    expect([inTime.code, inTime.out]).toEqual([0, expect.stringContaining('Light-up at the latest')]);
+    const late = await now(20);
+    expect([late.code, late.out]).toEqual([10, expect.stringContaining('Too late to light')]);
     expect(
       (await run(['check', 'north-block', '--demo', '--day', 'today'], { now: minutesBefore(-60) })).code,
     ).not.toBe(0);
@@ -140,6 +143,7 @@ describe('check', () => {
     const { code, out, err } = await run(['check', 'north-block', '--config', live]);
     expect([code, out]).toEqual([12, '']);
     expect(err).toContain('127.0.0.1:9');
+    expect(err).toMatch(/trying again in \d+ s[\s\S]*given up after 4 tries/);
     expect((await run(['plan', 'north-block', '--config', live])).code).toBe(3);
   }, 60_000);
 
@@ -200,6 +204,21 @@ describe('saved forecasts', () => {
     );
     expect(late.code).toBe(12);
     expect(late.out).toMatch(/No fresh forecast/);
+  });
+
+  it('the same file judged as of a moment before it was made is ahead of the clock, never "0 min old", and no go', async () => {
+    const now = '2026-03-03T01:10:00Z';
+    const saved = file('ahead.json', (await run(['save', 'north-block', '--demo'], { now })).out);
+    const own = file('own4.yaml', DEMO_YAML);
+    const at = (ms: number, ...more: string[]) => {
+      const args = ['check', 'north-block', '--forecast', saved, '--config', own, '--day', '2026-03-03'];
+      return run([...args, '--now', new Date(ms).toISOString(), ...more]);
+    };
+    const madeMs = Date.parse(JSON.parse((await at(Date.parse(now), '--json')).out).madeAt);
+    const early = await at(madeMs - 4 * 3_600_000);
+    expect([early.code, early.out]).toEqual([12, expect.stringContaining('(stamped 4 h ahead)')]);
+    expect(early.out).not.toContain('min old');
+    expect((await at(madeMs - 20_000)).out).toContain('(stamped 1 min ahead)');
   });
 
   it('a forecast for another place is refused, however good', async () => {

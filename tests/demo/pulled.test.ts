@@ -16,6 +16,7 @@ afterAll(() => Promise.all(opened.map((source) => source.close())));
 function openSource(): { source: ForecastSource; warnings: string[] } {
   const warnings: string[] = [];
   const source = createNwsSource({
+    pace: null,
     baseUrl: standIn.baseUrl(),
     contact: DEMO_CONFIG.contact,
     nowMs: standIn.nowMs,

@@ -3,8 +3,9 @@
 import { createServer, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
-import { parseConfig } from '#config/load.ts';
+import { readConfig } from '#config/load.ts';
 import { startStandIn } from '#demo/stand-in.ts';
+import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
 import { DEMO_YAML } from './running.ts';
 
@@ -75,10 +76,15 @@ async function started() {
   const clock = { nowMs: NOW_MS };
   const nowMs = () => clock.nowMs;
   const { state, baseUrl } = await startFront(nowMs);
-  const config = parseConfig(DEMO_YAML, 'demo.yaml');
+  const { config, written } = readConfig(DEMO_YAML, 'demo.yaml');
   const service = await createService({
+    ...(await inMemory(nowMs)),
+    written,
+    file: 'demo.yaml',
+    steadyMs: () => 0,
     config: { ...config, sources: { nws: { ...config.sources.nws, baseUrl } } },
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     sleep: () => Promise.resolve(),

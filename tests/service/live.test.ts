@@ -1,15 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { parseConfig } from '#config/load.ts';
+import { readConfig } from '#config/load.ts';
+import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
 import { DEMO_YAML, startRunning } from './running.ts';
 
 /** A service whose source is never reached: nothing listens on the discard port. */
 async function unreachable() {
-  const config = parseConfig(DEMO_YAML.replace('http://127.0.0.1', 'http://127.0.0.1:9'), 'dead.yaml');
+  const yaml = DEMO_YAML.replace('http://127.0.0.1', 'http://127.0.0.1:9');
   const nowMs = () => Date.parse('2026-03-03T01:10:00Z');
   return createService({
-    config,
+    ...(await inMemory(nowMs)),
+    ...readConfig(yaml, 'dead.yaml'),
+    file: 'dead.yaml',
+    steadyMs: () => 0,
     demo: false,
+    ownSource: true,
     nowMs,
     logger: null,
     version: 'test',

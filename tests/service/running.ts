@@ -2,9 +2,9 @@
 
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { parseConfig } from '#config/load.ts';
-import type { Config } from '#config/schema.ts';
+import { readConfig } from '#config/load.ts';
 import { type StandIn, startStandIn } from '#demo/stand-in.ts';
+import { inMemory } from '#service/in-memory.ts';
 import { createService, type Service } from '#service/service.ts';
 
 export const DEMO_YAML = readFileSync(
@@ -22,17 +22,22 @@ export interface Running {
 /** Starts stand-in and service; pulls once unless told otherwise. */
 export async function startRunning(
   nowText: string,
-  change: (config: Config) => Config = (config) => config,
+  change: (yaml: string) => string = (yaml) => yaml,
   pull = true,
 ): Promise<Running> {
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
   const standIn = await startStandIn({ nowMs });
-  const config = change(parseConfig(DEMO_YAML, 'demo.yaml'));
+  const { config, written } = readConfig(change(DEMO_YAML), 'demo.yaml');
   const sources = { nws: { ...config.sources.nws, baseUrl: standIn.baseUrl } };
   const service = await createService({
+    ...(await inMemory(nowMs)),
     config: { ...config, sources },
+    written,
+    file: 'demo.yaml',
+    steadyMs: () => 0,
     demo: true,
+    ownSource: true,
     nowMs,
     logger: null,
     sleep: () => Promise.resolve(),

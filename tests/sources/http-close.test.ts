@@ -15,6 +15,7 @@ it('a client that is closed ends what waits for another try at once', async () =
     waiting = resolve;
   });
   const http = makeHttp({
+    pace: null,
     userAgent: 'test (ops@example.org)',
     accept: 'application/json',
     nowMs: () => 0,
@@ -45,6 +46,7 @@ async function failing() {
     waiting = resolve;
   });
   const http = makeHttp({
+    pace: null,
     userAgent: 'test (ops@example.org)',
     accept: 'application/json',
     nowMs: () => 0,

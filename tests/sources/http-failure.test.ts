@@ -7,8 +7,14 @@ import { GEO_JSON, type Handler, reply, serve } from './loopback.ts';
 describe('a failure that passes', () => {
   it('is tried again after 2, 8 and 20 s, then given up', async () => {
     const server = await serving((response) => reply(response, 500, problem('UnexpectedProblem', 500)));
-    const { http, clock } = client();
+    const { http, clock, log } = client();
     const fault = await faultOf(http.get(`${server.origin}/gridpoints/XXX/1,2`));
+    expect(log.lines.map(({ message }) => message.replace(/^.*; /, ''))).toEqual([
+      'trying again in 2 s',
+      'trying again in 8 s',
+      'trying again in 20 s',
+      'given up after 4 tries',
+    ]);
     expect(clock.slept).toEqual([2_000, 8_000, 20_000]);
     expect(server.seen).toHaveLength(4);
     expect(fault).toMatchObject({ code: 'source_unreachable', retryable: true });

@@ -23,6 +23,7 @@ export function client(more: Partial<HttpOptions> = {}) {
   const clock = makeClock(START_MS);
   const log = makeLog();
   const http: HttpClient = makeHttp({
+    pace: null,
     userAgent: 'Pitward/0.1 (ops@example.org)',
     accept: 'application/geo+json',
     random: () => 0.5,

@@ -17,6 +17,7 @@ function mocked() {
   const clock = makeClock(0);
   const log = makeLog();
   const http = makeHttp({
+    pace: null,
     userAgent: 'Pitward/0.1 (ops@example.org)',
     accept: 'application/geo+json',
     nowMs: clock.nowMs,

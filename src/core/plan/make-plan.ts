@@ -13,7 +13,8 @@ import { putOutMs, type Site } from '#core/site/site.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
 import { findWindows } from '#core/windows/find-windows.ts';
-import type { DayPlan, Plan } from './plan.ts';
+import { momentsOfChange } from './moments-of-change.ts';
+import type { Plan } from './plan.ts';
 import { planDay } from './plan-day.ts';
 
 export interface PlanInput {
@@ -59,6 +60,8 @@ export function makePlan(input: PlanInput): Plan {
   const days = calendar.days
     .slice(DAYS_BEFORE, DAYS_BEFORE + input.dayCount)
     .map((day) => planDay(context, windows, findings, day));
+  const changes = momentsOfChange(site.burn, windows, days);
+  const goodUntilMs = goodUntil(input, changes.verdictsMs);
   return {
     site,
     limits,
@@ -71,15 +74,19 @@ export function makePlan(input: PlanInput): Plan {
     findings,
     windows,
     days,
-    goodUntilMs: goodUntil(input, days),
+    goodUntilMs,
+    standsUntilMs: firstAfter(nowMs, [goodUntilMs, ...changes.standingsMs]),
   };
 }
 
 const AGE_STEP_MIN = 15;
 
-/** The next moment at which an age passes a threshold, or a change that was told of comes: the plan is another then. */
-function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, days: readonly DayPlan[]): number {
-  const moments: number[] = [];
+const firstAfter = (nowMs: number, moments: readonly number[]): number =>
+  Math.min(...moments.filter((ms) => ms > nowMs), Number.POSITIVE_INFINITY);
+
+/** The next moment at which an age passes a threshold, or a verdict turns: the plan is another then. */
+function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, verdictsMs: readonly number[]): number {
+  const moments = [...verdictsMs];
   if (forecast.issuedAtMs !== null) {
     const { warnAfterMin, holdAfterMin } = site.quality;
     for (const min of [-CLOCK_SKEW_MIN, 0, warnAfterMin, holdAfterMin]) {
@@ -94,8 +101,5 @@ function goodUntil({ site, forecast, alerts, nowMs }: PlanInput, days: readonly 
       moments.push(alerts.fetchedAtMs + min * MINUTE_MS);
     }
   }
-  for (const { wouldChange } of days) {
-    if (wouldChange.next) moments.push(wouldChange.next.atMs);
-  }
-  return Math.min(...moments.filter((ms) => ms > nowMs), Number.POSITIVE_INFINITY);
+  return firstAfter(nowMs, moments);
 }

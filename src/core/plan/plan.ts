@@ -17,8 +17,8 @@ export interface DayPlan {
   /** The time that counts for this date: the day, less a night shift's morning, plus its own shift past midnight. */
   readonly frame: Span;
   /**
-   * go: there is still time to light. hold: too late to light, or over. Without a burn the verdict of most of the working
-   * time that is left.
+   * go: there is still time to light. Once the burn has begun without: hold. Without a burn the verdict of most of the
+   * working time that is left. A stop that lasts at the moment judged is stop in both cases.
    */
   readonly verdict: Verdict;
   readonly standing: Standing;
@@ -32,14 +32,14 @@ export interface DayPlan {
 
 /**
  * Where the day stands at the moment judged: no burn at all; before light-up; may light; too late to light but may charge;
- * after the last charge.
+ * in a pause of the burn; after the last charge.
  */
-export type Standing = 'none' | 'ahead' | 'light' | 'charge' | 'over';
+export type Standing = 'none' | 'ahead' | 'light' | 'charge' | 'pause' | 'over';
 
 export interface BurnTimesOfDay {
   readonly warmUpMs: number;
   readonly lightUpMs: number;
-  /** After this it is too late to light: kindling would end after the last charge. */
+  /** From this moment on it is too late to light: kindling would end after the last charge. */
   readonly lightUpByMs: number;
   readonly firstChargeMs: number;
   readonly lastChargeMs: number;
@@ -88,6 +88,8 @@ export interface Plan {
   readonly findings: readonly Finding[];
   readonly windows: readonly Window[];
   readonly days: readonly DayPlan[];
-  /** Until when this plan may be shown without working it out anew; then ages pass a threshold. */
+  /** Until when this plan holds; then an age passes a threshold, or a verdict turns. */
   readonly goodUntilMs: number;
+  /** Until when it may be served without working it out anew: no later, and no later than where it stands. */
+  readonly standsUntilMs: number;
 }

@@ -29,8 +29,8 @@ export function burnDown({ site, calendar }: RuleContext, found: readonly Findin
 
 /** A go too short to be worth lighting is a hold that says so. */
 export function shortestRun({ site }: RuleContext, found: readonly Finding[]): readonly Finding[] {
-  // A go in which kindling does not even end leaves no time for a first charge.
-  const neededMin = Math.max(site.burn.shortestRunMin, site.burn.kindlingMin);
+  // A go in which kindling does not even end leaves no time for a first charge. Goes are whole minutes long.
+  const neededMin = Math.max(site.burn.shortestRunMin, Math.floor(site.burn.kindlingMin) + 1);
   const barred = unite(found.filter((f) => f.verdict !== 'go'));
   const findings: Finding[] = [];
   for (const met of unite(found.filter((f) => f.code === 'within-limits'))) {

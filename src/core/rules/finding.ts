@@ -97,6 +97,8 @@ export interface FindingFigures {
     readonly neededMin: number;
   };
   'short-run': { readonly lengthMin: number; readonly neededMin: number };
+  /** A cause of a last charge only: the go lasts on, and the plan of a day looks no farther. */
+  'plan-ends': Record<string, never>;
 }
 
 export type FindingCode = keyof FindingFigures;

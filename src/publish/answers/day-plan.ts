@@ -5,6 +5,7 @@ import type { Finding } from '#core/rules/finding.ts';
 import { limitFigures, narrowed } from '#core/rules/limit-figures.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import type { Span } from '#core/units/time.ts';
+import { windowAt } from '#core/windows/find-windows.ts';
 import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, differenceIn, momentText, unitFor, valueIn } from '#publish/wording/show.ts';
@@ -99,7 +100,22 @@ export function headline(plan: Plan, day: DayPlan, reader: Reader): string {
     .join('');
   const { lightUp, lastCharge, coveredBy } = words.labels;
   const times = `${lightUp} ${moment(lightUpMs)}${held}, ${lower(lastCharge)} ${moment(lastChargeMs)}, ${lower(coveredBy)} ${moment(coveredByMs)}`;
-  return `${where}: ${words.verdicts[day.verdict]}. ${times}`;
+  return [`${where}: ${words.verdicts[day.verdict]}.`, ...standingText(plan, day, reader), times].join(' ');
+}
+
+/** What the times do not tell by themselves: that it is too late, or over. */
+function standingText(
+  { site, windows, nowMs }: Plan,
+  { day, standing, times }: DayPlan,
+  reader: Reader,
+): string[] {
+  const words = wordsFor(reader.language);
+  if (times === null) return [];
+  if (standing === 'charge')
+    return [words.tooLateToLight(windowAt(windows, nowMs)?.toMs ?? times.lastChargeMs, reader)];
+  if (standing !== 'over') return [];
+  const since = momentText(times.lastChargeMs, site.timeZone, reader.language, day.date);
+  return [`${words.labels.noMoreWoodSince} ${since}.`];
 }
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

@@ -1,11 +1,12 @@
 // Plan → the windows answer.
 
+import { lightUpByMs, standingIn } from '#core/plan/light-up-by.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import { tightestIn } from '#core/plan/tightest-in.ts';
 import { narrowed } from '#core/rules/limit-figures.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import type { Span } from '#core/units/time.ts';
-import { cutWindows } from '#core/windows/find-windows.ts';
+import { cutWindows, type Window, windowAt } from '#core/windows/find-windows.ts';
 import type { WindowsAnswer } from '#publish/wire.ts';
 import { headOf, type Wanted } from './head.ts';
 import { reasonOf, tightestOf } from './reasons.ts';
@@ -22,8 +23,22 @@ export function windowsAnswer(plan: Plan, span: Span, wanted: Wanted): WindowsAn
       verdict: w.verdict,
       from: at(w.fromMs),
       to: at(w.toMs),
+      ...lightingIn(plan, w),
       reasons: w.findings.map((f) => reasonOf(narrowed(plan, f, w), reader)),
       tightest: tightestOf(plan, tightestIn(plan, [w]), reader),
     })),
+  };
+}
+
+/** Whether and until when a go may be lit; it may begin or end outside of the span that was asked for. */
+function lightingIn(
+  { site, nowMs, windows }: Plan,
+  cut: Window,
+): Pick<WindowsAnswer['windows'][number], 'standing' | 'lightUpBy'> {
+  if (cut.verdict !== 'go') return { standing: 'none', lightUpBy: null };
+  const whole = windowAt(windows, cut.fromMs) ?? cut;
+  return {
+    standing: standingIn(whole, site.burn, nowMs),
+    lightUpBy: rfc3339(lightUpByMs(whole, site.burn), site.timeZone),
   };
 }

@@ -95,7 +95,9 @@ function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   if (site.state.held === null || site.timeZone === null || site.today === null) return [];
   const { timeZone } = site;
   const plan = desk.plan(site.key, site.today.date, 2);
-  return plan.days.map((day) => dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)));
+  return plan.days.map((day) =>
+    dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)),
+  );
 }
 
 /** The window that holds at this moment. */

@@ -21,29 +21,20 @@ export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: S
   const wanted = (day: string | null): Wanted => wantedBy(desk, query, timeZone, day, site.madeFrom);
   // Today and tomorrow become another date at midnight, or when a night shift ends.
   const relative = query.day === undefined || query.day === 'today' || query.day === 'tomorrow';
-  const finish = (plan: Plan, body: object, alsoMs: number) => {
-    const goodUntilMs = Math.min(
-      plan.goodUntilMs,
-      alsoMs,
-      relative ? today.untilMs : Number.POSITIVE_INFINITY,
-    );
-    return makeAnswer(JSON.stringify(body), JSON_TYPE, site.state.version, goodUntilMs);
+  const finish = (plan: Plan, body: object) => {
+    const untilMs = Math.min(plan.standsUntilMs, relative ? today.untilMs : Number.POSITIVE_INFINITY);
+    return makeAnswer(JSON.stringify(body), JSON_TYPE, site.state.version, untilMs);
   };
   if (kind === 'plan') {
     const date = askedDay(query.day, today.date);
     const plan = desk.plan(site.key, date, 1);
     const day = theDay(plan);
-    const nextMs = day.wouldChange.next?.atMs ?? Number.POSITIVE_INFINITY;
-    return finish(plan, dayPlanAnswer(plan, day, wanted(date)), nextMs);
+    return finish(plan, dayPlanAnswer(plan, day, wanted(date)));
   }
   const { span, firstDate, dayCount } = askedSpan(query, today.date, timeZone);
   const plan = desk.plan(site.key, firstDate, dayCount);
   const answer = kind === 'windows' ? windowsAnswer : hoursAnswer;
-  return finish(
-    plan,
-    answer(plan, span, wanted(dayCount === 1 ? firstDate : null)),
-    Number.POSITIVE_INFINITY,
-  );
+  return finish(plan, answer(plan, span, wanted(dayCount === 1 ? firstDate : null)));
 }
 
 export function wantedBy(

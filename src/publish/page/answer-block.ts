@@ -56,7 +56,7 @@ function sentences(view: SiteView, { state, mark, byNow }: Standing): string[] {
   const held = byNow ? reasonsNow(now, nowMs).slice(0, 1) : [];
   const because = held.map((r) => r.text);
   if (state === 'void') return [...because, labels.notFresh];
-  if (state === 'charge') return [...because, lateText(plan, reader.language), ...pausesOf(view)];
+  if (state === 'charge') return [...because, lateText(plan, reader.language, now), ...pausesOf(view)];
   if (state === 'over')
     return [...because, `${labels.noMoreWoodSince} ${timeOf(plan.lastCharge ?? '', plan, reader.language)}.`];
   if (mark === 'go') return plan.tightest === null ? [] : [plan.tightest.text];
@@ -102,7 +102,7 @@ export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Mar
     (p) => html`<li class="wide">${labels.pause} <b>${time(p.from)} – ${time(p.to)}</b></li>`,
   );
   const latest =
-    state !== 'ok' || plan.lightUp === null || plan.lightUpBy === null
+    (state !== 'ok' && state !== 'pause') || plan.lightUp === null || plan.lightUpBy === null
       ? null
       : html`<p class="note latest">${labels.lightUp} ${time(plan.lightUp)}, ${lowerFirst(labels.lightUpBy)} ${time(plan.lightUpBy)}.</p>`;
   return html`<ol class="times">${rows.map(([label, clock]) => html`<li>${label ?? ''} <b>${clock ?? ''}</b></li>`)}${wide}</ol>${latest}`;

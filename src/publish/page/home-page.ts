@@ -97,13 +97,18 @@ function dayAnswer(
   return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, standing, site, language)}</span></dd>`;
 }
 
-function answerText(plan: PlanAnswer, standing: Standing, { now }: SiteRow, language: Language): string {
+function answerText(
+  plan: PlanAnswer,
+  standing: Standing,
+  { now, today }: SiteRow,
+  language: Language,
+): string {
   const { labels } = wordsFor(language);
   const { coveredBy } = plan;
   const { byNow, state } = standing;
   const held = byNow && now !== null ? `${labels.until} ${timeOf(now.to, plan, language)}. ` : '';
   const because = byNow && plan.lightUp === null ? reasonsNow(now, asOfMs(plan))[0] : undefined;
-  const day = dayText(plan, standing, language);
+  const day = dayText(plan, standing, language, plan === today ? now : undefined);
   const text = because === undefined || because.text === day ? day : `${because.text} ${day}`;
   if (coveredBy === null || state === 'void') return `${held}${text}`;
   return `${held}${text.replace(/\.$/, '')}, ${lowerFirst(labels.coveredBy)} ${timeOf(coveredBy, plan, language)}.`;

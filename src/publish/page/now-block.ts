@@ -3,7 +3,7 @@
 import { wordsFor } from '#publish/wording/say.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
-import { momentAt } from './moments.ts';
+import { momentAt, msOf } from './moments.ts';
 import { lateText } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
@@ -22,12 +22,21 @@ export function nowBlock(view: SiteView, { state }: Standing): Markup | null {
     return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)} ${words.orders.hold}</p>`;
   }
   const until = momentAt(now.to, plan.timeZone, reader.language, plan.workedOutAt);
-  // Go to charge is no go to light.
-  if (now.verdict === 'go' && (state === 'charge' || state === 'over')) {
-    const order = state === 'charge' ? lateText(plan, reader.language) : words.orders.hold;
+  // Go to charge is no go to light, whatever the day's burn is.
+  if (now.verdict === 'go' && isLate(view, state)) {
+    const order = state === 'over' ? words.orders.hold : lateText(plan, reader.language, now);
     return html`<h2>${labels.now}</h2><p>${chip('hold', words)} ${order}</p>`;
   }
+  const latest =
+    now.lightUpBy === null
+      ? null
+      : html` ${labels.mayLightUntil} ${momentAt(now.lightUpBy, plan.timeZone, reader.language, plan.workedOutAt)}.`;
   const reasons = reasonsNow(now, nowMs).slice(0, MOST_REASONS);
-  return html`<h2>${labels.now}</h2><p>${chip(markOf(now), words)} ${labels.until} <b class="num">${until}</b>. ${words.orders[now.verdict]}</p>
+  return html`<h2>${labels.now}</h2><p>${chip(markOf(now), words)} ${labels.until} <b class="num">${until}</b>. ${words.orders[now.verdict]}${latest}</p>
 ${reasons.length > 0 ? html`<ul>${reasons.map((r) => html`<li>${r.text}</li>`)}</ul>` : null}`;
 }
+
+const isLate = ({ now, nowMs }: SiteView, state: Standing['state']): boolean =>
+  state === 'charge' ||
+  state === 'over' ||
+  (now !== null && now.lightUpBy !== null && nowMs >= msOf(now.lightUpBy));

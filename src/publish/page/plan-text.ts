@@ -4,6 +4,7 @@ import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { type Language, momentText } from '#publish/wording/show.ts';
 import { msOf } from './moments.ts';
+import type { NowWindow } from './standing.ts';
 import { lowerFirst } from './text.ts';
 
 /** "4:30 am"; after the midnight of a night shift "Thu, Nov 26, 4:30 am". */
@@ -29,11 +30,13 @@ export function burnText(plan: PlanAnswer, language: Language): string | null {
   return `${labels.lightUp} ${at(lightUp)}${pausesText(plan, language)}, ${lowerFirst(labels.lastCharge)} ${at(lastCharge)}`;
 }
 
-/** The sentence for a fire that may be charged but no longer lit. */
-export const lateText = (plan: PlanAnswer, language: Language): string =>
-  wordsFor(language).tooLateToLight(msOf(plan.lastCharge ?? plan.workedOutAt), {
+/** The sentence for a fire that may be charged but no longer lit: until the end of the go of this moment, where it is told. */
+export const lateText = (plan: PlanAnswer, language: Language, now?: NowWindow | null): string =>
+  wordsFor(language).tooLateToLight(msOf(endOfGo(now) ?? plan.lastCharge ?? plan.workedOutAt), {
     language,
     units: plan.units,
     timeZone: plan.timeZone,
     day: plan.day,
   });
+
+const endOfGo = (now: NowWindow | null | undefined): string | null => (now?.verdict === 'go' ? now.to : null);

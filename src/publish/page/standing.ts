@@ -9,8 +9,11 @@ export type NowWindow = WindowsAnswer['windows'][number];
 
 export interface Standing {
   readonly mark: Mark;
-  /** ok: as planned. void: nobody has judged this moment. charge: too late to light. over: the last charge has passed. */
-  readonly state: 'ok' | 'void' | 'charge' | 'over';
+  /**
+   * ok: as planned. void: nobody has judged this moment. charge: too late to light. pause: add no wood. over: the last charge
+   * has passed.
+   */
+  readonly state: 'ok' | 'void' | 'charge' | 'pause' | 'over';
   /** True where the mark is that of this moment, not that of the day. */
   readonly byNow: boolean;
 }
@@ -23,20 +26,31 @@ export function standingOf(
   now: NowWindow | null | undefined,
 ): Standing {
   const day = ofTheDay(plan, forecast, nowMs);
-  if (now === undefined || day.mark === 'stop') return day;
+  if (now === undefined) return day;
   // Before light-up the day's answer is the answer, as at dawn; what holds at this moment stands beside it.
   const isAhead = plan.lightUp !== null && nowMs < msOf(plan.lightUp);
   if (day.mark === 'go' && isAhead && now !== null) return day;
-  if (now?.verdict === 'stop') return { ...day, mark: 'stop', byNow: true };
+  // Without a burn the plan has weighed what holds now.
+  if (plan.lightUp === null)
+    return {
+      ...day,
+      byNow: now !== null && day.mark === 'stop' && now.verdict === 'stop' && endsThatDay(now, plan),
+    };
+  if (now?.verdict === 'stop') return { ...day, mark: 'stop', byNow: endsThatDay(now, plan) };
+  if (day.state === 'pause') return { ...day, byNow: now !== null };
   return day.mark === 'go' && now?.verdict !== 'go' ? { ...day, mark: markOf(now), byNow: true } : day;
 }
+
+/** A stop that outlasts the day is the day's own. */
+const endsThatDay = (now: NowWindow, { day }: PlanAnswer): boolean => now.to.slice(0, 10) === day;
 
 function ofTheDay(plan: PlanAnswer, forecast: ForecastState, nowMs: number): Standing {
   const phase = phaseOf(plan, nowMs);
   const byDay = (mark: Mark, state: Standing['state']) => ({ mark, state, byNow: false });
   const claims = phase !== 'none' || plan.verdict === 'go';
   if (claims && !isTrusted(plan, forecast, nowMs)) return byDay('unsaid', 'void');
-  if (phase === 'charge' || phase === 'over') return byDay('hold', phase);
+  if (phase === 'charge' || phase === 'over' || phase === 'pause')
+    return byDay(plan.verdict === 'stop' ? 'stop' : 'hold', phase);
   if (plan.cannotSay) return byDay('unsaid', 'ok');
   // A go without its times is none.
   if (phase === 'none') return byDay(plan.verdict === 'stop' ? 'stop' : 'hold', 'ok');
@@ -44,12 +58,13 @@ function ofTheDay(plan: PlanAnswer, forecast: ForecastState, nowMs: number): Sta
 }
 
 /** Where the day's burn stands at `nowMs`, never earlier than the plan itself says. */
-function phaseOf(plan: PlanAnswer, nowMs: number): 'none' | 'open' | 'charge' | 'over' {
+function phaseOf(plan: PlanAnswer, nowMs: number): 'none' | 'open' | 'charge' | 'pause' | 'over' {
   const { lightUp, lightUpBy, lastCharge, standing } = plan;
   if (lightUp === null || lastCharge === null) return 'none';
   if (standing === 'over' || nowMs >= msOf(lastCharge)) return 'over';
   const isLate = lightUpBy !== null && nowMs >= msOf(lightUpBy);
-  return standing === 'charge' || isLate ? 'charge' : 'open';
+  if (standing === 'charge' || isLate) return 'charge';
+  return standing === 'pause' ? 'pause' : 'open';
 }
 
 export function markOf(now: NowWindow | null): Mark {

@@ -73,7 +73,12 @@ code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
 @media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
-@media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav{display:none}.wrap{max-width:none;padding:0}body{font-size:11pt}h2,h3{break-after:avoid}tr,.call,.times,.band{break-inside:avoid}.scroll{overflow:visible}}
+@page{margin:12mm}
+@media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav,.top>a,.top>b,.skip{display:none}.wrap{max-width:none;padding:0}body{font-size:10pt}
+h2{font-size:11pt;margin:12px 0 4px;padding-top:4px}h3{font-size:10pt;margin:6px 0 0}h2,h3{break-after:avoid}tr,li,.call,.times,.age,.band{break-inside:avoid}.cols{display:block;columns:2;column-gap:22px}
+.call .w{font-size:34px}.call .w.long .v{font-size:26px}.call p,.age,.note,.week .why,.week a>b{font-size:9.5pt}.rows>li{padding:3px 0}.week a,.sites h2 a,.chipped{min-height:0}.chip,table,caption,footer,.times li{font-size:9pt}.times b{font-size:13pt}.band text{font-size:12px}
+a{text-decoration:none}details:not(.hours){display:none}details.hours{break-before:page;border-top:0;margin:0}summary{list-style:none;padding:0;min-height:0}details::details-content{content-visibility:visible}.scroll{overflow:visible}
+table{width:100%}th,td{padding:3px 6px 3px 0}thead th{min-width:0}tbody th{position:static}footer{margin-top:10px;padding-top:4px}}
 `;
 
 export const STYLE: Markup = trusted(SHEET.replaceAll('\n', ''));

@@ -9,7 +9,7 @@ import { chip } from './mark.ts';
 import { burnText, lateText, pausesText, timeOf } from './plan-text.ts';
 import { firstReason } from './reasons.ts';
 import { nowFor, type SiteView } from './site-view.ts';
-import { type Standing, standingOf } from './standing.ts';
+import { type NowWindow, type Standing, standingOf } from './standing.ts';
 
 export function weekList(view: SiteView): Markup {
   const { labels } = wordsFor(view.reader.language);
@@ -28,15 +28,23 @@ function dayRow(view: SiteView, day: PlanAnswer): Markup {
     ? `${timeOf(day.lightUp ?? '', day, language)} – ${timeOf(day.lastCharge ?? '', day, language)}`
     : null;
   const isShort = times !== null && times.length < 24 && day.pauses.length === 0;
-  const text = times === null ? dayText(day, standing, language) : `${times}${pausesText(day, language)}`;
+  const text =
+    times === null
+      ? dayText(day, standing, language, nowFor(view, day))
+      : `${times}${pausesText(day, language)}`;
   return html`<li><a href="${sameWith(query, { day: day.day })}"${current}><b>${dateText(day.day, language)}</b>${chip(mark, words)}<span class="why ${isShort ? 'num' : 'long'}">${text}</span></a></li>`;
 }
 
 /** What a day says that has no go to show: too late, over, still to come today, or why there is none. */
-export function dayText(day: PlanAnswer, { state }: Standing, language: Language): string {
+export function dayText(
+  day: PlanAnswer,
+  { state }: Standing,
+  language: Language,
+  now: NowWindow | null | undefined,
+): string {
   const { labels } = wordsFor(language);
   if (state === 'void') return labels.notFresh;
-  if (state === 'charge') return lateText(day, language);
+  if (state === 'charge') return lateText(day, language, now);
   if (state === 'over' && day.lastCharge !== null)
     return `${labels.noMoreWoodSince} ${timeOf(day.lastCharge, day, language)}.`;
   const burn = burnText(day, language);

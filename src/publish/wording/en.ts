@@ -127,6 +127,8 @@ const sentences: Sentences = {
     `A charge now would not be out and covered by ${momentText(f.atMs, r.timeZone, r.language, r.day)}: that takes ${durationText(f.neededMin)}.`,
   'short-run': (f) =>
     `Only ${durationText(f.lengthMin)} of go; less than ${durationText(f.neededMin)} is not worth lighting.`,
+  'plan-ends': () =>
+    'The go lasts on, farther than this plan looks; the plan of the next day says until when.',
 };
 
 export const english: Words = {
@@ -147,6 +149,7 @@ export const english: Words = {
     allSites: 'All sites',
     lightUp: 'Light-up from',
     lightUpBy: 'At the latest',
+    mayLightUntil: 'Light-up at the latest',
     lastCharge: 'Last charge',
     coveredBy: 'Covered by',
     burnedDown: 'Burned down',

@@ -146,6 +146,7 @@ const sentences: Sentences = {
     `Una carga ahora no quedaría apagada y tapada ${byWhen(f.atMs, r)}: eso lleva ${durationText(f.neededMin)}.`,
   'short-run': (f) =>
     `Solo ${durationText(f.lengthMin)} para quemar; menos de ${durationText(f.neededMin)} no vale la pena encender.`,
+  'plan-ends': () => 'La ventana sigue más allá de este plan; el plan del día siguiente dice hasta cuándo.',
 };
 
 export const spanish: Words = {
@@ -166,6 +167,7 @@ export const spanish: Words = {
     allSites: 'Todos los sitios',
     lightUp: 'Encender desde',
     lightUpBy: 'A más tardar',
+    mayLightUntil: 'Encender a más tardar',
     lastCharge: 'Última carga',
     coveredBy: 'Tapada para',
     burnedDown: 'Consumida',

@@ -49,6 +49,7 @@ export const LABELS = [
   'allSites',
   'lightUp',
   'lightUpBy',
+  'mayLightUntil',
   'lastCharge',
   'coveredBy',
   'burnedDown',

@@ -1,15 +1,15 @@
 // The NWS API as a forecast source: point, grid and alerts of any place in one pull. What it remembers between pulls
 // (cell, newest grid, alerts) only ever makes an answer more careful.
 
-import type { Dispatcher } from 'undici';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
+import { isUsableContact } from '#core/units/contact.ts';
 import { ServiceError } from '#errors.ts';
 import type { GridSource } from '#sources/grid-source.ts';
 import { type HttpOptions, makeHttp } from '#sources/http.ts';
+import type { Pace } from '#sources/http-pace.ts';
 import { makeShared } from '#sources/http-shared.ts';
-import type { ForecastSource, Pulled, SourceLog } from '#sources/source.ts';
-import { isUsableContact } from './contact.ts';
+import type { ForecastSource, Pulled } from '#sources/source.ts';
 import type { NwsContext, PullLimits } from './context.ts';
 import { makeGridSource } from './nws-grid-source.ts';
 import { makePlaceMemory } from './place-memory.ts';
@@ -18,27 +18,18 @@ import { pullAlerts } from './pull-alerts.ts';
 import { pullGrid } from './pull-grid.ts';
 import { type KnownPoint, pullPoint } from './pull-point.ts';
 
-export interface NwsSourceOptions {
+export interface NwsSourceOptions extends Omit<HttpOptions, 'userAgent' | 'accept' | 'pace'> {
   /** `https://api.weather.gov`; another one for a mirror or a test. */
   readonly baseUrl?: string;
   /** Mail address or URL by which the service's operators reach ours; required by them. */
   readonly contact: string;
-  /** Further headers, such as a key; never logged. */
-  readonly headers?: Readonly<Record<string, string>>;
-  readonly pullDeadlineMs?: number;
-  readonly requestTimeoutMs?: number;
-  readonly connectTimeoutMs?: number;
-  readonly maxBytes?: number;
-  readonly nowMs: () => number;
-  /** Waits; rejects, or returns at once, when the signal is aborted. */
-  readonly sleep: (ms: number, signal: AbortSignal) => Promise<void>;
-  /** 0 … 1, for the jitter of retries. */
-  readonly random: () => number;
-  readonly log: SourceLog;
-  readonly dispatcher?: Dispatcher;
+  /** Null for a server of our own, such as the demo's; the service's own pace where it is left out. */
+  readonly pace?: Pace | null;
 }
 
 export const NWS_BASE_URL = 'https://api.weather.gov';
+/** One pull of one place at once, then a request a second: the service's limits are secret, so ours are low. */
+const NWS_PACE: Pace = { burst: 6, everyMs: 1_000 };
 const PULL_DEADLINE_MS = 120_000;
 /** Places remembered at once, each with its document of some 200 kB; the longest unused go first. */
 const MOST_PLACES = 500;
@@ -131,11 +122,11 @@ function makeAsking(context: NwsContext) {
 }
 
 function httpOptions(options: NwsSourceOptions): HttpOptions {
-  const { baseUrl: _, contact, ...rest } = options;
+  const { baseUrl: _, contact, pace = NWS_PACE, ...rest } = options;
   if (!isUsableContact(contact)) {
     throw new ServiceError('config_invalid', 'the contact for the NWS API must be a mail address or a URL');
   }
-  return { ...rest, userAgent: `Pitward/0.1 (${contact})`, accept: 'application/geo+json' };
+  return { ...rest, pace, userAgent: `Pitward/0.1 (${contact})`, accept: 'application/geo+json' };
 }
 
 function baseUrlOf({ baseUrl = NWS_BASE_URL }: NwsSourceOptions): string {

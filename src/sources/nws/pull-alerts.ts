@@ -60,7 +60,10 @@ async function ask(
     return { query, ...(await freshList(context, path, limits)) };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
-    context.log.warn({ path }, `alert query failed: ${messageOf(fault)}`);
+    context.log.warn(
+      { path },
+      `official alerts not read, which holds everything until they are: ${messageOf(fault)}`,
+    );
     return null;
   }
 }

@@ -123,10 +123,9 @@ describe('the ETag', () => {
     await own.service.keeper.pullAll();
     expect(await etagOf(own, '2026-03-04')).not.toBe(first);
     await own.close();
-    const other = await startRunning('2026-03-03T01:10:00Z', (config) => ({
-      ...config,
-      sites: config.sites.map((s) => ({ ...s, burn: { ...s.burn, burnDown: 75 } })),
-    }));
+    const other = await startRunning('2026-03-03T01:10:00Z', (yaml) =>
+      yaml.replaceAll('burnDown: 60 min', 'burnDown: 75 min'),
+    );
     expect(await etagOf(other, '2026-03-04')).not.toBe(first);
     await other.close();
   });

@@ -4,6 +4,7 @@ import { sitePage } from '#publish/page/site-page.ts';
 import { standingOf } from '#publish/page/standing.ts';
 import { english } from '#publish/wording/en.ts';
 import { homeRow, STORIES, type Story, siteView } from './invented-days.ts';
+import { STILL, type Weather } from './invented-weather.ts';
 import { answerOf, hasWord, partOf, timesOf, wordsOf } from './read-page.ts';
 
 const PAUSED_TODAY: Story = { ...STORIES.pause, now: '2026-11-25' };
@@ -37,7 +38,8 @@ describe('a pause within the burn', () => {
 
   it('is a hold with its reason and its end while it lasts, and go before and after', () => {
     const at = (clock: string) => answerOf(sitePage(siteView({ ...PAUSED_TODAY, clock })));
-    expect(hasWord(at('10:59'), 'GO')).toBe(true);
+    expect(hasWord(at('10:39'), 'GO')).toBe(true);
+    expect(at('10:40')).toContain('HOLD Too late to light. If lit: may charge until 11:00 am.');
     expect(hasWord(at('11:00'), 'GO')).toBe(false);
     expect(at('11:00')).toContain('HOLD until 12:00 pm');
     expect(at('11:00')).toContain('Gust 21 mph');
@@ -63,12 +65,12 @@ describe('the mark of today', () => {
   });
 
   it('is stop on the list of sites for a held day in which a stop holds now', () => {
-    expect(homeOf({ ...STORIES.holdDay, now: '2026-11-25', clock: '05:00' })).toContain(
-      'Today Wed, Nov 25 STOP until 7:1',
-    );
-    expect(homeOf({ ...STORIES.holdDay, now: '2026-11-25', clock: '05:00' })).toMatch(
-      /Dark: no fire between sunset and sunrise\. Tightest: mixing height/,
-    );
+    const gusty: Weather = { ...STILL, windGust: (h) => (h === 11 ? 31 : 6) * 0.44704 };
+    const story: Story = { ...STORIES.holdDay, weather: gusty, now: '2026-11-25', clock: '11:20' };
+    expect(homeOf(story)).toContain('Today Wed, Nov 25 STOP until 12:00 pm. Gust 31 mph');
+    expect(homeOf({ ...story, clock: '12:00' })).toContain('Today Wed, Nov 25 HOLD');
+    // At dawn the day's answer is the answer.
+    expect(homeOf({ ...story, clock: '05:00' })).toContain('Today Wed, Nov 25 HOLD');
   });
 
   it('says that nobody can say where no window covers this moment', () => {

@@ -1,8 +1,8 @@
 // Where an answer leaves it in doubt whether an alert is real or a list whole, and which contacts a header can carry.
 
 import { describe, expect, it } from 'vitest';
+import { isUsableContact } from '#core/units/contact.ts';
 import { readAlertCollection, readAlerts } from '#sources/nws/alerts.ts';
-import { isUsableContact } from '#sources/nws/contact.ts';
 import { alert, ZONES } from './alert-fixture.ts';
 import { bytesOf } from './grid-fixture.ts';
 

@@ -92,6 +92,7 @@ async function fakeService(routes: Readonly<Record<string, Route>> = {}) {
   const clock = makeClock(START_MS);
   const log = makeLog();
   const source = createNwsSource({
+    pace: null,
     baseUrl: `${server.origin}/`,
     contact: 'ops@example.org',
     nowMs: clock.nowMs,

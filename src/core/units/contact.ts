@@ -1,4 +1,4 @@
-// The contact that the service's operators ask for with every request.
+// The operator's contact, which sources of forecasts ask for with every request.
 
 /**
  * True where a text can stand as the contact in a request header: 3 to 200 printable ASCII characters, the first no

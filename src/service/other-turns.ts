@@ -1,0 +1,43 @@
+// The turns beside forecasts: the call to a watchdog elsewhere, and letting go of what is older than asked.
+
+import type { Config } from '#config/schema.ts';
+import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
+import type { Periods } from '#jobs/due.ts';
+import type { OtherTurns } from '#jobs/take-turn.ts';
+import { whyNotWhole } from '#jobs/whole-round.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import { callHeartbeat } from '#sources/heartbeat.ts';
+import type { Store } from '#store/store.ts';
+
+export interface OtherTurnsOptions {
+  readonly config: Pick<Config, 'heartbeat' | 'store'>;
+  readonly store: Store;
+  readonly mirror: Mirror;
+  readonly periods: Periods;
+  readonly nowMs: () => number;
+}
+
+/** Claims and replies are of use for hours only. */
+const KEEP_CLAIMS_MS = 3 * DAY_MS;
+
+export function otherTurns({ config, store, mirror, periods, nowMs }: OtherTurnsOptions): OtherTurns {
+  return {
+    async heartbeat(signal) {
+      const { heartbeat } = config;
+      const minute = Math.floor(nowMs() / MINUTE_MS);
+      if (heartbeat === undefined || minute % heartbeat.everyMin !== 0) return;
+      // Silence is the message: a store that cannot write, or a round that is not whole, is not called well.
+      if (whyNotWhole(mirror, periods, nowMs()) !== null) return;
+      await store.care.probe(nowMs());
+      await callHeartbeat({ url: heartbeat.url }, signal);
+    },
+    async expire() {
+      const plansMs = nowMs() - config.store.keepPlansDays * DAY_MS;
+      await store.care.expire({
+        plansMs,
+        claimsMs: nowMs() - KEEP_CLAIMS_MS,
+        repliesMs: nowMs() - KEEP_CLAIMS_MS,
+      });
+    },
+  };
+}
