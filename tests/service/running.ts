@@ -6,6 +6,7 @@ import { readConfig } from '#config/load.ts';
 import { type StandIn, startStandIn } from '#demo/stand-in.ts';
 import { inMemory } from '#service/in-memory.ts';
 import { createService, type Service } from '#service/service.ts';
+import type { Store } from '#store/store.ts';
 
 export const DEMO_YAML = readFileSync(
   fileURLToPath(new URL('../../config/demo.yaml', import.meta.url)),
@@ -16,6 +17,7 @@ export interface Running {
   readonly service: Service;
   readonly clock: { nowMs: number };
   readonly standIn: StandIn;
+  readonly store: Store;
   close(): Promise<void>;
 }
 
@@ -30,8 +32,9 @@ export async function startRunning(
   const standIn = await startStandIn({ nowMs });
   const { config, written } = readConfig(change(DEMO_YAML), 'demo.yaml');
   const sources = { nws: { ...config.sources.nws, baseUrl: standIn.baseUrl } };
+  const kept = await inMemory(nowMs);
   const service = await createService({
-    ...(await inMemory(nowMs)),
+    ...kept,
     config: { ...config, sources },
     written,
     file: 'demo.yaml',
@@ -48,8 +51,10 @@ export async function startRunning(
     service,
     clock,
     standIn,
+    store: kept.store,
     async close() {
       await service.close();
+      await kept.store.close();
       await standIn.close();
     },
   };

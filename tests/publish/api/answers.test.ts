@@ -76,7 +76,7 @@ describe('the answers', () => {
 
   it('lists sites, and readiness with the age of each forecast', async () => {
     const sites = sitesSchema.parse((await get('/v1/sites')).json());
-    expect(sites.sites.map((s) => s.id)).toEqual(['north-block', 'creek-block', 'ridge-block']);
+    expect(sites.sites.map((s) => s.id)).toEqual(['creek-block', 'north-block', 'ridge-block']);
     const ready = await get('/readyz');
     expect(ready.statusCode).toBe(200);
     for (const s of readySchema.parse(ready.json()).sites ?? []) expect(s.ageMin).toBeGreaterThanOrEqual(0);

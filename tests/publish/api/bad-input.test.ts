@@ -129,7 +129,8 @@ describe('what is not there', () => {
   it('an unknown site, an unknown route', async () => {
     expect((await problem('/v1/sites/nowhere/plan')).code).toBe('unknown_site');
     expect((await problem('/v1/nothing')).code).toBe('not_found');
-    expect((await problem('/v1/sites/north-block', { method: 'DELETE' })).status).toBe(404);
+    expect((await problem('/v1/sites/north-block/plan', { method: 'DELETE' })).status).toBe(404);
+    expect((await problem('/v1/sites/north-block', { method: 'DELETE' })).code).toBe('precondition_required');
   });
 
   it('addresses that cannot be routed are problems too', async () => {

@@ -187,7 +187,7 @@ describe('the table of layers', () => {
     const ids = [readGrid({}), readGrid({}), readGrid({ gridX: 13 })].map(
       (reading) => reading.forecast.documentId,
     );
-    expect(ids[0]).toMatch(/^[0-9a-f]{16}$/);
+    expect(ids[0]).toMatch(/^[0-9a-f]{64}$/);
     expect(ids[0]).toBe(ids[1]);
     expect(ids[2]).not.toBe(ids[0]);
   });
