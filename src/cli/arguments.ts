@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 import { nearest } from '#core/units/near-word.ts';
 import { ServiceError } from '#errors.ts';
 
-export const VERBS = ['serve', 'windows', 'plan', 'check', 'check-config', 'save'] as const;
+export const VERBS = ['serve', 'windows', 'plan', 'check', 'check-config', 'save', 'recall'] as const;
 export type Verb = (typeof VERBS)[number];
 
 const OPTIONS = {
@@ -63,6 +63,7 @@ const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
   plan: SITE_ANSWER,
   check: SITE_ANSWER,
   'check-config': ['config', 'json', 'no-color'],
+  recall: ['config', 'day', 'now', 'json', 'units', 'lang', 'no-color'],
   save: ['config', 'demo', 'at', 'limits'],
 };
 

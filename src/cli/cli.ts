@@ -6,6 +6,7 @@ import { check } from './check.ts';
 import { checkConfig } from './check-config.ts';
 import { HELP, SHORT_HELP } from './help.ts';
 import { plan } from './plan.ts';
+import { recall } from './recall.ts';
 import { save } from './save.ts';
 import { serve } from './serve.ts';
 import { type Command, EXIT, processTerminal, type Terminal } from './terminal.ts';
@@ -19,6 +20,7 @@ const COMMANDS: Readonly<Record<Verb, Command>> = {
   check,
   'check-config': checkConfig,
   save,
+  recall,
 };
 
 export async function runCommandLine(

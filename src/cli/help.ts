@@ -9,6 +9,7 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
   pitward check north-block                   may we light now? exit 0 only for go
   pitward serve                               the service: REST API and pages
   pitward check-config                        all faults of the configuration at once
+  pitward recall north-block --now INSTANT    what the plan said at a moment that is past
   pitward save north-block > saved.json       a forecast to replay later
 
 Every command takes --help. --demo runs on invented sites; without it the configuration is pitward.yaml.
@@ -66,4 +67,14 @@ Lists every fault of a configuration with its path; ends with 0 where there is n
 pitward save --at 38.97,-92.33 > saved.json
 
 Pulls the forecast and the official alerts of a place once and writes them as received, for --forecast.`,
+  recall: `pitward recall north-block --now 2026-03-02T05:10:00-06:00
+
+The plan of a site as it was at a moment, made again from the store: the forecast document, the official alerts, the limits
+and orders of that time. Refuses where it would not come out the same to the byte.
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG); names the store, or DATABASE_URL does
+      --now INSTANT   the moment (RFC 3339 with offset; default: now)
+      --day DATE      another day of that plan than its first
+      --json          one JSON document on standard output, as the API gives it
+      --units us|si   --lang en|es   --no-color`,
 };

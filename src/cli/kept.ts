@@ -12,10 +12,17 @@ export interface Kept {
   readonly databaseUrl: string | null;
 }
 
-/** DATABASE_URL names a PostgreSQL; else the file that the configuration names. Throws ServiceError `store_…`. */
-export async function openKept(config: Pick<Config, 'store'>, terminal: Terminal): Promise<Kept> {
+/**
+ * `shared`: for short work beside a serving process. DATABASE_URL names a PostgreSQL; else the file that the configuration names. Throws
+ * ServiceError `store_…`.
+ */
+export async function openKept(
+  config: Pick<Config, 'store'>,
+  terminal: Terminal,
+  { shared = false }: { readonly shared?: boolean } = {},
+): Promise<Kept> {
   const databaseUrl = terminal.environment['DATABASE_URL'] || null;
-  const address = databaseUrl ? { databaseUrl } : { sqliteFile: resolve(config.store.file) };
+  const address = databaseUrl ? { databaseUrl } : { sqliteFile: resolve(config.store.file), shared };
   const onBroken = (fault: Error) => terminal.err(`A connection to the store broke: ${fault.message}`);
   return { store: await openStore(address, { nowMs: terminal.nowMs, onBroken }), databaseUrl };
 }

@@ -46,7 +46,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const stopped = stopSignal();
   await refuseWithoutKeys(config, kept.store, nowMs());
   const { host } = config.listen;
-  const firstRound = service.keeper.pullAll();
+  // Beside others what is due is due once for all; alone, a start brings everything to its newest.
+  const firstRound = kept.databaseUrl === null ? service.keeper.pullAll() : service.keeper.minute();
   const port = await listenFrom(service.app, host, wanted, terminal);
   service.start();
   terminal.out(

@@ -77,7 +77,7 @@ function placeSite(config: Config, at: string, limits: Arguments['options']['lim
   return parsed.data;
 }
 
-function momentOf(now: Arguments['options']['now']): number | null {
+export function momentOf(now: Arguments['options']['now']): number | null {
   if (typeof now !== 'string') return null;
   const ms = parseInstantMs(now);
   if (ms === null)

@@ -17,7 +17,8 @@ export function forecastStateOf(site: DeskSite, nowMs: number): ForecastState {
     madeAt: at(issuedMs),
     ageMin,
     checkedAt: at(checkedAtMs),
-    alertsReadAt: at(held?.alerts.fetchedAtMs),
+    // Nothing is read at the beginning of time: never read.
+    alertsReadAt: at(held?.alerts.fetchedAtMs || null),
     fault: fault && { code: fault.code, message: fault.message, at: rfc3339(fault.atMs, zone) },
   };
 }
