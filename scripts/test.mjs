@@ -30,7 +30,7 @@ if (only.length === 0) {
 
 const browser = ensureBrowser();
 if (!browser) console.log('No browser here: the tests that need one say so and are skipped.');
-if (!ensureDatabase()) console.log('No PostgreSQL server here; no test needs one yet.');
+if (!ensureDatabase()) console.log('No PostgreSQL server here: the tests of the store on it are skipped.');
 
 const folder = mkdtempSync(join(tmpdir(), 'pitward-test-'));
 const report = join(folder, 'report.json');

@@ -19,6 +19,7 @@ export interface DatabaseAccess {
 export function createAccess(database: Database, health: HealthRecord): DatabaseAccess {
   let closed = false;
   const attempt = async <T>(access: Access, work: () => Promise<T>): Promise<T> => {
+    if (closed) throw unavailable('closed');
     try {
       const result = await work();
       health.succeeded(access);
@@ -35,6 +36,7 @@ export function createAccess(database: Database, health: HealthRecord): Database
     database: {
       ...database,
       async close() {
+        if (closed) return;
         closed = true;
         await database.close();
       },
@@ -58,12 +60,15 @@ export function asServiceError(fault: unknown, causeOf: Database['causeOf']): un
   if (fault instanceof ServiceError) return fault;
   const cause = causeOf(fault);
   if (cause === null) return fault;
-  return new ServiceError('store_unavailable', `${SENTENCES[cause]} (${messageOf(fault)})`, {
-    cause: fault,
-    retryable: true,
-    facts: { cause },
-  });
+  return unavailable(cause, fault);
 }
+
+const unavailable = (cause: StoreCause, fault?: unknown): ServiceError =>
+  new ServiceError(
+    'store_unavailable',
+    fault === undefined ? SENTENCES[cause] : `${SENTENCES[cause]} (${messageOf(fault)})`,
+    { cause: fault, retryable: true, facts: { cause } },
+  );
 
 const SENTENCES: Readonly<Record<StoreCause, string>> = {
   'disk-full': 'the disk of the store is full',

@@ -5,7 +5,6 @@ import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import type { Batch } from './batch.ts';
 import { finishClaims } from './claims.ts';
-import type { NewDocument } from './document.ts';
 import { addDocuments, knownOf, useDocuments } from './documents.ts';
 import { type PackedDocument, packDocument } from './pack-document.ts';
 import { addEvents, addPlans } from './plans.ts';
@@ -44,18 +43,15 @@ export function createCommit(
             ),
           );
     try {
-      await write(batch, await pack(given.filter((d) => !known.has(d.hash))));
+      await write(batch, given.filter((d) => !known.has(d.hash)).map(packDocument));
     } catch (fault) {
       // Retention dropped one that was known a moment ago.
       if (!(fault instanceof ServiceError) || fault.code !== 'document_missing' || known.size === 0)
         throw fault;
-      await write(batch, await pack(given));
+      await write(batch, given.map(packDocument));
     }
   };
 }
-
-const pack = (documents: readonly NewDocument[]): Promise<PackedDocument[]> =>
-  Promise.all(documents.map(packDocument));
 
 /** Hashes that the batch makes something refer to. */
 function referredTo({ documents, cells, places, plans }: Batch): string[] {

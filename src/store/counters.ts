@@ -17,6 +17,10 @@ export async function raise(transaction: Transaction<Tables>, name: CounterName,
   return row.value;
 }
 
+/** Waits until nobody else is at work under this counter, and keeps others waiting until the transaction ends. */
+export const takeTurn = (transaction: Transaction<Tables>, name: CounterName): Promise<number> =>
+  raise(transaction, name, 0);
+
 export async function counterValues(db: Kysely<Tables>): Promise<ReadonlyMap<string, number>> {
   const rows = await db.selectFrom('counters').selectAll().execute();
   return new Map(rows.map((row) => [row.name, row.value]));

@@ -5,7 +5,7 @@ import type { Kysely, Selectable, Transaction } from 'kysely';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import { addAudit } from './audit.ts';
-import { raise } from './counters.ts';
+import { raise, takeTurn } from './counters.ts';
 import type { Definition, DefinitionChange, DefinitionId } from './definition.ts';
 import { fromJson, toJson } from './json.ts';
 import { keepReply, replyTo } from './replies.ts';
@@ -48,11 +48,12 @@ export function createDefinitions({ reading, writing }: DatabaseAccess): Definit
       }),
     change: (changes, once) =>
       writing(async (transaction) => {
-        await raise(transaction, 'definitions');
+        await takeTurn(transaction, 'definitions');
         const replayed = once ? await replyTo(transaction, once.request) : null;
         if (replayed) return { made: [], replayed };
         const made: Definition[] = [];
         for (const change of changes) made.push(await append(transaction, change));
+        await raise(transaction, 'definitions');
         await addAudit(transaction, made.map(auditOf));
         if (once) await keepReply(transaction, once.request, once.reply(made));
         return { made, replayed: null };

@@ -17,7 +17,7 @@ export function createDocuments({ reading }: DatabaseAccess): DocumentRecords {
     read: (hash) =>
       reading(async (db) => {
         const row = await db.selectFrom('documents').selectAll().where('hash', '=', hash).executeTakeFirst();
-        return row ? { kind: row.kind as DocumentKind, bytes: await unpackDocument(row) } : null;
+        return row ? { kind: row.kind as DocumentKind, bytes: unpackDocument(row) } : null;
       }),
     known: (hashes) => reading((db) => knownOf(db, hashes)),
   };

@@ -16,35 +16,28 @@ const STATEMENTS_KEPT = 200;
 const TRY_AGAIN_MS = 15;
 
 export class NodeSqliteDriver extends SqliteDriver {
-  readonly #lockMs: number;
-  /** After one wait in vain the next tries do not wait: many calls in a row must not add up. */
-  #patient = true;
+  readonly #whenFree: Patience;
 
   constructor(open: () => DatabaseSync, lockMs: number) {
-    super({ database: async () => asSqliteDatabase(open()) });
-    this.#lockMs = lockMs;
+    const whenFree = createPatience(lockMs);
+    super({ database: async () => asSqliteDatabase(await whenFree(async () => open())) });
+    this.#whenFree = whenFree;
+  }
+
+  override async acquireConnection(): Promise<DatabaseConnection> {
+    const connection = await super.acquireConnection();
+    return {
+      executeQuery: (query) => this.#whenFree(() => connection.executeQuery(query)),
+      streamQuery: (query, rows) => connection.streamQuery(query, rows),
+    };
   }
 
   override async beginTransaction(
     connection: DatabaseConnection,
     settings?: TransactionSettings,
   ): Promise<void> {
-    if (settings?.accessMode === 'read only') return super.beginTransaction(connection);
-    const patienceMs = this.#patient ? this.#lockMs : 0;
-    for (let waitedMs = 0; ; waitedMs += TRY_AGAIN_MS) {
-      try {
-        await connection.executeQuery(CompiledQuery.raw('begin immediate'));
-        this.#patient = true;
-        return;
-      } catch (fault) {
-        if (!isBusy(fault)) throw fault;
-        if (waitedMs >= patienceMs) {
-          this.#patient = false;
-          throw fault;
-        }
-      }
-      await setTimeout(TRY_AGAIN_MS);
-    }
+    const begin = settings?.accessMode === 'read only' ? 'begin' : 'begin immediate';
+    await connection.executeQuery(CompiledQuery.raw(begin));
   }
 
   /** Where a statement failed hard, SQLite has rolled back by itself and there is nothing left to undo. */
@@ -55,6 +48,33 @@ export class NodeSqliteDriver extends SqliteDriver {
       if (!/no transaction is active/.test(String(fault))) throw fault;
     }
   }
+}
+
+type Patience = <T>(run: () => Promise<T>) => Promise<T>;
+
+/**
+ * Waits for another process that is writing. After one wait in vain the next tries do not wait: many calls in a row must
+ * not add up.
+ */
+function createPatience(lockMs: number): Patience {
+  let patienceMs = lockMs;
+  return async (run) => {
+    const startMs = performance.now();
+    for (;;) {
+      try {
+        const result = await run();
+        patienceMs = lockMs;
+        return result;
+      } catch (fault) {
+        if (!isBusy(fault)) throw fault;
+        if (performance.now() - startMs >= patienceMs) {
+          patienceMs = 0;
+          throw fault;
+        }
+      }
+      await setTimeout(TRY_AGAIN_MS);
+    }
+  };
 }
 
 /** SQLite's code of a fault without its details, for example 5 for busy; null where it is none of SQLite's. */

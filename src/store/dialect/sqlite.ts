@@ -13,6 +13,7 @@ import {
   sql,
 } from 'kysely';
 import { ServiceError } from '#errors.ts';
+import { asServiceError } from '#store/access.ts';
 import type { StoreCause } from '#store/store-health.ts';
 import type { Tables } from '#store/tables.ts';
 import type { Database, Timeouts } from './database.ts';
@@ -20,9 +21,8 @@ import { NodeSqliteDriver, sqliteCode } from './sqlite-driver.ts';
 
 const MEMORY = ':memory:';
 /** A short wait inside SQLite, which stops this process; the driver waits longer without stopping it. */
-const BUSY_MS = 50;
-/** Nothing else is going on while the program starts. */
-const BUSY_AT_START_MS = 5000;
+const BUSY_MS = 20;
+const MIGRATION_LOCK_MS = 60_000;
 
 export interface SqliteAddress {
   /** `:memory:` for a store that ends with the process. */
@@ -36,8 +36,8 @@ export function openSqlite(
   timeouts: Timeouts,
 ): Database {
   const lock = shared || file === MEMORY ? null : lockFor(file);
-  const open = (busyMs: number): DatabaseSync => openFile(file, busyMs);
-  const db = kyselyOver(() => open(BUSY_MS), timeouts.lockMs);
+  const connect = (lockMs: number): Kysely<Tables> => kyselyOver(() => openFile(file), lockMs);
+  const db = connect(timeouts.lockMs);
   return {
     kind: 'sqlite',
     db,
@@ -48,11 +48,11 @@ export function openSqlite(
     },
     async forMigration() {
       if (file === MEMORY) return { db, done: async () => undefined };
-      const own = kyselyOver(() => open(BUSY_AT_START_MS), BUSY_AT_START_MS);
+      const own = connect(MIGRATION_LOCK_MS);
       return { db: own, done: () => own.destroy() };
     },
     async snapshot(read) {
-      const own = file === MEMORY ? db : kyselyOver(() => open(BUSY_MS), timeouts.lockMs);
+      const own = file === MEMORY ? db : connect(timeouts.lockMs);
       try {
         return await own.transaction().setAccessMode('read only').execute(read);
       } finally {
@@ -74,10 +74,10 @@ export function openSqlite(
   };
 }
 
-function openFile(file: string, busyMs: number): DatabaseSync {
+function openFile(file: string): DatabaseSync {
   // For the owner's eyes only; SQLite gives the files beside it the same mode.
   if (file !== MEMORY) closeSync(openSync(file, 'a', 0o600));
-  const database = new DatabaseSync(file, { timeout: busyMs, enableForeignKeyConstraints: true });
+  const database = new DatabaseSync(file, { timeout: BUSY_MS, enableForeignKeyConstraints: true });
   database.exec(
     'pragma journal_mode = wal; pragma synchronous = full; pragma journal_size_limit = 67108864; pragma temp_store = memory',
   );
@@ -87,14 +87,15 @@ function openFile(file: string, busyMs: number): DatabaseSync {
 /** Held by the operating system on a file beside, so that it ends with the process however that ends. */
 function lockFor(file: string): DatabaseSync {
   const beside = `${file}.lock`;
-  closeSync(openSync(beside, 'a', 0o600));
-  const lock = new DatabaseSync(beside, { timeout: 0 });
+  let lock: DatabaseSync | null = null;
   try {
+    closeSync(openSync(beside, 'a', 0o600));
+    lock = new DatabaseSync(beside, { timeout: 0 });
     lock.exec('begin exclusive');
     return lock;
   } catch (cause) {
-    lock.close();
-    if (sqliteCode(cause) !== 5) throw cause;
+    lock?.close();
+    if (sqliteCode(cause) !== 5) throw asServiceError(cause, (fault) => causeOf(fault, beside));
     throw new ServiceError(
       'store_unavailable',
       `another Pitward is serving from ${file}: one file belongs to one of them`,

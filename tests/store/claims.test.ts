@@ -1,0 +1,64 @@
+// Who may do a piece of work.
+
+import { expect, it } from 'vitest';
+import { cellOf } from '../builders/store.ts';
+import { NOON_MS, onEachStore } from './on-each-store.ts';
+
+const claimOf = (worker: string, change: object = {}) => ({
+  work: 'pull BMX 59,84',
+  cycle: 7,
+  worker,
+  nowMs: NOON_MS,
+  deadAfterMs: 60_000,
+  ...change,
+});
+
+onEachStore('a claim', ({ open }) => {
+  it('is for the first who asks, and for nobody else until it is done', async () => {
+    const { forecasts, commit } = await open();
+    expect(await forecasts.claim(claimOf('w1'))).toBe('ours');
+    expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
+    expect(await forecasts.claim(claimOf('w1'))).toBe('taken');
+    expect(await forecasts.claim(claimOf('w2', { cycle: 8 }))).toBe('ours');
+    expect(await forecasts.claim(claimOf('w2', { work: 'pull BMX 1,1' }))).toBe('ours');
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] });
+    expect(await forecasts.claim(claimOf('w2'))).toBe('done');
+    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 1e9 }))).toBe('done');
+  });
+
+  it('goes to the next after its time, and the first can then no longer finish it', async () => {
+    const { forecasts, commit } = await open();
+    await forecasts.claim(claimOf('w1'));
+    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 59_999 }))).toBe('taken');
+    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 60_000 }))).toBe('ours');
+    expect(await forecasts.claim(claimOf('w3', { nowMs: NOON_MS + 60_001 }))).toBe('taken');
+    const late = { cells: [cellOf('BMX 59,84')], done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] };
+    await expect(commit(late)).rejects.toMatchObject({ code: 'claim_lost' });
+    expect(await forecasts.cells()).toEqual([]);
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' }] });
+    await expect(
+      commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' }] }),
+    ).rejects.toMatchObject({
+      code: 'claim_lost',
+    });
+  });
+
+  it('dated more than a minute ahead is not waited for', async () => {
+    const { forecasts } = await open();
+    await forecasts.claim(claimOf('w1', { nowMs: NOON_MS + 60_000 }));
+    expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
+    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS - 1 }))).toBe('ours');
+  });
+
+  it('that was let go can be taken at once; one that is not ours cannot be let go', async () => {
+    const { forecasts, commit } = await open();
+    await forecasts.claim(claimOf('w1'));
+    await forecasts.release({ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' });
+    expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
+    await forecasts.release({ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' });
+    expect(await forecasts.claim(claimOf('w2'))).toBe('ours');
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' }] });
+    await forecasts.release({ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' });
+    expect(await forecasts.claim(claimOf('w1'))).toBe('done');
+  });
+});

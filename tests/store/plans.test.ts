@@ -1,0 +1,90 @@
+// Plans by site and time, and the events between them.
+
+import { expect, it } from 'vitest';
+import type { Store } from '#store/store.ts';
+import { BASIS, eventOf, planOf } from '../builders/store.ts';
+import { onEachStore } from './on-each-store.ts';
+
+const keep = (store: Store, ...plans: ReturnType<typeof planOf>[]) =>
+  store.commit({ documents: [...BASIS], plans });
+
+onEachStore('plans', ({ open }) => {
+  it('come back as made', async () => {
+    const store = await open();
+    const summary = {
+      days: [{ date: '2026-03-02', text: '“ö” \u0000 \ud83d\udd25', room: 1.25 }],
+      none: null,
+    };
+    const plan = planOf('o/a', 1000, { summary, goodUntilMs: null, cause: 'alerts' });
+    await keep(store, plan);
+    expect(await store.plans.newest()).toEqual([plan]);
+    expect(JSON.stringify((await store.plans.at('o/a', 1000))?.summary)).toBe(JSON.stringify(summary));
+  });
+
+  it('have one newest for each site: the last made, and of the same moment the last written', async () => {
+    const store = await open();
+    await keep(store, planOf('o/b', 10), planOf('o/a', 20), planOf('o/a', 30), planOf('o/a', 25));
+    await keep(store, planOf('o/a', 15));
+    await keep(store, planOf('o/b', 10, { planId: 'again' }));
+    const newest = await store.plans.newest();
+    expect(newest.map((p) => [p.site, p.madeAtMs, p.planId])).toEqual([
+      ['o/a', 30, 'o/a@30'],
+      ['o/b', 10, 'again'],
+    ]);
+    expect((await store.plans.newest(['o/b', 'o/none'])).map((p) => p.site)).toEqual(['o/b']);
+    expect(await store.plans.newest([])).toEqual([]);
+    expect((await store.plans.at('o/b', 10))?.planId).toBe('again');
+  });
+
+  it('can be asked for by moment and by span', async () => {
+    const store = await open();
+    await keep(store, ...[10, 20, 30, 40].map((ms) => planOf('o/a', ms)), planOf('o/b', 25));
+    expect(await store.plans.at('o/a', 9)).toBeNull();
+    expect((await store.plans.at('o/a', 29))?.madeAtMs).toBe(20);
+    expect((await store.plans.at('o/a', 1e13))?.madeAtMs).toBe(40);
+    const times = async (...span: [number, number, number]) =>
+      (await store.plans.within('o/a', ...span)).map((p) => p.madeAtMs);
+    expect(await times(20, 40, 10)).toEqual([20, 30]);
+    expect(await times(0, 100, 3)).toEqual([10, 20, 30]);
+    expect(await times(41, 100, 3)).toEqual([]);
+  });
+
+  it('written twice are kept once', async () => {
+    const store = await open();
+    await keep(store, planOf('o/a', 10));
+    await keep(store, planOf('o/a', 10, { program: 'other' }));
+    expect(await store.plans.within('o/a', 0, 100, 10)).toEqual([planOf('o/a', 10)]);
+  });
+});
+
+onEachStore('events', ({ open }) => {
+  it('are numbered without gaps from 1 in the order of their commits', async () => {
+    const store = await open();
+    await store.commit({ events: [eventOf('o/a'), eventOf('o/b')] });
+    await store.commit({ events: [eventOf('o/a', { planId: 'third', changes: { n: [1] } })] });
+    const all = await store.plans.eventsAfter(0, 10);
+    expect(all.map((e) => [e.position, e.site])).toEqual([
+      [1, 'o/a'],
+      [2, 'o/b'],
+      [3, 'o/a'],
+    ]);
+    expect(all[2]).toEqual({ position: 3, ...eventOf('o/a', { planId: 'third', changes: { n: [1] } }) });
+  });
+
+  it('can be read on from a position, of some sites, and no more than asked', async () => {
+    const store = await open();
+    const sites = Array.from({ length: 900 }, (_, i) => `o/${i}`);
+    await store.commit({ events: [...sites, ...sites].map((site) => eventOf(site)) });
+    const positions = async (...asked: Parameters<typeof store.plans.eventsAfter>) =>
+      (await store.plans.eventsAfter(...asked)).map((e) => e.position);
+    expect(await positions(2, 3)).toEqual([3, 4, 5]);
+    expect(await positions(0, 10, ['o/1', 'o/899'])).toEqual([2, 900, 902, 1800]);
+    expect(await positions(2, 2, ['o/1', 'o/899'])).toEqual([900, 902]);
+    // More sites than one statement takes values, in an order that is not theirs.
+    expect(await positions(890, 15, sites.toReversed())).toEqual(
+      Array.from({ length: 15 }, (_, i) => 891 + i),
+    );
+    expect(await positions(0, 10, [])).toEqual([]);
+    expect(await positions(1800, 10)).toEqual([]);
+  });
+});
