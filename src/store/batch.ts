@@ -17,7 +17,7 @@ export interface Batch {
   readonly alertsRead?: readonly { readonly places: readonly string[]; readonly fetchedAtMs: number }[];
   /** One that is there already is passed over, and its events with it. */
   readonly plans?: readonly PlanRecord[];
-  /** Each belongs to one of `plans`; positions are given by the store. */
+  /** Positions are given by the store. */
   readonly events?: readonly Omit<PlanEvent, 'position'>[];
   /** Claims of ours that are now done. Throws `claim_lost`, and writes nothing, where one is no longer ours. */
   readonly done?: readonly { readonly work: string; readonly cycle: number; readonly worker: string }[];

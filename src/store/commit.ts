@@ -25,10 +25,10 @@ export function createCommit(
       await putPlaces(transaction, batch.places ?? []);
       for (const read of batch.alertsRead ?? []) await noteAlertsRead(transaction, read);
       const added = await addPlans(transaction, batch.plans ?? []);
-      await addEvents(
-        transaction,
-        (batch.events ?? []).filter(({ planId }) => added.has(planId)),
-      );
+      // The plan was kept already, and what differs with it.
+      const known = new Set((batch.plans ?? []).map((p) => p.planId).filter((id) => !added.has(id)));
+      const events = (batch.events ?? []).filter(({ planId }) => !known.has(planId));
+      await addEvents(transaction, events);
     });
 
   return async (batch) => {

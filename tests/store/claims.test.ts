@@ -18,12 +18,22 @@ onEachStore('a claim', ({ open }) => {
     const { forecasts, commit } = await open();
     expect(await forecasts.claim(claimOf('w1'))).toBe('ours');
     expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
-    expect(await forecasts.claim(claimOf('w1'))).toBe('taken');
     expect(await forecasts.claim(claimOf('w2', { cycle: 8 }))).toBe('ours');
     expect(await forecasts.claim(claimOf('w2', { work: 'pull BMX 1,1' }))).toBe('ours');
     await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] });
     expect(await forecasts.claim(claimOf('w2'))).toBe('done');
     expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 1e9 }))).toBe('done');
+  });
+
+  it('is renewed by its owner, and then lives on for its whole time again', async () => {
+    const { forecasts } = await open();
+    const at = (worker: string, afterMs: number) =>
+      forecasts.claim(claimOf(worker, { nowMs: NOON_MS + afterMs }));
+    expect(await at('w1', 0)).toBe('ours');
+    expect(await at('w1', 50_000)).toBe('ours');
+    expect(await at('w2', 100_000)).toBe('taken');
+    expect(await at('w2', 110_000)).toBe('ours');
+    expect(await at('w1', 120_000)).toBe('taken');
   });
 
   it('goes to the next after its time, and the first can then no longer finish it', async () => {

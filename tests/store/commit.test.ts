@@ -115,11 +115,32 @@ onEachStore('cells and places', ({ open }) => {
     expect(await store.forecasts.places(names)).toHaveLength(1500);
   });
 
+  it('are written in part: what is not named stays as it was', async () => {
+    const store = await open();
+    await store.commit({ places: [placeOf('a', { cell: 'A 1,1', timeZone: 'America/Chicago' })] });
+    await store.commit({
+      places: [
+        { place: 'a', remembered: [1] },
+        { place: 'n', remembered: [2] },
+      ],
+    });
+    await store.commit({ places: [{ place: 'a', fault: { code: 'x', message: 'y', atMs: 1 } }] });
+    const [a, n] = await store.forecasts.places();
+    expect(a).toMatchObject({
+      cell: 'A 1,1',
+      timeZone: 'America/Chicago',
+      remembered: [1],
+      fault: { code: 'x' },
+      version: 3,
+    });
+    expect(n).toMatchObject({ cell: null, located: null, remembered: [2], version: 1 });
+  });
+
   it('note that alerts were read again without a new version, and never an older reading over a newer', async () => {
     const store = await open();
     await store.commit({ places: [placeOf('a'), placeOf('b', { alertsFetchedAtMs: 500 }), placeOf('c')] });
     const alertsRead = (fetchedAtMs: number) =>
-      store.commit({ alertsRead: { places: ['a', 'b', 'x'], fetchedAtMs } });
+      store.commit({ alertsRead: [{ places: ['a', 'b', 'x'], fetchedAtMs }] });
     await alertsRead(400);
     await alertsRead(600);
     await alertsRead(550);
@@ -138,7 +159,7 @@ onEachStore('marks', ({ open }) => {
     const first = await store.marks();
     expect([...first.cells, ...first.places]).toEqual([]);
     await store.commit({ cells: [cellOf('A 1,1'), cellOf('A 2,2')], places: [placeOf('p')] });
-    await store.commit({ cells: [cellOf('A 2,2')], alertsRead: { places: ['p'], fetchedAtMs: 9 } });
+    await store.commit({ cells: [cellOf('A 2,2')], alertsRead: [{ places: ['p'], fetchedAtMs: 9 }] });
     const second = await store.marks();
     expect([...second.cells].sort()).toEqual([
       ['A 1,1', 1],

@@ -139,7 +139,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
       documents: [...BASIS, documentOf(`document ${i % 3}`)],
       cells: shuffled(i).map((name) => cellOf(name)),
       places: shuffled(i + 3).map((name) => placeOf(name)),
-      alertsRead: { places: shuffled(i + 1), fetchedAtMs: i },
+      alertsRead: [{ places: shuffled(i + 1), fetchedAtMs: i }],
       plans: shuffled(i + 2).map((name) => planOf(name, i)),
     });
     await Promise.all(

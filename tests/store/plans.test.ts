@@ -88,3 +88,22 @@ onEachStore('events', ({ open }) => {
     expect(await positions(1800, 10)).toEqual([]);
   });
 });
+
+onEachStore('a plan made twice at once', ({ open }) => {
+  it('leaves one plan and one event, and heads tell what the newest was made from', async () => {
+    const store = await open();
+    const twice = (madeAtMs: number) =>
+      store.commit({
+        documents: [...BASIS],
+        plans: [planOf('o/a', madeAtMs, { planId: 'successor' })],
+        events: [eventOf('o/a', { planId: 'successor' })],
+      });
+    await twice(10);
+    await twice(11);
+    expect((await store.plans.eventsAfter(0, 10)).map((e) => e.position)).toEqual([1]);
+    const plan = planOf('o/a', 10, { planId: 'successor' });
+    expect(await store.plans.within('o/a', 0, 100, 10)).toEqual([plan]);
+    const { planId, site, madeAtMs, basis, firstDate, goodUntilMs } = plan;
+    expect(await store.plans.heads()).toEqual([{ planId, site, madeAtMs, basis, firstDate, goodUntilMs }]);
+  });
+});
