@@ -4,7 +4,17 @@ import { parseArgs } from 'node:util';
 import { nearest } from '#core/units/near-word.ts';
 import { ServiceError } from '#errors.ts';
 
-export const VERBS = ['serve', 'windows', 'plan', 'check', 'check-config', 'save', 'recall'] as const;
+export const VERBS = [
+  'serve',
+  'windows',
+  'plan',
+  'check',
+  'check-config',
+  'save',
+  'recall',
+  'key',
+  'work',
+] as const;
 export type Verb = (typeof VERBS)[number];
 
 const OPTIONS = {
@@ -26,6 +36,12 @@ const OPTIONS = {
   units: { type: 'string' },
   lang: { type: 'string' },
   'no-color': { type: 'boolean' },
+  name: { type: 'string' },
+  scopes: { type: 'string' },
+  sites: { type: 'string' },
+  organisation: { type: 'string' },
+  expires: { type: 'string' },
+  ends: { type: 'string' },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
@@ -63,6 +79,8 @@ const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
   plan: SITE_ANSWER,
   check: SITE_ANSWER,
   'check-config': ['config', 'json', 'no-color'],
+  work: ['config'],
+  key: ['config', 'name', 'scopes', 'sites', 'organisation', 'expires', 'ends', 'json'],
   recall: ['config', 'day', 'now', 'json', 'units', 'lang', 'no-color'],
   save: ['config', 'demo', 'at', 'limits'],
 };

@@ -5,6 +5,7 @@ import { type Arguments, readArguments, type Verb } from './arguments.ts';
 import { check } from './check.ts';
 import { checkConfig } from './check-config.ts';
 import { HELP, SHORT_HELP } from './help.ts';
+import { key } from './key.ts';
 import { plan } from './plan.ts';
 import { recall } from './recall.ts';
 import { save } from './save.ts';
@@ -12,6 +13,7 @@ import { serve } from './serve.ts';
 import { type Command, EXIT, processTerminal, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 import { windows } from './windows.ts';
+import { work } from './work.ts';
 
 const COMMANDS: Readonly<Record<Verb, Command>> = {
   serve,
@@ -21,6 +23,8 @@ const COMMANDS: Readonly<Record<Verb, Command>> = {
   'check-config': checkConfig,
   save,
   recall,
+  key,
+  work,
 };
 
 export async function runCommandLine(

@@ -9,6 +9,7 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
   pitward check north-block                   may we light now? exit 0 only for go
   pitward serve                               the service: REST API and pages
   pitward check-config                        all faults of the configuration at once
+  pitward key new --name office               a key for other machines; work: a share of the pulls (PostgreSQL)
   pitward recall north-block --now INSTANT    what the plan said at a moment that is past
   pitward save north-block > saved.json       a forecast to replay later
 
@@ -33,7 +34,8 @@ Serves the REST API and the pages on 127.0.0.1. A busy port is said, and the nex
 
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast, marked DEMO everywhere
-  -p, --port PORT     port to listen on (default PORT from the environment, else 8080)`,
+  -p, --port PORT     port to listen on (default PORT from the environment, else 8080)
+      --answers-only  with DATABASE_URL: leave pulling and planning to others`,
   windows: `pitward windows north-block --day tomorrow
 pitward windows --at 38.97,-92.33 --limits orchard --json
 
@@ -77,4 +79,26 @@ and orders of that time. Refuses where it would not come out the same to the byt
       --day DATE      another day of that plan than its first
       --json          one JSON document on standard output, as the API gives it
       --units us|si   --lang en|es   --no-color`,
+  key: `pitward key new --name office --scopes read,admin
+pitward key list
+pitward key rotate PREFIX
+pitward key revoke PREFIX
+
+Keys by which other machines may ask. A service that others can reach refuses to start without one. The key goes to standard
+output once, and is kept as a digest only.
+
+      --name NAME     who will use it
+      --scopes LIST   read, observe, burn, notify, admin (default: read); admin may all
+      --sites LIST    ids of the sites that it may see (default: all)
+      --organisation ORGANISATION   whose sites (default: the configuration's)
+      --expires END   a date such as 2027-01-31, or days such as 90d (default: no end)
+      --ends END      rotate: when the old key ends (default: 7d)
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG); names the store, or DATABASE_URL does
+      --json          one JSON document on standard output`,
+  work: `DATABASE_URL=postgres://... pitward work
+
+Pulls forecasts and alerts and makes plans, and answers nobody: any number of them share the work over one PostgreSQL, beside
+any number of "pitward serve" (with --answers-only where those are to take no share of it).
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)`,
 };

@@ -29,6 +29,10 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const standIn = demo ? await startStandIn({ nowMs }) : null;
   const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
   const kept = demo ? await inMemory(nowMs) : await openKept(config, terminal);
+  await refuseWithoutKeys(config, kept.store, nowMs()).catch(async (fault: unknown) => {
+    await kept.store.close();
+    throw fault;
+  });
   const service = await createService({
     ...kept,
     takesTurns: args.options['answers-only'] !== true,
@@ -44,7 +48,6 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   });
   if (!demo) for (const line of service.imported) terminal.err(line);
   const stopped = stopSignal();
-  await refuseWithoutKeys(config, kept.store, nowMs());
   const { host } = config.listen;
   // Beside others what is due is due once for all; alone, a start brings everything to its newest.
   const firstRound = kept.databaseUrl === null ? service.keeper.pullAll() : service.keeper.minute();
@@ -75,7 +78,7 @@ function portOf({ options }: Arguments, { listen }: Config, { environment }: Ter
 
 const LOG_LEVELS = ['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent'];
 
-function logLevelOf({ environment }: Terminal): string {
+export function logLevelOf({ environment }: Terminal): string {
   const level = environment['LOG_LEVEL'] || 'info';
   if (LOG_LEVELS.includes(level)) return level;
   throw usage(`LOG_LEVEL: expected one of ${LOG_LEVELS.join(', ')}, found "${level}"`);
@@ -106,7 +109,7 @@ const withBaseUrl = (config: Config, baseUrl: string): Config => ({
   sources: { ...config.sources, nws: { ...config.sources.nws, baseUrl } },
 });
 
-const stopSignal = (): Promise<void> =>
+export const stopSignal = (): Promise<void> =>
   new Promise((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
   });

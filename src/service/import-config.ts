@@ -68,9 +68,23 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
   return { changes, lines };
 }
 
-/** Applies what was planned, all or nothing. Throws `changed_meanwhile` where somebody was faster. */
-export async function applyImport(records: DefinitionRecords, { changes }: ImportPlan): Promise<void> {
-  if (changes.length > 0) await records.change(changes);
+const TRIES = 3;
+
+/**
+ * Imports the file, all or nothing, and gives the lines of what has changed. Where another process is at it at the same
+ * moment, what is left to do is worked out anew. Throws as `planImport`.
+ */
+export async function importFile(records: DefinitionRecords, given: FileImport): Promise<readonly string[]> {
+  for (let tries = 1; ; tries += 1) {
+    const { changes, lines } = await planImport(records, given);
+    try {
+      if (changes.length > 0) await records.change(changes);
+      return lines;
+    } catch (fault) {
+      const isRace = fault instanceof ServiceError && fault.code === 'changed_meanwhile';
+      if (!isRace || tries === TRIES) throw fault;
+    }
+  }
 }
 
 const nameOf = ({ kind, id }: { readonly kind: string; readonly id: string }): string => `${kind} ${id}`;

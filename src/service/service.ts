@@ -21,7 +21,7 @@ import { createCalendarShelf } from './calendar-shelf.ts';
 import { createDefinitionDesk } from './definition-desk.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
-import { applyImport, planImport } from './import-config.ts';
+import { importFile } from './import-config.ts';
 import { liveSource, type Sleep, sleepFor } from './live-source.ts';
 import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
@@ -76,13 +76,8 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const nowMs = () => Math.floor(options.nowMs() / 1000) * 1000;
   const steadyMs = options.steadyMs ?? (() => performance.now());
   const log: SourceLog = logger ?? SILENT;
-  const plannedImport = await planImport(store.definitions, {
-    written,
-    organisation: config.organisation,
-    file,
-    nowMs: nowMs(),
-  });
-  await applyImport(store.definitions, plannedImport);
+  const { organisation } = config;
+  const imported = await importFile(store.definitions, { written, organisation, file, nowMs: nowMs() });
   const source = liveSource({
     config,
     nowMs,
@@ -120,7 +115,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     gauges: () => readGauges({ store, mirror, watch, tally, queue, nowMs }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, imported: plannedImport.lines };
+  const parts = { app, desk, mirror, keeper, imported };
   return { ...parts, ...lifeOf(parts, source, log) };
 }
 

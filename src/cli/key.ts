@@ -1,0 +1,180 @@
+// pitward key: makes, lists, ends and renews the keys by which others may ask. A key is shown once, when it is made.
+
+import { loadConfig } from '#config/load.ts';
+import type { Config } from '#config/schema.ts';
+import { isLocalDate, rfc3339, startOfDayMs } from '#core/units/local-time.ts';
+import { DAY_MS } from '#core/units/time.ts';
+import { keyState } from '#publish/access/key-life.ts';
+import { mintKey } from '#publish/access/mint-key.ts';
+import { type ApiKey, SCOPES, type Scope } from '#store/api-key.ts';
+import type { Store } from '#store/store.ts';
+import { type Arguments, usage } from './arguments.ts';
+import { openKept } from './kept.ts';
+import { configFileOf } from './settings.ts';
+import { EXIT, type Terminal } from './terminal.ts';
+
+interface KeyWork {
+  readonly args: Arguments;
+  readonly terminal: Terminal;
+  readonly store: Store;
+  readonly config: Config;
+}
+
+const WORK: Readonly<Record<string, (work: KeyWork) => Promise<void>>> = {
+  new: newKey,
+  list: listKeys,
+  revoke: revokeKey,
+  rotate: rotateKey,
+};
+
+export async function key(args: Arguments, terminal: Terminal): Promise<number> {
+  const [word = ''] = args.words;
+  const work = Object.hasOwn(WORK, word) ? WORK[word] : undefined;
+  if (!work) throw usage(`expected key new, list, revoke or rotate, found "${word}"`);
+  const config = loadConfig(configFileOf(args, terminal));
+  const { store } = await openKept(config, terminal, { shared: true });
+  try {
+    await work({ args, terminal, store, config });
+    return EXIT.done;
+  } finally {
+    await store.close();
+  }
+}
+
+async function newKey({ args, terminal, store, config }: KeyWork): Promise<void> {
+  const { name, scopes, sites, expires, organisation } = args.options;
+  if (typeof name !== 'string' || name.trim() === '') throw usage('expected --name, who will use the key');
+  const wish = {
+    name: name.trim(),
+    organisation: typeof organisation === 'string' ? organisation : config.organisation,
+    sites: typeof sites === 'string' ? listOf(sites) : null,
+    scopes: scopesOf(scopes),
+    expiresAtMs: typeof expires === 'string' ? endMs('expires', expires, terminal.nowMs()) : null,
+  };
+  await addKey(store, terminal, wish, args.options.json === true);
+}
+
+async function addKey(
+  store: Store,
+  terminal: Terminal,
+  wish: Parameters<typeof mintKey>[0],
+  json: boolean,
+): Promise<void> {
+  const nowMs = terminal.nowMs();
+  const { text, key: made } = mintKey(wish, nowMs);
+  await store.keys.add(made, auditOf('key-made', made, nowMs));
+  terminal.err(
+    `Key ${made.prefix} for ${made.name}: ${toldOf(made, nowMs)}. It is shown this once; keep it safe.`,
+  );
+  terminal.out(json ? JSON.stringify({ key: text, ...shownOf(made, nowMs) }, null, 2) : text);
+}
+
+async function listKeys({ args, terminal, store }: KeyWork): Promise<void> {
+  const nowMs = terminal.nowMs();
+  const keys = await store.keys.all();
+  if (args.options.json) {
+    terminal.out(
+      JSON.stringify(
+        keys.map((k) => shownOf(k, nowMs)),
+        null,
+        2,
+      ),
+    );
+    return;
+  }
+  if (keys.length === 0) terminal.err('No key yet.');
+  for (const k of keys) terminal.out(`${k.prefix}  ${k.name}: ${toldOf(k, nowMs)}`);
+}
+
+async function revokeKey({ args, terminal, store }: KeyWork): Promise<void> {
+  const found = await keyNamed(store, args);
+  const nowMs = terminal.nowMs();
+  await store.keys.revoke(found.prefix, nowMs, auditOf('key-revoked', found, nowMs));
+  terminal.err(`Key ${found.prefix} for ${found.name} is revoked; services follow within seconds.`);
+}
+
+/** A second key with the same rights; the first lives on for a while, so that nothing breaks on the way. */
+async function rotateKey({ args, terminal, store }: KeyWork): Promise<void> {
+  const found = await keyNamed(store, args);
+  const nowMs = terminal.nowMs();
+  if (keyState(found, nowMs) !== 'live') throw usage(`key ${found.prefix} has ended; make a new one`);
+  const endsMs = endMs('ends', typeof args.options.ends === 'string' ? args.options.ends : '7d', nowMs);
+  const { name, organisation, sites, scopes, expiresAtMs } = found;
+  await addKey(
+    store,
+    terminal,
+    { name, organisation, sites, scopes, expiresAtMs },
+    args.options.json === true,
+  );
+  await store.keys.revoke(found.prefix, endsMs, auditOf('key-ends', found, nowMs));
+  terminal.err(`Key ${found.prefix} ends on ${rfc3339(endsMs, 'UTC')}.`);
+}
+
+async function keyNamed(store: Store, { words }: Arguments): Promise<ApiKey> {
+  const [, prefix, ...more] = words;
+  if (prefix === undefined || more.length > 0)
+    throw usage('expected the prefix of one key, as "key list" shows it');
+  const found = (await store.keys.all()).find((k) => k.prefix === prefix);
+  if (found) return found;
+  throw usage(`no key "${prefix}"`);
+}
+
+function scopesOf(text: Arguments['options']['scopes']): Scope[] {
+  const words = listOf(typeof text === 'string' ? text : 'read');
+  const unknown = words.find((word) => !SCOPES.some((scope) => scope === word));
+  if (unknown !== undefined) throw usage(`--scopes: expected ${SCOPES.join(', ')}, found "${unknown}"`);
+  return SCOPES.filter((scope) => words.includes(scope));
+}
+
+const listOf = (text: string): string[] =>
+  text
+    .split(',')
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+
+/** `90d` from now, or the beginning of a date in UTC. */
+function endMs(option: string, text: string, nowMs: number): number {
+  const days = /^(\d{1,4})d$/.exec(text)?.[1];
+  const ms = days ? nowMs + Number(days) * DAY_MS : dateMs(text);
+  if (ms === null || ms <= nowMs) {
+    throw usage(
+      `--${option}: expected a date to come, such as 2027-01-31, or days, such as 90d, found "${text}"`,
+    );
+  }
+  return ms;
+}
+
+const dateMs = (text: string): number | null => (isLocalDate(text) ? startOfDayMs(text, 'UTC') : null);
+
+const auditOf = (what: string, { organisation, prefix, name, scopes }: ApiKey, atMs: number) => ({
+  atMs,
+  organisation,
+  who: 'command line',
+  what,
+  subject: prefix,
+  detail: { name, scopes },
+});
+
+/** Everything but the digest. */
+function shownOf(
+  { digest: _, createdAtMs, expiresAtMs, lastUsedAtMs, revokedAtMs, ...k }: ApiKey,
+  nowMs: number,
+) {
+  const at = (ms: number | null) => (ms === null ? null : rfc3339(ms, 'UTC'));
+  return {
+    ...k,
+    state: keyState({ ...k, digest: '', createdAtMs, expiresAtMs, lastUsedAtMs, revokedAtMs }, nowMs),
+    createdAt: at(createdAtMs),
+    expiresAt: at(expiresAtMs),
+    lastUsedAt: at(lastUsedAtMs),
+    revokedAt: at(revokedAtMs),
+  };
+}
+
+function toldOf(k: ApiKey, nowMs: number): string {
+  const { state, expiresAt, lastUsedAt } = shownOf(k, nowMs);
+  const sites = k.sites === null ? 'all sites' : `sites ${k.sites.join(', ')}`;
+  const end = expiresAt === null ? 'no end' : `until ${expiresAt}`;
+  const used = lastUsedAt === null ? 'never used' : `last used ${lastUsedAt}`;
+  return `${state}, ${k.scopes.join(' + ')}, ${k.organisation}, ${sites}, ${end}, ${used}`;
+}

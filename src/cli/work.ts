@@ -1,0 +1,45 @@
+// pitward work: a process that pulls and plans, and answers nobody. Any number of them share one PostgreSQL.
+
+import { basename } from 'node:path';
+import { pino } from 'pino';
+import { readConfigFile } from '#config/load.ts';
+import { createService } from '#service/service.ts';
+import { type Arguments, usage } from './arguments.ts';
+import { openKept } from './kept.ts';
+import { logLevelOf, stopSignal } from './serve.ts';
+import { configFileOf } from './settings.ts';
+import { EXIT, type Terminal } from './terminal.ts';
+import { VERSION } from './version.ts';
+
+export async function work(args: Arguments, terminal: Terminal): Promise<number> {
+  if (args.words.length > 0) throw usage('work takes no site; it works for all');
+  if (!terminal.environment['DATABASE_URL'])
+    throw usage(
+      'work shares a PostgreSQL with others: DATABASE_URL names it. Alone, "pitward serve" does everything',
+    );
+  const file = configFileOf(args, terminal);
+  const { config, written } = readConfigFile(file);
+  const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
+  const kept = await openKept(config, terminal);
+  const service = await createService({
+    ...kept,
+    takesTurns: true,
+    config,
+    written,
+    file: basename(file),
+    demo: false,
+    ownSource: false,
+    nowMs: terminal.nowMs,
+    logger,
+    version: VERSION,
+  });
+  for (const line of service.imported) terminal.err(line);
+  const stopped = stopSignal();
+  service.start();
+  await service.keeper.minute();
+  terminal.out('Pitward at work.');
+  await stopped;
+  await service.close();
+  await kept.store.close();
+  return EXIT.done;
+}
