@@ -17,7 +17,10 @@ import { DEMO_YAML } from './running.ts';
 
 const MAIN = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
 const noPostgres = postgresPrograms() === null;
-if (noPostgres) console.log('No PostgreSQL server here: the test of many processes is skipped.');
+/** It takes a minute and more, by the time after which a worker counts as dead, and longer beside other tests. */
+const isAsked = Boolean(process.env['PITWARD_LONG']);
+if (noPostgres || !isAsked)
+  console.log('The test of many processes needs PostgreSQL and PITWARD_LONG=1: skipped.');
 
 const closing: (() => Promise<unknown> | undefined)[] = [];
 afterAll(async () => {
@@ -80,7 +83,7 @@ async function until<T>(what: string, ask: () => Promise<T | null>, mostMs = 90_
   }
 }
 
-describe.skipIf(noPostgres)('many processes', () => {
+describe.skipIf(noPostgres || !isAsked)('many processes', () => {
   it('one of each killed midway: nothing is lost, nothing is pulled twice but what was taken over', async () => {
     const door = await startDoor();
     const databaseUrl = await freshDatabase();
