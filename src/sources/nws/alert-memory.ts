@@ -11,12 +11,15 @@ export interface RememberedAlert {
   readonly missedSinceMs: number | null;
 }
 
+/** An alert without an end of its own that is gone from the list, by complete answers so far apart. */
 const SHORTEST_ABSENCE_MS = 3 * MINUTE_MS;
+/** One that is to last longer by its own word, and that no message was found to end. */
+const UNEXPLAINED_ABSENCE_MS = HOUR_MS;
 
 /**
  * Joins what is listed now with what was listed before. An alert that is gone from the list stays until a message ends
- * or replaces it, its own end has passed, or two complete answers at least 3 min apart were without it. An incomplete
- * answer counts as no miss.
+ * or replaces it, its own end has passed, or complete answers were without it for long enough. An incomplete answer counts
+ * as no miss.
  */
 export function rememberAlerts(
   before: readonly RememberedAlert[],
@@ -36,9 +39,20 @@ export function rememberAlerts(
       continue;
     }
     const sinceMs = missedSinceMs ?? seen.nowMs;
-    if (seen.nowMs - sinceMs < SHORTEST_ABSENCE_MS) kept.push({ alert, missedSinceMs: sinceMs });
+    const longMs = alert.toMs === null ? SHORTEST_ABSENCE_MS : UNEXPLAINED_ABSENCE_MS;
+    if (seen.nowMs - sinceMs < longMs) kept.push({ alert, missedSinceMs: sinceMs });
   }
   return kept;
+}
+
+/** True where an alert of before is not listed and nothing says why: some message may have cancelled it. */
+export function isAnyUnexplained(
+  before: readonly RememberedAlert[],
+  reading: AlertsReading,
+  nowMs: number,
+): boolean {
+  const told = new Set([...reading.alerts.map(({ id }) => id), ...reading.endedIds]);
+  return before.some(({ alert }) => !told.has(alert.id) && (alert.toMs === null || alert.toMs > nowMs));
 }
 
 /**

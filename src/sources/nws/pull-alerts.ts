@@ -4,7 +4,7 @@
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { HttpAnswer } from '#sources/http.ts';
-import { type RememberedAlert, rememberAlerts } from './alert-memory.ts';
+import { isAnyUnexplained, type RememberedAlert, rememberAlerts } from './alert-memory.ts';
 import { type AlertCollection, type AlertList, readAlertCollection, readAlerts } from './alerts.ts';
 import { getPath, type NwsContext, type PullLimits } from './context.ts';
 import { type PointReading, placePath } from './point.ts';
@@ -34,7 +34,11 @@ export async function pullAlerts(
     collections.length === answers.length &&
     collections.every(({ whole }) => whole);
   const nowMs = context.nowMs();
-  const reading = readAlerts(collections, point.zones);
+  const listed = readAlerts(collections, point.zones);
+  // The list of what is active need not tell what was cancelled, so that is asked for where an alert is gone.
+  const reading = isAnyUnexplained(before, listed, nowMs)
+    ? readAlerts([...collections, ...(await askCancelled(context, codes, limits))], point.zones)
+    : listed;
   for (const { id, event, reason } of reading.dropped) {
     if (reason !== 'elsewhere') context.log.info({ id, event, reason }, 'alert left out');
   }
@@ -43,6 +47,26 @@ export async function pullAlerts(
     fetchedAtMs: Math.min(nowMs, ...collections.map(({ confirmedAtMs }) => confirmedAtMs)),
     remembered: rememberAlerts(before, reading, { complete, nowMs }),
   };
+}
+
+/** Messages that cancel alerts. They can only explain an absence: a failed query leaves it unexplained. */
+async function askCancelled(
+  context: NwsContext,
+  codes: readonly string[],
+  limits: PullLimits,
+): Promise<AlertCollection[]> {
+  const answers = await Promise.all(
+    codes.map(async (code) => {
+      const path = `/alerts/active?zone=${code}&message_type=cancel`;
+      try {
+        return { query: 'zone' as const, ...(await freshList(context, path, limits)) };
+      } catch (fault) {
+        context.log.info({ path }, `cancelled alerts not read: ${messageOf(fault)}`);
+        return null;
+      }
+    }),
+  );
+  return answers.filter((answer) => answer !== null);
 }
 
 interface AnsweredQuery extends AlertCollection {

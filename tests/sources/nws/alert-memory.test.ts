@@ -25,10 +25,16 @@ describe('an alert that is gone from the list', () => {
     ).toEqual(['A']);
   });
 
-  it('is over after two answers that lie 3 min apart', () => {
-    expect(standingAfter([0, list(warning)], [1, list()], [3.9, list()])).toEqual(['A']);
-    expect(standingAfter([0, list(warning)], [1, list()], [4, list()])).toEqual([]);
-    expect(standingAfter([0, list(warning)], [1, list()], [2, list()], [3, list()], [4, list()])).toEqual([]);
+  it('and that has no end of its own is over after two answers that lie 3 min apart', () => {
+    const open = list(alert({ id: 'A', ends: null, expires: null }));
+    expect(standingAfter([0, open], [1, list()], [3.9, list()])).toEqual(['A']);
+    expect(standingAfter([0, open], [1, list()], [4, list()])).toEqual([]);
+    expect(standingAfter([0, open], [1, list()], [2, list()], [3, list()], [4, list()])).toEqual([]);
+  });
+
+  it('and that is to last by its own word stands for an hour, unless a message ends it', () => {
+    expect(standingAfter([0, list(warning)], [1, list()], [20, list()], [60.9, list()])).toEqual(['A']);
+    expect(standingAfter([0, list(warning)], [1, list()], [61, list()])).toEqual([]);
   });
 
   it('is over at once with a cancellation or an update in its place', () => {

@@ -56,16 +56,54 @@ describe('the alerts of a pull', () => {
     expect((await source.pull(PLACE)).alerts.fetchedAtMs).toBe(START_MS);
   });
 
-  it('keep one that an answer leaves out once (api#75)', async () => {
-    const { source, clock, routes } = await service({ [fake.FIRE_ALERTS]: list(warning) });
-    await source.pull(PLACE);
-    routes[fake.FIRE_ALERTS] = list();
-    const ids: number[] = [];
-    for (let pull = 0; pull < 3; pull += 1) {
-      clock.advance(60_000 * 2);
-      ids.push((await source.pull(PLACE)).alerts.alerts.length);
+  const CANCELLED = `${fake.FIRE_ALERTS}&message_type=cancel`;
+  /** How many alerts stand after a pull with the warning, and at each of these minutes after it without. */
+  async function standing(minutes: readonly number[], cancelled: unknown[]) {
+    const found = await service({ [fake.FIRE_ALERTS]: list(warning), [CANCELLED]: list(...cancelled) });
+    await found.source.pull(PLACE);
+    found.routes[fake.FIRE_ALERTS] = list();
+    const counts: number[] = [];
+    for (const minute of minutes) {
+      found.clock.advance(START_MS + minute * 60_000 - found.clock.nowMs());
+      counts.push((await found.source.pull(PLACE)).alerts.alerts.length);
     }
-    expect(ids).toEqual([1, 1, 0]);
+    return { counts, paths: found.paths() };
+  }
+
+  it('keep one that is gone from the list without a word, for an hour (api#75)', async () => {
+    const { counts, paths } = await standing([5, 25, 45, 64, 65], []);
+    expect(counts).toEqual([1, 1, 1, 1, 0]);
+    expect(paths).toContain(CANCELLED);
+  });
+
+  it('end one at once that a message cancels, which is asked for only then', async () => {
+    const cancel = alert({ id: 'C', messageType: 'Cancel', replaces: ['A'], vtec: [vtec('CAN')] });
+    const { counts, paths } = await standing([5, 25], [cancel]);
+    expect(counts).toEqual([0, 0]);
+    expect(paths.filter((path) => path === CANCELLED)).toHaveLength(1);
+  });
+
+  it.each([
+    ['for another alert', alert({ id: 'C', messageType: 'Cancel', replaces: ['B'], vtec: [vtec('CAN')] })],
+    [
+      'for other land',
+      alert({ id: 'C', messageType: 'Cancel', replaces: ['A'], zones: ['fire/XXZ999'], vtec: [vtec('CAN')] }),
+    ],
+    ['that is a test', alert({ id: 'C', messageType: 'Cancel', replaces: ['A'], status: 'Test' })],
+  ])('keep one where a message cancels %s', async (_, cancel) => {
+    expect((await standing([5, 25], [cancel])).counts).toEqual([1, 1]);
+  });
+
+  it('keep one where what is cancelled cannot be read', async () => {
+    const found = await service({
+      [fake.FIRE_ALERTS]: list(warning),
+      [CANCELLED]: failing(400, 'BadRequest'),
+    });
+    await found.source.pull(PLACE);
+    found.routes[fake.FIRE_ALERTS] = list();
+    found.clock.advance(5 * 60_000);
+    const { alerts } = await found.source.pull(PLACE);
+    expect([alerts.alerts.length, alerts.complete]).toEqual([1, true]);
   });
 
   it('are told where one is left out', async () => {

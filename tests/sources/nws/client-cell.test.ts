@@ -172,4 +172,19 @@ describe('a place without a forecast', () => {
     expect((await faultOf(source.pull({ latDeg: 91, lonDeg: 0 }))).code).toBe('outside_coverage');
     expect(paths()).toEqual([]);
   });
+
+  it.each([[500], [404]])(
+    'that answers %d for good gives no forecast, and no neighbour is asked (HA#77608)',
+    async (status) => {
+      const grids: Record<string, fake.Route> = { [GRID]: failing(status, 'UnexpectedProblem') };
+      for (const cell of ['11,34', '13,34', '12,33', '12,35'])
+        grids[`/gridpoints/XXX/${cell}`] = json(gridAnswer(0));
+      const { source, paths } = await service(grids);
+      expect(await faultOf(source.pull(PLACE))).toMatchObject({
+        code: 'source_unreachable',
+        retryable: true,
+      });
+      expect(new Set(paths().filter((path) => path.startsWith('/gridpoints')))).toEqual(new Set([GRID]));
+    },
+  );
 });
