@@ -8,12 +8,14 @@ export interface DemoCell {
   /** Of the site that lies in it. */
   readonly siteId: string;
   readonly place: Place;
+  /** Stories follow the local clock. */
   readonly timeZone: string;
   readonly gridId: string;
   readonly gridX: number;
   readonly gridY: number;
   readonly elevationM: number;
   readonly story: StoryName;
+  /** Mixing height and transport wind end so long after the grid's beginning [h]; null: as far as the rest. */
   readonly mixingEndsAfterH: number | null;
   readonly forecastZone: string;
   readonly county: string;

@@ -116,8 +116,12 @@ function gridAnswer(name: string, nowMs: number, baseUrl: string): Answer {
 
 /** By `point` or by `zone` (several with commas), not both; anything else in the query is refused, as there. */
 function alertsAnswer(query: URLSearchParams, nowMs: number, baseUrl: string): Answer {
-  const keys = [...query.keys()];
+  const keys = [...query.keys()].filter((name) => name !== 'message_type');
   const [key] = keys;
+  const type = query.get('message_type') ?? 'alert';
+  if (type !== 'alert' && type !== 'cancel') {
+    return problem(400, 'BadRequest', 'Bad Request', 'Expected message_type alert or cancel');
+  }
   if (keys.length !== 1 || (key !== 'point' && key !== 'zone')) {
     return problem(400, 'BadRequest', 'Bad Request', 'Expected one parameter, point or zone');
   }
@@ -128,7 +132,9 @@ function alertsAnswer(query: URLSearchParams, nowMs: number, baseUrl: string): A
     return problem(400, 'BadRequest', 'Bad Request', `No zone is named ${text}`);
   }
   const title = `Current watches, warnings, and advisories for ${text}`;
-  const { document, changedMs } = alertsDocument(zones, title, nowMs, baseUrl);
+  // The office of the demonstration lets its alerts run to their end.
+  const standing = type === 'cancel' ? [] : zones;
+  const { document, changedMs } = alertsDocument(standing, title, nowMs, baseUrl);
   return { kind: 'document', document, maxAgeS: 30, modifiedMs: changedMs };
 }
 

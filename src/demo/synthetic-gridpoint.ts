@@ -3,7 +3,7 @@
 
 import type { Place } from '#core/site/site.ts';
 import { DAY_MS, floorToHour, HOUR_MS, intersect, MINUTE_MS, type Span } from '#core/units/time.ts';
-import type { StoryName } from './day-stories.ts';
+import type { DemoCell } from './cells.ts';
 import { type HourWeather, weatherAt } from './hour-weather.ts';
 import {
   durationText,
@@ -16,18 +16,14 @@ import {
   sixHourSums,
 } from './run-length.ts';
 
-export interface GridpointInput {
+/** What of a cell makes its forecast. */
+type CellFacts = Pick<
+  DemoCell,
+  'timeZone' | 'place' | 'gridId' | 'gridX' | 'gridY' | 'elevationM' | 'story' | 'mixingEndsAfterH'
+>;
+
+export interface GridpointInput extends CellFacts {
   readonly nowMs: number;
-  /** Of the place: its stories follow the local clock. */
-  readonly timeZone: string;
-  readonly place: Place;
-  readonly gridId: string;
-  readonly gridX: number;
-  readonly gridY: number;
-  readonly elevationM: number;
-  readonly story: StoryName;
-  /** Mixing height and transport wind end so long after the grid's beginning [h]; null: as far as the rest. */
-  readonly mixingEndsAfterH: number | null;
   /** When the grid flags a hazard, in order; as often in real grids, the list of codes came empty. */
   readonly hazards: readonly Span[];
   /** Where links point to, no slash at the end. */

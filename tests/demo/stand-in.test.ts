@@ -111,6 +111,19 @@ describe('raw grids of the stand-in', () => {
 });
 
 describe('the stand-in itself', () => {
+  it('has cancelled no alert, and knows no other kind of message', async () => {
+    const listOf = async (more: string) => {
+      const answer = await get(`/alerts/active?zone=${warned}${more}`);
+      return answer.status === 200
+        ? ((await answer.json()) as { features: unknown[] }).features.length
+        : answer.status;
+    };
+    const warned = DEMO_CELLS.find(({ story }) => story === 'dryNorthWind')?.fireZone;
+    expect(await listOf('')).toBeGreaterThan(0);
+    expect(await listOf('&message_type=cancel')).toBe(0);
+    expect(await listOf('&message_type=rumour')).toBe(400);
+  });
+
   it('answers a broken clock with a problem and goes on', async () => {
     let broken = true;
     const other = await startStandIn({

@@ -1,6 +1,7 @@
 // What would change a day: the move of a value that would end its go, or the moves that its nearest hour needs.
 
-import type { Finding, FindingCode } from '#core/rules/finding.ts';
+import { FOLLOWING, SHUT } from '#core/rules/codes-that-follow.ts';
+import type { Finding } from '#core/rules/finding.ts';
 import type { RuleContext } from '#core/rules/rule.ts';
 import { boundsOf } from '#core/score/limit.ts';
 import { CLASS, type LimitScores } from '#core/score/score-hours.ts';
@@ -21,21 +22,8 @@ export interface DayFacts {
   readonly lightUpMs: number;
 }
 
-/** These follow from other findings or from the clock; they bar nothing of themselves. */
-const NOT_BARRING: ReadonlySet<FindingCode> = new Set<FindingCode>([
-  'over-limit',
-  'under-limit',
-  'burn-down-ahead',
-  'short-run',
-  'dark',
-  'off-shift',
-  'soon-after-sunrise',
-  'near-sunset',
-  'warming-up',
-  'clock-before',
-  'clock-charge',
-  'clock-out',
-]);
+/** Bars nothing of itself. */
+const isMinor = ({ code }: Finding): boolean => FOLLOWING.has(code) || SHUT.has(code);
 
 export function wouldChange(context: RuleContext, day: DayFacts): WouldChange {
   const moves = day.isGo ? moveThatEnds(context, day) : movesThatAreNeeded(context, day);
@@ -112,7 +100,7 @@ function touching({ windows, working }: DayFacts, minor: boolean): Finding[] {
     for (const f of w.findings) {
       if (f.verdict === 'go') continue;
       const bars = working.length === 0 ? f.verdict === 'stop' : working.some((span) => overlaps(span, f));
-      if (bars && (minor || working.length === 0 || !NOT_BARRING.has(f.code))) seen.add(f);
+      if (bars && (minor || working.length === 0 || !isMinor(f))) seen.add(f);
     }
   }
   return [...seen];

@@ -9,6 +9,7 @@ import { windowAt } from '#core/windows/find-windows.ts';
 import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, differenceIn, momentText, unitFor, valueIn } from '#publish/wording/show.ts';
+import { lowerFirst } from '#publish/wording/text-case.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import { headOf, type Wanted } from './head.ts';
 import { reasonOf, tightestOf } from './reasons.ts';
@@ -96,10 +97,10 @@ export function headline(plan: Plan, day: DayPlan, reader: Reader): string {
   const moment = (ms: number) => momentText(ms, plan.site.timeZone, reader.language, day.day.date);
   const { lightUpMs, lastChargeMs, coveredByMs, pauses } = day.times;
   const held = pauses
-    .map((p) => `, ${lower(words.labels.pause)} ${moment(p.fromMs)} - ${moment(p.toMs)}`)
+    .map((p) => `, ${lowerFirst(words.labels.pause)} ${moment(p.fromMs)} - ${moment(p.toMs)}`)
     .join('');
   const { lightUp, lastCharge, coveredBy } = words.labels;
-  const times = `${lightUp} ${moment(lightUpMs)}${held}, ${lower(lastCharge)} ${moment(lastChargeMs)}, ${lower(coveredBy)} ${moment(coveredByMs)}`;
+  const times = `${lightUp} ${moment(lightUpMs)}${held}, ${lowerFirst(lastCharge)} ${moment(lastChargeMs)}, ${lowerFirst(coveredBy)} ${moment(coveredByMs)}`;
   return [`${where}: ${words.verdicts[day.verdict]}.`, ...standingText(plan, day, reader), times].join(' ');
 }
 
@@ -117,5 +118,3 @@ function standingText(
   const since = momentText(times.lastChargeMs, site.timeZone, reader.language, day.date);
   return [`${words.labels.noMoreWoodSince} ${since}.`];
 }
-
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

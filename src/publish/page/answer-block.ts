@@ -2,6 +2,7 @@
 
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText } from '#publish/wording/show.ts';
+import { lowerFirst, upperFirst } from '#publish/wording/text-case.ts';
 import { html, type Markup } from './html.ts';
 import { shape, wordOf } from './mark.ts';
 import { momentAt, msOf } from './moments.ts';
@@ -9,7 +10,6 @@ import { burnText, lateText, pausesText, pauseText, timeOf } from './plan-text.t
 import { firstReason, reasonsNow, whyNoGo } from './reasons.ts';
 import { nowFor, type SiteView } from './site-view.ts';
 import { type Standing, standingOf } from './standing.ts';
-import { lowerFirst, upperFirst } from './text.ts';
 
 export function answerBlock(view: SiteView, standing: Standing): Markup {
   const { plan, reader } = view;

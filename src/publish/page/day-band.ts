@@ -4,12 +4,12 @@ import { clockPartsAt } from '#core/units/local-time.ts';
 import { ceilToHour, floorToHour, HOUR_MS } from '#core/units/time.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { clockOf } from '#publish/wording/show.ts';
+import { lowerFirst } from '#publish/wording/text-case.ts';
 import { html, type Markup } from './html.ts';
 import { clockAt, msOf } from './moments.ts';
 import { timeOf } from './plan-text.ts';
 import { type Stretch, shutTimes } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
-import { lowerFirst } from './text.ts';
 
 const WIDTH = 358;
 const EDGE = 10;

@@ -3,6 +3,7 @@
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
+import { lowerFirst } from '#publish/wording/text-case.ts';
 import { faultOf } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
 import { type Query, siteLink } from './links.ts';
@@ -12,7 +13,6 @@ import { timeOf } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
 import { page } from './shell.ts';
 import { asOfMs, type Mark, type NowWindow, type Standing, standingOf } from './standing.ts';
-import { lowerFirst } from './text.ts';
 import { dayText } from './week-list.ts';
 
 export interface HomeView {

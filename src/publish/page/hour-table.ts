@@ -5,13 +5,14 @@ import { MISSING_REASONS, type MissingReason } from '#core/series/hourly-series.
 import type { HoursAnswer, PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { bearingText, type Language } from '#publish/wording/show.ts';
+import { upperFirst } from '#publish/wording/text-case.ts';
 import { dayName } from './answer-block.ts';
+import { figure } from './figure.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
 import { msOf, zoneShort } from './moments.ts';
 import { timeOf } from './plan-text.ts';
 import type { SiteView } from './site-view.ts';
-import { figure, upperFirst } from './text.ts';
 
 type Hour = HoursAnswer['hours'][number];
 

@@ -3,9 +3,9 @@
 import type { PlanAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { type Language, momentText } from '#publish/wording/show.ts';
+import { lowerFirst } from '#publish/wording/text-case.ts';
 import { msOf } from './moments.ts';
 import type { NowWindow } from './standing.ts';
-import { lowerFirst } from './text.ts';
 
 /** "4:30 am"; after the midnight of a night shift "Thu, Nov 26, 4:30 am". */
 export const timeOf = (instant: string, plan: PlanAnswer, language: Language): string =>

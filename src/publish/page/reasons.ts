@@ -1,32 +1,10 @@
 // Which of many reasons a page tells, and in which order. Each thing is told once, by its gravest figure.
 
+import { FOLLOWING, MINOR, SHUT } from '#core/rules/codes-that-follow.ts';
 import type { PlanAnswer, Reason, WindowsAnswer } from '#publish/wire.ts';
 import { msOf } from './moments.ts';
 
 const GRAVITY: Readonly<Record<Reason['verdict'], number>> = { go: 0, hold: 1, stop: 2 };
-
-/** Nobody is there, or nobody may be: time that no weather opens. */
-const SHUT = new Set(['dark', 'off-shift']);
-
-/** These follow from other reasons or from the clock of any day. */
-const MINOR = new Set([
-  ...SHUT,
-  'soon-after-sunrise',
-  'near-sunset',
-  'warming-up',
-  'clock-before',
-  'clock-charge',
-  'clock-out',
-  'burn-down-ahead',
-]);
-
-/** These bar no day whatever the values do: they follow from limits, from each other or from the clock. */
-const FOLLOWS = new Set([
-  ...[...MINOR].filter((code) => !SHUT.has(code)),
-  'short-run',
-  'over-limit',
-  'under-limit',
-]);
 
 export interface Stretch {
   readonly fromMs: number;
@@ -76,7 +54,7 @@ export function whyNoGo(
   plan: PlanAnswer,
   windows: WindowsAnswer['windows'],
 ): { barring: Reason[]; others: Reason[] } {
-  const barring = toldOnce(ofTheDay(plan.wouldChange.barredBy)).filter((r) => !FOLLOWS.has(r.code));
+  const barring = toldOnce(ofTheDay(plan.wouldChange.barredBy)).filter((r) => !FOLLOWING.has(r.code));
   if (barring.some((r) => r.code === 'off-shift')) return { barring, others: [] };
   const told = new Set(barring.map((r) => r.text));
   const shut = shutTimes(windows);
@@ -116,7 +94,7 @@ export function firstReason(plan: PlanAnswer): string | null {
   const barring = ofTheDay(plan.wouldChange.barredBy);
   const unknown = plan.cannotSay ? barring.find((r) => r.unknown) : undefined;
   const once = toldOnce(barring);
-  const bars = unknown ?? once.find((r) => !FOLLOWS.has(r.code));
+  const bars = unknown ?? once.find((r) => !FOLLOWING.has(r.code));
   const follows = once.find((r) => !MINOR.has(r.code)) ?? once[0];
   const tightest = plan.tightest === null || plan.tightest.class === 'go' ? null : plan.tightest.text;
   return bars?.text ?? tightest ?? follows?.text ?? plan.wouldChange.moves[0]?.text ?? null;

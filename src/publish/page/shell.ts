@@ -3,12 +3,12 @@
 import { isTimeZone } from '#core/units/local-time.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import { upperFirst } from '#publish/wording/text-case.ts';
 import { html, type Markup, type Piece, textOf } from './html.ts';
 import { homeLink, type Query, sameWith } from './links.ts';
 import { SPRITE } from './mark.ts';
 import { zoneName } from './moments.ts';
 import { STYLE } from './style.ts';
-import { upperFirst } from './text.ts';
 
 export interface Shell {
   readonly title: string;

@@ -1,6 +1,7 @@
 // English. Short, in the trade's words; every sentence carries its number.
 
 import type { LimitFigures } from '#core/rules/finding.ts';
+import { limitAmounts, movesUp } from './limit-amounts.ts';
 import {
   amountText,
   bearingText,
@@ -13,6 +14,7 @@ import {
   numberText,
   pointText,
 } from './show.ts';
+import { upperFirst } from './text-case.ts';
 import type { Reader, Sentences, Words } from './words.ts';
 
 const elements: Words['elements'] = {
@@ -51,16 +53,13 @@ const whyMissing: Words['whyMissing'] = {
   'layer-unreadable': 'it cannot be read',
 };
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const limitText = (f: LimitFigures, reader: Reader): string => {
-  const value = amountText(f.element, f.value, reader.units, reader.language, f.bound);
-  const bound = amountText(f.element, f.bound, reader.units, reader.language);
+  const { value, bound } = limitAmounts(f, reader);
   const at = momentText(f.atMs, reader.timeZone, reader.language, reader.day);
   const derived = f.derived ? ', derived' : '';
   const category = f.category === null ? '' : ` (category ${f.category})`;
   const side = f.side === 'atMost' ? 'at most' : 'at least';
-  return `${capital(elements[f.element])} ${value}${category} at ${at}${derived}; limit ${side} ${bound} (${f.source}).`;
+  return `${upperFirst(elements[f.element])} ${value}${category} at ${at}${derived}; limit ${side} ${bound} (${f.source}).`;
 };
 
 const open = (openEnded: boolean): string => (openEnded ? ' No end is given.' : '');
@@ -202,10 +201,8 @@ export const english: Words = {
     eachOwnTime: "Times are each site's own.",
   },
   tightest: (f, r) => {
-    const bound = amountText(f.element, f.bound, r.units, r.language);
+    const { value, bound, room } = limitAmounts(f, r);
     const at = momentText(f.atMs, r.timeZone, r.language, r.day);
-    const room = differenceText(f.element, f.room, r.units, r.language);
-    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
     const side = f.side === 'atMost' ? 'at most' : 'at least';
     const gap = f.room >= 0 ? `${room} of room` : `${room} beyond`;
     return `Tightest: ${elements[f.element]} ${value} at ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
@@ -213,12 +210,11 @@ export const english: Words = {
   move: (f, moveBy, towards, r) => {
     const by = differenceText(f.element, moveBy, r.units, r.language);
     const at = momentText(f.atMs, r.timeZone, r.language, r.day);
-    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
-    const up = (f.side === 'atMost') === (towards !== 'go');
-    const word = up ? 'higher' : 'lower';
+    const { value } = limitAmounts(f, r);
+    const word = movesUp(f, towards) ? 'higher' : 'lower';
     return towards === 'go'
-      ? `${capital(elements[f.element])} at ${at} would have to be ${by} ${word} than ${value}.`
-      : `${capital(elements[f.element])} ${by} ${word} than ${value} at ${at} would make that hour a ${towards}.`;
+      ? `${upperFirst(elements[f.element])} at ${at} would have to be ${by} ${word} than ${value}.`
+      : `${upperFirst(elements[f.element])} ${by} ${word} than ${value} at ${at} would make that hour a ${towards}.`;
   },
   nextChange: (atMs, to, r) =>
     `Next change: ${to.toUpperCase()} from ${momentText(atMs, r.timeZone, r.language, r.day)}.`,

@@ -3,6 +3,7 @@
 import type { LimitFigures } from '#core/rules/finding.ts';
 import { clockPartsAt } from '#core/units/local-time.ts';
 import { gridWord } from './es-grid.ts';
+import { limitAmounts, movesUp } from './limit-amounts.ts';
 import {
   amountText,
   bearingText,
@@ -16,6 +17,7 @@ import {
   numberText,
   pointText,
 } from './show.ts';
+import { upperFirst } from './text-case.ts';
 import type { Reader, Sentences, Words } from './words.ts';
 
 const elements: Words['elements'] = {
@@ -70,16 +72,13 @@ function byWhen(ms: number, reader: Reader): string {
   return `para ${date === reader.day ? theClock(clockText(ms, reader.timeZone)) : when(ms, reader)}`;
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const limitText = (f: LimitFigures, reader: Reader): string => {
-  const value = amountText(f.element, f.value, reader.units, reader.language, f.bound);
-  const bound = amountText(f.element, f.bound, reader.units, reader.language);
+  const { value, bound } = limitAmounts(f, reader);
   const at = when(f.atMs, reader);
   const derived = f.derived ? ', derivado' : '';
   const category = f.category === null ? '' : ` (categoría ${f.category})`;
   const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
-  return `${capital(elements[f.element])} ${value}${category} ${at}${derived}; límite ${side} ${bound} (${f.source}).`;
+  return `${upperFirst(elements[f.element])} ${value}${category} ${at}${derived}; límite ${side} ${bound} (${f.source}).`;
 };
 
 const open = (openEnded: boolean): string => (openEnded ? ' No dice cuándo termina.' : '');
@@ -220,10 +219,8 @@ export const spanish: Words = {
     eachOwnTime: 'Las horas son las de cada sitio.',
   },
   tightest: (f, r) => {
-    const bound = amountText(f.element, f.bound, r.units, r.language);
+    const { value, bound, room } = limitAmounts(f, r);
     const at = when(f.atMs, r);
-    const room = differenceText(f.element, f.room, r.units, r.language);
-    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
     const side = f.side === 'atMost' ? 'máximo' : 'mínimo';
     const gap = f.room >= 0 ? `${room} de margen` : `${room} de más`;
     return `Lo más ajustado: ${elements[f.element]} ${value} ${at}, ${gap} (${side} ${bound}, ${f.source}).`;
@@ -231,12 +228,11 @@ export const spanish: Words = {
   move: (f, moveBy, towards, r) => {
     const by = differenceText(f.element, moveBy, r.units, r.language);
     const at = when(f.atMs, r);
-    const value = amountText(f.element, f.value, r.units, r.language, f.bound);
-    const up = (f.side === 'atMost') === (towards !== 'go');
-    const word = up ? 'más' : 'menos';
+    const { value } = limitAmounts(f, r);
+    const word = movesUp(f, towards) ? 'más' : 'menos';
     return towards === 'go'
-      ? `${capital(elements[f.element])} ${at} tendría que ser ${by} ${word} que ${value}.`
-      : `${capital(elements[f.element])} ${by} ${word} que ${value} ${at} cambiaría esa hora a ${spanish.verdicts[towards]}.`;
+      ? `${upperFirst(elements[f.element])} ${at} tendría que ser ${by} ${word} que ${value}.`
+      : `${upperFirst(elements[f.element])} ${by} ${word} que ${value} ${at} cambiaría esa hora a ${spanish.verdicts[towards]}.`;
   },
   nextChange: (atMs, to, r) => `Próximo cambio: ${spanish.verdicts[to]} ${when(atMs, r)}.`,
   burnDown: (min) => `${durationText(min)} para consumirse después de la última carga.`,
