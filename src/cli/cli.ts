@@ -1,6 +1,6 @@
 // Runs one command: answers to standard output, everything else to standard error, and the exit code that says it all.
 
-import { ServiceError } from '#errors.ts';
+import { messageOf, ServiceError } from '#errors.ts';
 import { type Arguments, readArguments, type Verb } from './arguments.ts';
 import { check } from './check.ts';
 import { checkConfig } from './check-config.ts';
@@ -39,12 +39,19 @@ export async function runCommandLine(
     if (read.options.help) return say(terminal, HELP[read.verb]);
     return await COMMANDS[read.verb](read, terminal);
   } catch (fault) {
-    if (!(fault instanceof ServiceError)) throw fault;
+    if (!(fault instanceof ServiceError)) return internalFault(fault, read?.verb ?? null, terminal);
     terminal.err(fault.message);
     if (fault.code === 'usage')
       terminal.err(read?.verb ? `See pitward ${read.verb} --help` : 'See pitward --help');
     return exitCodeOf(fault, read?.verb ?? null);
   }
+}
+
+/** A fault of ours is told in a line; whoever mends it asks for all of it. */
+function internalFault(fault: unknown, verb: Verb | null, { err, environment }: Terminal): number {
+  err(`A fault of the program, and no answer: ${messageOf(fault)}`);
+  if (environment['LOG_LEVEL'] === 'debug' && fault instanceof Error) err(String(fault.stack));
+  return verb === 'check' ? EXIT.cannotSay : EXIT.failed;
 }
 
 function say(terminal: Terminal, text: string): number {

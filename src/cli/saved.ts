@@ -1,11 +1,11 @@
 // Saved forecasts: what `pitward save` writes, and bare NWS documents; read back as if they had just been pulled.
 
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { z } from 'zod';
 import type { Forecast } from '#core/series/forecast.ts';
 import { ALERTS_NEVER_READ, type AlertsSeen } from '#core/series/official-alert.ts';
 import type { Place } from '#core/site/site.ts';
-import { rfc3339 } from '#core/units/local-time.ts';
+import { isTimeZone, rfc3339 } from '#core/units/local-time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { HeldForecast } from '#memory/site-state.ts';
 import { readSavedAlerts } from '#sources/nws/alerts.ts';
@@ -27,7 +27,7 @@ const savedAlert = z.object({
 const savedSchema = z.object({
   savedForecast: z.literal(1),
   savedAt: z.string(),
-  timeZone: z.string(),
+  timeZone: z.string().refine(isTimeZone, 'expected an IANA time zone name'),
   fetchedAtMs: z.number(),
   alerts: z.object({ fetchedAtMs: z.number(), complete: z.boolean(), alerts: z.array(savedAlert) }),
   gridpoint: z.string(),
@@ -66,7 +66,7 @@ export function readSaved(
       `${file} is a saved forecast that cannot be read: ${z.prettifyError(saved.error)}`,
     );
   }
-  const given = alertsFile === null ? null : readSavedAlerts(readBytes(alertsFile), null, nowMs);
+  const given = alertsFile === null ? null : readAlertsFile(alertsFile, nowMs);
   if (saved.success) {
     const { gridpoint, fetchedAtMs, timeZone, alerts } = saved.data;
     const forecast = forecastFor(site.place, Buffer.from(gridpoint), fetchedAtMs, file);
@@ -95,6 +95,18 @@ function forecastFor(place: Place, bytes: Uint8Array, fetchedAtMs: number, file:
 
 /** As a live pull has it: a cell's edge may be that far off [m]. */
 const FARTHEST_OUTSIDE_M = 5_000;
+
+/** A bare list does not say when it was read: as long ago as its file was written, however late that is judged. */
+const readAlertsFile = (file: string, nowMs: number): AlertsSeen =>
+  readSavedAlerts(readBytes(file), null, Math.min(nowMs, writtenAtMs(file)));
+
+function writtenAtMs(file: string): number {
+  try {
+    return statSync(file).mtimeMs;
+  } catch (cause) {
+    throw new ServiceError('file_unreadable', `cannot read ${file}: ${messageOf(cause)}`, { cause });
+  }
+}
 
 function readBytes(file: string): Uint8Array {
   try {

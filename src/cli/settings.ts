@@ -8,7 +8,7 @@ import type { Config } from '#config/schema.ts';
 import { type SiteFields, siteFields } from '#config/sites.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
-import { isLocalDate, parseInstantMs } from '#core/units/local-time.ts';
+import { isLocalDate, parseTypedInstantMs } from '#core/units/local-time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import type { HeldForecast } from '#memory/site-state.ts';
 import type { Wanted } from '#publish/answers/head.ts';
@@ -79,7 +79,7 @@ function placeSite(config: Config, at: string, limits: Arguments['options']['lim
 
 export function momentOf(now: Arguments['options']['now']): number | null {
   if (typeof now !== 'string') return null;
-  const ms = parseInstantMs(now);
+  const ms = parseTypedInstantMs(now);
   if (ms === null)
     throw usage(
       `--now: expected an RFC 3339 instant with offset, for example 2026-03-02T05:10:00-06:00, found "${now}"`,

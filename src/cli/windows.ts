@@ -1,6 +1,6 @@
 // pitward windows: go, hold and stop through a day or a span.
 
-import { isLocalDate, parseInstantMs } from '#core/units/local-time.ts';
+import { isLocalDate, parseTypedInstantMs } from '#core/units/local-time.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import { askedSpan, type SpanQuery } from '#publish/api/query.ts';
 import { type Arguments, usage } from './arguments.ts';
@@ -29,7 +29,7 @@ function spanOf({ options }: Arguments): SpanQuery {
   for (const name of ['day', 'from', 'to'] as const) {
     const text = options[name];
     if (typeof text !== 'string') continue;
-    if (name !== 'day' && !isLocalDate(text) && parseInstantMs(text) === null) {
+    if (name !== 'day' && !isLocalDate(text) && parseTypedInstantMs(text) === null) {
       throw usage(
         `--${name}: expected a date YYYY-MM-DD or an RFC 3339 instant with offset, found "${text}"`,
       );

@@ -31,6 +31,9 @@ export function readWhatIf({ limitSets, orders }: Defined, body: unknown): SiteP
   const parsed = whatIfBody.safeParse(body);
   if (!parsed.success) throw badBody(faultsOf(parsed.error));
   const { site: fields, limits: own } = parsed.data;
+  // Limits that are named and then not used would mislead.
+  if (own && fields.limits !== UNNAMED.limits)
+    throw badBody([{ path: 'limits', message: 'expected either a list of limits or site.limits, not both' }]);
   const limits = own ? { name: UNNAMED.limits, ...own } : namedLimits(limitSets, fields.limits);
   if (limits) return { fields, limits, orders: ordersFor(orders.map(readOrder), fields.id) };
   const known = [...limitSets.keys()].join(', ') || 'none';

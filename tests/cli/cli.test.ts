@@ -1,22 +1,11 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { planSchema, windowsSchema } from '#publish/wire.ts';
 import { DEMO_YAML } from '../service/running.ts';
 import { run } from './run.ts';
+import { useFiles } from './use-files.ts';
 
-let folder = '';
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'pitward-cli-'));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-const file = (name: string, text: string): string => {
-  const path = join(folder, name);
-  writeFileSync(path, text);
-  return path;
-};
+const { file, folder } = useFiles();
 
 describe('manners', () => {
   it('a bare call and --help print help to standard output and end with 0', async () => {
@@ -49,6 +38,11 @@ describe('manners', () => {
     [['plan', 'north-block', '--demo', '--day', 'someday'], /--day: expected today, tomorrow/],
     [['plan', 'north-block', '--demo', '--units', 'metric'], /--units: expected us or si/],
     [['plan', 'north-block', '--demo', '--now', '5pm'], /--now: expected an RFC 3339 instant/],
+    [['check', 'north-block', '--demo', '--now', '+275760-09-13T00:00:00Z'], /--now: expected an RFC 3339/],
+    [
+      ['windows', 'north-block', '--demo', '--from', '+010000-01-01T00:00:00Z', '--to', 'x'],
+      /--from: expected/,
+    ],
     [['check', 'north-block', '--demo', '--limits', 'hills'], /--limits goes with --at/],
     [['plan', '--demo', '--at', '36.4,'], /--at: expected latitude,longitude/],
     [['plan', '--demo', '--at', 'here'], /--at: expected latitude,longitude/],
@@ -148,7 +142,7 @@ describe('check', () => {
   }, 60_000);
 
   it('ends with 12 for a faulty configuration and 2 for wrong usage, never with 0', async () => {
-    expect((await run(['check', 'x', '--config', join(folder, 'none.yaml')])).code).toBe(12);
+    expect((await run(['check', 'x', '--config', join(folder(), 'none.yaml')])).code).toBe(12);
     expect((await run(['check', '--nonsense'])).code).toBe(2);
   });
 });
@@ -181,80 +175,5 @@ describe('check-config', () => {
       code: 0,
       out: `${good}: no fault; 3 sites, 2 limit sets`,
     });
-  });
-});
-
-describe('saved forecasts', () => {
-  it('a saved forecast gives the same plan later, as of the moment of saving', async () => {
-    const now = '2026-03-03T01:10:00Z';
-    const saved = file('saved.json', (await run(['save', 'north-block', '--demo'], { now })).out);
-    const live = await run(['plan', 'north-block', '--demo', '--day', '2026-03-03', '--json'], { now });
-    const args = ['plan', 'north-block', '--forecast', saved, '--now', now, '--day', '2026-03-03', '--json'];
-    const own = file('own.yaml', DEMO_YAML);
-    const replayed = await run([...args, '--config', own], { now: '2027-01-01T00:00:00Z' });
-    expect({ ...JSON.parse(replayed.out), demo: true }).toEqual(JSON.parse(live.out));
-  });
-
-  it('the same file a day later is stale: hold, and nobody can say', async () => {
-    const saved = file('old.json', (await run(['save', 'north-block', '--demo'])).out);
-    const own = file('own2.yaml', DEMO_YAML);
-    const late = await run(
-      ['check', 'north-block', '--forecast', saved, '--config', own, '--day', '2026-03-04'],
-      { now: '2026-03-04T01:10:00Z' },
-    );
-    expect(late.code).toBe(12);
-    expect(late.out).toMatch(/No fresh forecast/);
-  });
-
-  it('the same file judged as of a moment before it was made is ahead of the clock, never "0 min old", and no go', async () => {
-    const now = '2026-03-03T01:10:00Z';
-    const saved = file('ahead.json', (await run(['save', 'north-block', '--demo'], { now })).out);
-    const own = file('own4.yaml', DEMO_YAML);
-    const at = (ms: number, ...more: string[]) => {
-      const args = ['check', 'north-block', '--forecast', saved, '--config', own, '--day', '2026-03-03'];
-      return run([...args, '--now', new Date(ms).toISOString(), ...more]);
-    };
-    const madeMs = Date.parse(JSON.parse((await at(Date.parse(now), '--json')).out).madeAt);
-    const early = await at(madeMs - 4 * 3_600_000);
-    expect([early.code, early.out]).toEqual([12, expect.stringContaining('(stamped 4 h ahead)')]);
-    expect(early.out).not.toContain('min old');
-    expect((await at(madeMs - 20_000)).out).toContain('(stamped 1 min ahead)');
-  });
-
-  it('a forecast for another place is refused, however good', async () => {
-    const saved = file('far.json', (await run(['save', 'north-block', '--demo'])).out);
-    const far = file('far.yaml', DEMO_YAML.replace('[36.438, -120.231]', '[38.97, -92.33]'));
-    const { code, err } = await run([
-      'check',
-      'north-block',
-      '--config',
-      far,
-      '--forecast',
-      saved,
-      '--now',
-      '2026-03-03T01:10:00Z',
-    ]);
-    expect([code, err]).toEqual([12, expect.stringMatching(/is for a place \d+ km away/)]);
-  });
-
-  it('a bare grid document without alerts is no go, with an empty list of alerts it can be', async () => {
-    const saved = JSON.parse((await run(['save', 'north-block', '--demo'])).out);
-    const grid = file('grid.json', saved.gridpoint);
-    const alerts = file('alerts.json', '{"type":"FeatureCollection","features":[]}');
-    const own = file('own3.yaml', DEMO_YAML);
-    const args = [
-      'check',
-      'north-block',
-      '--config',
-      own,
-      '--forecast',
-      grid,
-      '--now',
-      '2026-03-03T01:10:00Z',
-      '--day',
-      '2026-03-03',
-    ];
-    expect((await run(args)).code).toBe(12);
-    expect((await run([...args, '--alerts', alerts])).code).toBe(0);
   });
 });

@@ -108,5 +108,9 @@ export function parseInstantMs(text: string): number | null {
   }
 }
 
+/** The same for what somebody types: years have four digits. */
+export const parseTypedInstantMs = (text: string): number | null =>
+  /^\d{4}-/.test(text) ? parseInstantMs(text) : null;
+
 const zonedAt = (ms: number, timeZone: string) =>
   Temporal.Instant.fromEpochMilliseconds(Math.floor(ms)).toZonedDateTimeISO(timeZone);

@@ -7,7 +7,7 @@ import {
   isLocalDate,
   type LocalDate,
   localDateAt,
-  parseInstantMs,
+  parseTypedInstantMs,
   startOfDayMs,
 } from '#core/units/local-time.ts';
 import { DAY_MS, type Span } from '#core/units/time.ts';
@@ -24,7 +24,7 @@ const dayText = z
 const momentText = z
   .string()
   .refine(
-    (text) => isLocalDate(text) || (/^\d{4}-/.test(text) && parseInstantMs(text) !== null),
+    (text) => isLocalDate(text) || parseTypedInstantMs(text) !== null,
     'expected a date YYYY-MM-DD or an RFC 3339 instant with offset',
   )
   .describe('a date (from its beginning; `to`: through its end) or an RFC 3339 instant with offset');
@@ -82,8 +82,8 @@ export function askedSpan(query: SpanQuery, today: LocalDate, timeZone: string):
   if (from === undefined || to === undefined)
     throw badQuery(from === undefined ? 'from' : 'to', 'expected both from and to');
   const span = {
-    fromMs: isLocalDate(from) ? startOfDayMs(from, timeZone) : (parseInstantMs(from) ?? 0),
-    toMs: isLocalDate(to) ? startOfDayMs(addDays(to, 1), timeZone) : (parseInstantMs(to) ?? 0),
+    fromMs: isLocalDate(from) ? startOfDayMs(from, timeZone) : (parseTypedInstantMs(from) ?? 0),
+    toMs: isLocalDate(to) ? startOfDayMs(addDays(to, 1), timeZone) : (parseTypedInstantMs(to) ?? 0),
   };
   if (span.toMs <= span.fromMs) throw badQuery('to', 'expected a moment after from');
   if (span.toMs - span.fromMs > (MOST_DAYS + 0.1) * DAY_MS)

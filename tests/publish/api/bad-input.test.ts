@@ -67,6 +67,7 @@ describe('a bad body names the path and what was expected', () => {
     ],
     ['a latitude beyond the pole', { site: { ...site, at: [97, 0] }, limits }, 'site.at[0]', /90/],
     ['no limits at all', { site }, 'limits', /list of limits/],
+    ['two sets of limits', { site: { ...site, limits: 'hills' }, limits }, 'limits', /not both/],
     [
       'only clock limits',
       { site, limits: [{ clock: { outBy: '17:00' }, source: 'x' }] },
