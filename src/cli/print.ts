@@ -70,14 +70,16 @@ export function windowsText(answer: WindowsAnswer, look: Look): string {
   const moment = (text: string) => momentText(msOf(text), answer.timeZone, answer.lang, day);
   const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
   for (const w of answer.windows) {
-    lines.push('', `${verdictText(w.verdict, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
+    // Go to charge is no go to light: whoever reads the first word must not be misled.
+    const told = w.standing === 'charge' ? 'hold' : w.verdict;
+    lines.push('', `${verdictText(told, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
     lines.push(...reasonLines(w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go')));
     lines.push(
       ...lightingLines(w, answer, words),
       ...(w.verdict === 'go' && w.tightest ? [`     ${w.tightest.text}`] : []),
     );
   }
-  return [...lines, '', ...footLines(answer, words)].join('\n');
+  return [...lines, ...footLines(answer, words)].join('\n');
 }
 
 /** Until when a go may be lit, or that it is too late. */

@@ -127,6 +127,7 @@ describe('check', () => {
     expect([inTime.code, inTime.out]).toEqual([0, expect.stringContaining('Light-up at the latest')]);
     const late = await now(20);
     expect([late.code, late.out]).toEqual([10, expect.stringContaining('Too late to light')]);
+    expect(late.out).not.toContain('GO');
     expect(
       (await run(['check', 'north-block', '--demo', '--day', 'today'], { now: minutesBefore(-60) })).code,
     ).not.toBe(0);

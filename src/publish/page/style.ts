@@ -40,7 +40,7 @@ h3{font-size:17px;margin:12px 0 2px}
 .call p{font-size:16px;margin-top:3px}
 .times{display:grid;grid-template-columns:repeat(3,1fr);border:2px solid var(--ink);border-top:0;list-style:none}
 .times li{margin:0;padding:7px 8px 8px;font-size:14px;display:flex;flex-direction:column;justify-content:space-between}.times li+li{border-left:2px solid var(--ink)}
-.times b{display:block;font-size:21px;line-height:1.25;font-variant-numeric:tabular-nums}
+.times b{display:block;font-size:clamp(16px,4.7vw,21px);line-height:1.25;font-variant-numeric:tabular-nums}
 .times .wide{grid-column:1/-1;border-top:2px solid var(--ink);flex-flow:row wrap;gap:0 10px;align-items:baseline}.times li.wide{border-left:0}.latest{padding-top:5px}
 .age{font-size:15px;margin-top:10px;padding:8px 10px;background:var(--panel);border-left:6px solid var(--rule)}
 .age.old{border:3px solid var(--ink);border-left-width:12px}.age .loud{display:block;font-size:19px;font-weight:800}.loudly{color:var(--ink)}
