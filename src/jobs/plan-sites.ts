@@ -17,6 +17,8 @@ import type { MadePlan, TurnDeps } from './deps.ts';
 export async function planSites(deps: TurnDeps): Promise<number> {
   const { store, mirror, planner, nowMs, tally } = deps;
   const heads = new Map((await store.plans.heads()).map((head) => [head.site, head]));
+  // In this order: what is held is then at least as new as what the newest plans were made from.
+  await mirror.sync();
   const made: { made: MadePlan; cause: PlanRecord['cause'] }[] = [];
   for (const [key, definition] of mirror.book().sites) {
     const state = mirror.state(key);
@@ -28,7 +30,12 @@ export async function planSites(deps: TurnDeps): Promise<number> {
   for (let i = 0; i < made.length; i += AT_ONCE) {
     const some = made.slice(i, i + AT_ONCE);
     const before = await store.plans.newest(some.map((m) => m.made.record.site));
-    const batch = batchOf(deps, some, new Map(before.map((plan) => [plan.site, plan])));
+    const newest = new Map(before.map((plan) => [plan.site, plan]));
+    // Where another has planned meanwhile, what is due is decided anew the next time.
+    const first = some.filter(({ made: { record } }) => {
+      return newest.get(record.site)?.planId === heads.get(record.site)?.planId;
+    });
+    const batch = batchOf(deps, first, newest);
     await store.commit(batch);
     tally.planned(batch.plans?.length ?? 0, batch.events?.length ?? 0);
   }

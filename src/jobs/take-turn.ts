@@ -46,13 +46,19 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
       const claimed = await claim();
       if (claimed === 'done') return 'done';
       if (claimed === 'taken') return 'taken';
+      let renewal: Promise<unknown> = Promise.resolve();
       const stopRenewing = options.every(RENEW_EVERY_MS, () => {
-        claim().catch((fault: unknown) => log.warn({ work, fault: String(fault) }, 'claim not renewed'));
+        renewal = claim().catch((fault: unknown) => {
+          log.warn({ work, fault: String(fault) }, 'claim not renewed');
+        });
       });
       try {
         const batch = await doTurn(options, turn, signal);
         await store.commit({ ...batch, done: [{ work, cycle: turn.cycle, worker }] });
       } catch (fault) {
+        // A renewal under way would take back what is let go of.
+        stopRenewing();
+        await renewal;
         await store.forecasts.release({ work, cycle: turn.cycle, worker }).catch(() => undefined);
         throw fault;
       } finally {
