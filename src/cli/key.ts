@@ -4,6 +4,7 @@ import { loadConfig } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { isLocalDate, rfc3339, startOfDayMs } from '#core/units/local-time.ts';
 import { DAY_MS } from '#core/units/time.ts';
+import { ServiceError } from '#errors.ts';
 import { keyState } from '#publish/access/key-life.ts';
 import { mintKey } from '#publish/access/mint-key.ts';
 import { type ApiKey, SCOPES, type Scope } from '#store/api-key.ts';
@@ -89,7 +90,9 @@ async function listKeys({ args, terminal, store }: KeyWork): Promise<void> {
 async function revokeKey({ args, terminal, store }: KeyWork): Promise<void> {
   const found = await keyNamed(store, args);
   const nowMs = terminal.nowMs();
-  await store.keys.revoke(found.prefix, nowMs, auditOf('key-revoked', found, nowMs));
+  const ended = await store.keys.revoke(found.prefix, nowMs, auditOf('key-revoked', found, nowMs));
+  if (ended === null || keyState(ended, nowMs) === 'live')
+    throw new ServiceError('internal', `key ${found.prefix} is still live`);
   terminal.err(`Key ${found.prefix} for ${found.name} is revoked; services follow within seconds.`);
 }
 

@@ -31,11 +31,17 @@ export function createKeys({ database, reading, writing }: DatabaseAccess): KeyR
     revoke: (prefix, atMs, audit) =>
       writing(async (transaction) => {
         await raise(transaction, 'keys');
-        const row = await transaction
+        // The earlier end stands: a key that is to end next week can still be ended today.
+        await transaction
           .updateTable('apiKeys')
-          .set((e) => ({ revokedAtMs: e.fn.coalesce('revokedAtMs', e.val(atMs)) }))
+          .set({ revokedAtMs: atMs })
           .where('prefix', '=', prefix)
-          .returningAll()
+          .where((e) => e.or([e('revokedAtMs', 'is', null), e('revokedAtMs', '>', atMs)]))
+          .execute();
+        const row = await transaction
+          .selectFrom('apiKeys')
+          .selectAll()
+          .where('prefix', '=', prefix)
           .executeTakeFirst();
         if (!row) return null;
         await addAudit(transaction, [audit]);

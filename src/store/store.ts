@@ -117,7 +117,7 @@ export interface PlanRecords {
 export interface KeyRecords {
   all(): Promise<ApiKey[]>;
   add(key: ApiKey, audit: AuditRow): Promise<void>;
-  /** Null where there is no such key. */
+  /** Sets a key's end; an earlier one that it has already stands. Null where there is no such key. */
   revoke(prefix: string, atMs: number, audit: AuditRow): Promise<ApiKey | null>;
   /** Notes when keys were last used: prefix → epoch ms. An older moment never replaces a newer. */
   used(lastUsed: ReadonlyMap<string, number>): Promise<void>;

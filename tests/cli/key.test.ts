@@ -81,6 +81,15 @@ describe('pitward key', () => {
     expect(createKeyRing(() => all).find(out, NOW_MS)).toBeNull();
   });
 
+  it('revoke ends a key at once that rotation had let live for a week', async () => {
+    const { out: old } = await key('new', '--name', 'office');
+    const { out: fresh } = await key('rotate', old.slice(3, 11));
+    await key('revoke', old.slice(3, 11));
+    const { all } = await keys();
+    const ring = createKeyRing(() => all);
+    expect([ring.find(old, NOW_MS), ring.find(fresh, NOW_MS) !== null]).toEqual([null, true]);
+  });
+
   it('says what it expects', async () => {
     expect((await key('new')).err).toContain('--name');
     expect((await key('new', '--name', 'x', '--scopes', 'reed')).err).toContain('found "reed"');

@@ -29,14 +29,24 @@ onEachStore('keys', ({ open }) => {
     expect(await marks()).toEqual(before);
   });
 
-  it('are revoked once: the first moment stands', async () => {
+  it('are revoked once: the earliest end stands, also one before an end set in advance', async () => {
     const { keys } = await open();
     await keys.add(keyOf('a1a1a1a1'), auditOf());
     const revoked = auditOf({ what: 'key-revoked' });
     expect(await keys.revoke('a1a1a1a1', 50, revoked)).toEqual(keyOf('a1a1a1a1', { revokedAtMs: 50 }));
     expect(await keys.revoke('a1a1a1a1', 90, revoked)).toMatchObject({ revokedAtMs: 50 });
+    await keys.add(keyOf('b1b1b1b1'), auditOf());
+    await keys.revoke('b1b1b1b1', 5000, revoked);
+    expect(await keys.revoke('b1b1b1b1', 60, revoked)).toMatchObject({ revokedAtMs: 60 });
     expect(await keys.revoke('nothing1', 90, revoked)).toBeNull();
-    expect((await keys.audit(9)).map((row) => row.what)).toEqual(['key-revoked', 'key-revoked', 'key-made']);
+    expect((await keys.audit(9)).map((row) => row.what)).toEqual([
+      'key-revoked',
+      'key-revoked',
+      'key-made',
+      'key-revoked',
+      'key-revoked',
+      'key-made',
+    ]);
   });
 
   it('note their last use, never an older one over a newer, and without a new mark', async () => {
