@@ -1,43 +1,46 @@
 // Brings the tables up to this program. Forward only, under the migrator's lock: programs that start at once take turns.
 
-import { sql } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import { Migrator } from 'kysely/migration';
 import { ServiceError } from '#errors.ts';
 import type { Database } from '#store/dialect/database.ts';
 import { migrationsFor } from '#store/migrations/all.ts';
+import type { Tables } from './tables.ts';
 
 /** Throws ServiceError `store_newer` where a newer program has written the store. */
 export async function migrate(database: Database): Promise<void> {
   const migrations = migrationsFor(database.columnTypes);
+  const refuseNewer = (applied: readonly string[]): void => {
+    const unknown = applied.filter((name) => !Object.hasOwn(migrations, name));
+    if (unknown.length > 0) throw newer(unknown);
+  };
+  const before = await appliedMigrations(database.db);
+  refuseNewer(before);
+  if (before.length === Object.keys(migrations).length) return;
   const { db, done } = await database.forMigration();
   try {
     // The names in a migration are the database's own.
-    const plain = db.withoutPlugins();
-    const migrator = new Migrator({ db: plain, provider: { getMigrations: async () => migrations } });
-    const refuseNewer = async (): Promise<void> => {
-      const unknown = (await appliedMigrations(plain)).filter((name) => !Object.hasOwn(migrations, name));
-      if (unknown.length > 0) throw newer(unknown);
-    };
-    await refuseNewer();
+    const migrator = new Migrator({
+      db: db.withoutPlugins(),
+      provider: { getMigrations: async () => migrations },
+    });
     const { error } = await migrator.migrateToLatest();
     if (error === undefined) return;
     // A newer program may have been at work at the same moment.
-    await refuseNewer();
+    refuseNewer(await appliedMigrations(db));
     throw error;
   } finally {
     await done();
   }
 }
 
-async function appliedMigrations(db: Parameters<typeof hasTable>[0]): Promise<string[]> {
-  if (!(await hasTable(db, 'kysely_migration'))) return [];
-  const { rows } = await sql<{ name: string }>`select name from kysely_migration order by name`.execute(db);
-  return rows.map((row) => row.name);
-}
-
-async function hasTable(db: ConstructorParameters<typeof Migrator>[0]['db'], name: string): Promise<boolean> {
-  const tables = await db.introspection.getTables({ withInternalKyselyTables: true });
-  return tables.some((table) => table.name === name);
+/** None where there is no table of them yet; whatever else keeps it from being read will keep the migrator too. */
+async function appliedMigrations(db: Kysely<Tables>): Promise<string[]> {
+  const query = sql<{ name: string }>`select name from kysely_migration order by name`;
+  return query.execute(db).then(
+    ({ rows }) => rows.map((row) => row.name),
+    () => [],
+  );
 }
 
 const newer = (unknown: readonly string[]): ServiceError =>

@@ -110,6 +110,17 @@ onSqlite('a file', ({ open, address }) => {
     });
   });
 
+  it('lets other work in between two writes, however many there are in a row', async () => {
+    const store = await open();
+    let turns = 0;
+    const counting = setInterval(() => {
+      turns += 1;
+    }, 0);
+    for (let i = 0; i < 100; i += 1) await store.commit({ cells: [cellOf('A 1,1')] });
+    clearInterval(counting);
+    expect(turns).toBeGreaterThan(10);
+  });
+
   it('is not needed: a store in memory ends with the process', async () => {
     const store = await open({ sqliteFile: ':memory:' });
     await store.commit({ cells: [cellOf('A 1,1')] });

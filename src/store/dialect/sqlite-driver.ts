@@ -2,7 +2,7 @@
 // on, and a wait for another process that does not stop this one.
 
 import type { DatabaseSync, StatementSync } from 'node:sqlite';
-import { setTimeout } from 'node:timers/promises';
+import { setImmediate, setTimeout } from 'node:timers/promises';
 import {
   CompiledQuery,
   type DatabaseConnection,
@@ -25,6 +25,8 @@ export class NodeSqliteDriver extends SqliteDriver {
   }
 
   override async acquireConnection(): Promise<DatabaseConnection> {
+    // All that follows is done without a pause: somebody who asks in a loop would keep the network waiting for ever.
+    await setImmediate();
     const connection = await super.acquireConnection();
     return {
       executeQuery: (query) => this.#whenFree(() => connection.executeQuery(query)),
