@@ -14,6 +14,8 @@ export const VERBS = [
   'recall',
   'key',
   'work',
+  'backup',
+  'restore',
 ] as const;
 export type Verb = (typeof VERBS)[number];
 
@@ -83,6 +85,8 @@ const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
   key: ['config', 'name', 'scopes', 'sites', 'organisation', 'expires', 'ends', 'json'],
   recall: ['config', 'day', 'now', 'json', 'units', 'lang', 'no-color'],
   save: ['config', 'demo', 'at', 'limits'],
+  backup: ['config'],
+  restore: ['config'],
 };
 
 /** Throws ServiceError `usage`. */

@@ -2,12 +2,14 @@
 
 import { messageOf, ServiceError } from '#errors.ts';
 import { type Arguments, readArguments, type Verb } from './arguments.ts';
+import { backup } from './backup.ts';
 import { check } from './check.ts';
 import { checkConfig } from './check-config.ts';
 import { HELP, SHORT_HELP } from './help.ts';
 import { key } from './key.ts';
 import { plan } from './plan.ts';
 import { recall } from './recall.ts';
+import { restore } from './restore.ts';
 import { save } from './save.ts';
 import { serve } from './serve.ts';
 import { type Command, EXIT, processTerminal, type Terminal } from './terminal.ts';
@@ -25,6 +27,8 @@ const COMMANDS: Readonly<Record<Verb, Command>> = {
   recall,
   key,
   work,
+  backup,
+  restore,
 };
 
 export async function runCommandLine(

@@ -12,6 +12,8 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
   pitward key new --name office               a key for other machines; work: a share of the pulls (PostgreSQL)
   pitward recall north-block --now INSTANT    what the plan said at a moment that is past
   pitward save north-block > saved.json       a forecast to replay later
+  pitward backup pitward.backup               all that is remembered, in one file
+  pitward restore pitward.backup              a new store from it
 
 Every command takes --help. --demo runs on invented sites; without it the configuration is pitward.yaml.
 A forecast is not a permit: your permit, burn bans, the fire authority and the eye on site decide.`;
@@ -101,4 +103,18 @@ Pulls forecasts and alerts and makes plans, and answers nobody: any number of th
 any number of "pitward serve" (with --answers-only where those are to take no share of it).
 
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)`,
+  backup: `pitward backup pitward-2026-03-02.backup
+
+Writes all that is remembered to a new file, as of one moment, while the service goes on. The file can be restored into
+either kind of store, so that a laptop can move to a database server. Keep it as you keep keys: it names who may ask.
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG), whose store.file is read
+The database that DATABASE_URL names comes before store.file.`,
+  restore: `pitward restore pitward-2026-03-02.backup
+DATABASE_URL=postgres://… pitward restore pitward-2026-03-02.backup
+
+Fills an empty store from a backup: all of it, or nothing where the file is not whole. Nothing may be serving from it.
+
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG), whose store.file is made
+The database that DATABASE_URL names comes before store.file.`,
 };

@@ -1,9 +1,10 @@
-// The store that the configuration or the environment names, for commands that need it.
+// The store of a command that needs it, opened.
 
-import { resolve } from 'node:path';
 import type { Config } from '#config/schema.ts';
 import { openStore } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
+import type { Arguments } from './arguments.ts';
+import { storeAddress } from './store-address.ts';
 import type { Terminal } from './terminal.ts';
 
 export interface Kept {
@@ -12,17 +13,15 @@ export interface Kept {
   readonly databaseUrl: string | null;
 }
 
-/**
- * `shared`: for short work beside a serving process. DATABASE_URL names a PostgreSQL; else the file that the configuration names. Throws
- * ServiceError `store_…`.
- */
+/** `shared`: for short work beside a serving process. Throws ServiceError `store_…`. */
 export async function openKept(
+  args: Arguments,
   config: Pick<Config, 'store'>,
   terminal: Terminal,
   { shared = false }: { readonly shared?: boolean } = {},
 ): Promise<Kept> {
-  const databaseUrl = terminal.environment['DATABASE_URL'] || null;
-  const address = databaseUrl ? { databaseUrl } : { sqliteFile: resolve(config.store.file), shared };
+  const address = storeAddress(args, terminal, config);
   const onBroken = (fault: Error) => terminal.err(`A connection to the store broke: ${fault.message}`);
-  return { store: await openStore(address, { nowMs: terminal.nowMs, onBroken }), databaseUrl };
+  const store = await openStore({ ...address, shared }, { nowMs: terminal.nowMs, onBroken });
+  return { store, databaseUrl: 'databaseUrl' in address ? address.databaseUrl : null };
 }

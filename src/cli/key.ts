@@ -33,7 +33,7 @@ export async function key(args: Arguments, terminal: Terminal): Promise<number> 
   const work = Object.hasOwn(WORK, word) ? WORK[word] : undefined;
   if (!work) throw usage(`expected key new, list, revoke or rotate, found "${word}"`);
   const config = loadConfig(configFileOf(args, terminal));
-  const { store } = await openKept(config, terminal, { shared: true });
+  const { store } = await openKept(args, config, terminal, { shared: true });
   try {
     await work({ args, terminal, store, config });
     return EXIT.done;

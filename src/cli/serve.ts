@@ -28,7 +28,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
   const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
-  const kept = demo ? await inMemory(nowMs) : await openKept(config, terminal);
+  const kept = demo ? await inMemory(nowMs) : await openKept(args, config, terminal);
   await refuseWithoutKeys(config, kept.store, nowMs()).catch(async (fault: unknown) => {
     await kept.store.close();
     throw fault;

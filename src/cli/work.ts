@@ -20,7 +20,7 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
   const file = configFileOf(args, terminal);
   const { config, written } = readConfigFile(file);
   const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
-  const kept = await openKept(config, terminal);
+  const kept = await openKept(args, config, terminal);
   const service = await createService({
     ...kept,
     takesTurns: true,

@@ -25,7 +25,7 @@ const nws = z.strictObject({
 
 /** Where what must be remembered is kept; DATABASE_URL in the environment names a PostgreSQL instead. */
 const store = z.strictObject({
-  /** Relative to the folder in which the program is started. */
+  /** Beside the configuration file. */
   file: z.string().trim().min(1).default('pitward.db'),
   keepPlansDays: z.int().min(7).max(36_500).default(400),
 });

@@ -12,7 +12,7 @@ export async function migrate(database: Database): Promise<void> {
   const migrations = migrationsFor(database.columnTypes);
   const refuseNewer = (applied: readonly string[]): void => {
     const unknown = applied.filter((name) => !Object.hasOwn(migrations, name));
-    if (unknown.length > 0) throw newer(unknown);
+    if (unknown.length > 0) throw newer('the store', unknown);
   };
   const before = await appliedMigrations(database.db);
   refuseNewer(before);
@@ -35,7 +35,7 @@ export async function migrate(database: Database): Promise<void> {
 }
 
 /** None where there is no table of them yet; whatever else keeps it from being read will keep the migrator too. */
-async function appliedMigrations(db: Kysely<Tables>): Promise<string[]> {
+export async function appliedMigrations(db: Kysely<Tables>): Promise<string[]> {
   const query = sql<{ name: string }>`select name from kysely_migration order by name`;
   return query.execute(db).then(
     ({ rows }) => rows.map((row) => row.name),
@@ -43,9 +43,9 @@ async function appliedMigrations(db: Kysely<Tables>): Promise<string[]> {
   );
 }
 
-const newer = (unknown: readonly string[]): ServiceError =>
+export const newer = (what: string, unknown: readonly string[]): ServiceError =>
   new ServiceError(
     'store_newer',
-    `the store was written by a newer Pitward (it has ${unknown.join(', ')}): run that version or a later one`,
+    `${what} was written by a newer Pitward${unknown.length > 0 ? ` (it has ${unknown.join(', ')})` : ''}: run that version or a later one`,
     { facts: { unknown } },
   );

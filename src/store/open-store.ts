@@ -4,6 +4,7 @@ import type { Database, Timeouts } from '#store/dialect/database.ts';
 import { openPostgres, type PostgresAddress } from '#store/dialect/postgres.ts';
 import { openSqlite, type SqliteAddress } from '#store/dialect/sqlite.ts';
 import { asServiceError, createAccess } from './access.ts';
+import { createBackup } from './backup.ts';
 import { createCare } from './care.ts';
 import { createCommit } from './commit.ts';
 import { createDefinitions } from './definitions.ts';
@@ -13,6 +14,7 @@ import { createKeys } from './keys.ts';
 import { createMarks } from './marks.ts';
 import { migrate } from './migrate.ts';
 import { createPlans } from './plans.ts';
+import { createRestore } from './restore.ts';
 import type { Store } from './store.ts';
 import { createHealthRecord } from './store-health.ts';
 
@@ -48,6 +50,8 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     care: createCare(access, extras.nowMs),
     commit: createCommit(access, extras.nowMs),
     marks: createMarks(access),
+    backup: createBackup(access, extras.nowMs),
+    restore: createRestore(access),
     health: health.now,
     close: access.database.close,
   };

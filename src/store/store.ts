@@ -30,9 +30,26 @@ export interface Store {
   commit(batch: Batch): Promise<void>;
   /** What tells a reader that something is newer than what it has. Cheap: asked every second by every process. */
   marks(): Promise<Marks>;
+  /**
+   * Writes everything, as of one moment while others go on, to a new file for the owner's eyes only. Either kind of store
+   * can be made from it. Throws `backup_failed` where the file is there already or cannot be written.
+   */
+  backup(toFile: string): Promise<BackupSummary>;
+  /**
+   * Fills this store, which must be empty, from a backup: all or nothing. Throws `store_not_empty`, `backup_unreadable`
+   * where the file is no whole backup, `store_newer` where a newer program made it.
+   */
+  restore(fromFile: string): Promise<BackupSummary>;
   /** Judged from the last reading and the last writing; asks nothing. */
   health(): StoreHealth;
   close(): Promise<void>;
+}
+
+export interface BackupSummary {
+  /** The moment that it is of. */
+  readonly madeAtMs: number;
+  /** Rows by table. */
+  readonly rows: Readonly<Record<string, number>>;
 }
 
 export interface Marks {

@@ -10,7 +10,7 @@ const { file, folder } = useFiles();
 describe('manners', () => {
   it('a bare call and --help print help to standard output and end with 0', async () => {
     expect(await run([])).toMatchObject({ code: 0, err: '' });
-    for (const verb of ['serve', 'windows', 'plan', 'check', 'check-config', 'save']) {
+    for (const verb of ['serve', 'windows', 'plan', 'check', 'check-config', 'save', 'backup', 'restore']) {
       const { code, out } = await run([verb, '--help']);
       expect([code, out.includes(`pitward ${verb}`)]).toEqual([0, true]);
     }

@@ -39,7 +39,7 @@ export function onSqlite(title: string, define: (stores: Stores) => void): void 
 /** Databases of this file that were used and emptied again. */
 const used: string[] = [];
 
-function storesOf(kind: Store['kind']): Stores {
+export function storesOf(kind: Store['kind']): Stores {
   const opened: { store: Store; reusable: string | null }[] = [];
   const folders: string[] = [];
   afterEach(async () => {

@@ -1,6 +1,6 @@
 // Where the two databases differ: everything else in this folder's parent is written once.
 
-import type { Kysely, RawBuilder } from 'kysely';
+import type { Kysely, RawBuilder, Transaction } from 'kysely';
 import type { StoreCause } from '#store/store-health.ts';
 import type { Tables } from '#store/tables.ts';
 
@@ -13,6 +13,8 @@ export interface Database {
   /** Runs on one unchanging view of everything, while others write. */
   snapshot<T>(read: (db: Kysely<Tables>) => Promise<T>): Promise<T>;
   bytesOnDisk(): Promise<number>;
+  /** Lets counted keys go on after those that were restored. */
+  resumeCounting(transaction: Transaction<Tables>): Promise<void>;
   /** Why the database could not; null where the fault is none of the database's. */
   causeOf(fault: unknown): StoreCause | null;
   /** True where a row of that key is there already. */

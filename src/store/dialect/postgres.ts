@@ -51,6 +51,14 @@ export function openPostgres(
       );
       return size.rows[0]?.bytes ?? 0;
     },
+    async resumeCounting(transaction) {
+      for (const table of ['plans', 'audit']) {
+        const highest = sql`(select coalesce(max(number), 0) + 1 from ${sql.table(table)})`;
+        await sql`select setval(pg_get_serial_sequence(${table}, 'number'), ${highest}, false)`.execute(
+          transaction,
+        );
+      }
+    },
     causeOf,
     isDuplicate: (fault) => sqlState(fault) === '23505',
     isCollision: (fault) => ['40001', '40P01'].includes(sqlState(fault) ?? ''),

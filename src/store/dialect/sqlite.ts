@@ -64,6 +64,8 @@ export function openSqlite(
         select p.page_count * s.page_size as bytes from pragma_page_count p, pragma_page_size s`.execute(db);
       return pages.rows[0]?.bytes ?? 0;
     },
+    // SQLite counts on from the highest by itself.
+    resumeCounting: async () => undefined,
     causeOf: (fault) => causeOf(fault, file),
     isDuplicate: (fault) => sqliteCode(fault) === 19,
     isCollision: () => false,
