@@ -32,6 +32,8 @@ export function createAccess(database: Database, health: HealthRecord): Database
       throw told;
     }
   };
+  /** True where a connection may have ended while it lay unused: another one may do. */
+  const stale = (fault: unknown): boolean => database.causeOf(fault) === 'connection-lost';
   return {
     database: {
       ...database,
@@ -41,14 +43,22 @@ export function createAccess(database: Database, health: HealthRecord): Database
         await database.close();
       },
     },
-    reading: (read) => attempt('reading', () => read(database.db)),
+    reading: (read) =>
+      attempt('reading', () =>
+        read(database.db).catch((fault) => (stale(fault) ? read(database.db) : Promise.reject(fault))),
+      ),
     writing: (write) =>
       attempt('writing', async () => {
         for (let tries = 1; ; tries += 1) {
+          let begun = false;
           try {
-            return await database.db.transaction().execute(write);
+            return await database.db.transaction().execute((transaction) => {
+              begun = true;
+              return write(transaction);
+            });
           } catch (fault) {
-            if (tries >= TRIES || !database.isCollision(fault)) throw fault;
+            const again = database.isCollision(fault) || (!begun && stale(fault));
+            if (tries >= TRIES || !again) throw fault;
           }
         }
       }),
