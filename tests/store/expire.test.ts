@@ -114,8 +114,8 @@ onEachStore('retention', ({ open }) => {
 
   it('drops claims, replies and audit rows by their own age', async () => {
     const { store, clock } = await aged(open);
-    const claim = (cycle: number) =>
-      store.forecasts.claim({ work: 'w', cycle, worker: 'a', nowMs: clock.nowMs, deadAfterMs: 1000 });
+    const claim = (cycle: number, worker = 'a') =>
+      store.forecasts.claim({ work: 'w', cycle, worker, nowMs: clock.nowMs, deadAfterMs: 1000 });
     for (let day = 0; day < 6; day += 1) {
       clock.nowMs = START_MS + day * DAY_MS;
       await claim(day);
@@ -126,7 +126,7 @@ onEachStore('retention', ({ open }) => {
       });
     }
     expect(await store.care.expire(KEEP)).toMatchObject({ claims: 3, replies: 4, audit: 0 });
-    expect(await claim(5)).toBe('taken');
+    expect(await claim(5, 'b')).toBe('taken');
     clock.nowMs = START_MS + 12.5 * DAY_MS;
     expect(await store.care.expire(KEEP)).toMatchObject({ claims: 3, replies: 2, audit: 3 });
     expect((await store.keys.audit(100)).length).toBe(3);

@@ -83,7 +83,7 @@ onPostgres('faults of PostgreSQL', ({ open }) => {
     const holder = await holding(url, 'begin', 'lock table places in exclusive mode');
     const waiting = expectFault(
       store,
-      () => store.commit({ cells: [cellOf('A 2,2')], alertsRead: { places: ['p'], fetchedAtMs: 1 } }),
+      () => store.commit({ cells: [cellOf('A 2,2')], alertsRead: [{ places: ['p'], fetchedAtMs: 1 }] }),
       'connection-lost',
     );
     // Until it waits for the lock.

@@ -39,6 +39,9 @@ async function killOne(
   const args = [writer, run, ...addresses.map((address) => JSON.stringify(address))];
   const env = { ...process.env, NODE_COMPILE_CACHE: join(dirname(writer), 'compiled') };
   const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'], env });
+  const ended = new Promise<NodeJS.Signals | null>((resolve) => {
+    child.once('exit', (_code, signal) => resolve(signal));
+  });
   const acknowledged = addresses.map((): string[] => []);
   let armed = false;
   for await (const line of createInterface({ input: child.stdout })) {
@@ -48,7 +51,7 @@ async function killOne(
     armed = true;
     void setTimeout(random() * 25).then(() => child.kill('SIGKILL'));
   }
-  expect(child.signalCode ?? 'SIGKILL').toBe('SIGKILL');
+  expect(await ended).toBe('SIGKILL');
   return acknowledged;
 }
 
