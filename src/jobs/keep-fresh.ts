@@ -2,8 +2,8 @@
 // for nothing of their own.
 
 import { schedule } from 'node-cron';
+import { placeKeyAt } from '#core/site/place-key.ts';
 import { messageOf } from '#errors.ts';
-import { placeKey } from '#memory/place-key.ts';
 import type { TurnDeps } from './deps.ts';
 import { type DueSite, dueTurns, type Periods } from './due.ts';
 import type { TurnQueue } from './queue.ts';
@@ -82,6 +82,6 @@ export function createKeeper(options: KeeperOptions): Keeper {
 
 const sitesOf = ({ mirror }: KeeperOptions): DueSite[] =>
   [...mirror.book().sites.values()].map(({ fields }) => {
-    const key = placeKey(fields.at);
+    const key = placeKeyAt(fields.at);
     return { placeKey: key, shifts: fields.shift, place: mirror.place(key) };
   });

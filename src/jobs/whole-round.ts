@@ -1,8 +1,8 @@
 // Whether everything was lately brought up to date: what a watchdog elsewhere is told by a call, or by its absence.
 
+import { placeKeyAt } from '#core/site/place-key.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { Mirror } from '#memory/mirror.ts';
-import { placeKey } from '#memory/place-key.ts';
 import type { Periods } from './due.ts';
 
 /** How late a turn may come before the round counts as broken [min]. */
@@ -16,7 +16,7 @@ export function whyNotWhole(mirror: Mirror, periods: Periods, nowMs: number): st
   const [broken] = mirror.book().broken;
   if (broken) return `site ${broken[0]} cannot be judged: ${broken[1]}`;
   for (const [key, { fields }] of mirror.book().sites) {
-    const place = mirror.place(placeKey(fields.at));
+    const place = mirror.place(placeKeyAt(fields.at));
     const cell = place?.cell ? mirror.cell(place.cell) : null;
     if (mirror.state(key).held === null) return `site ${key} has no forecast`;
     if (cell === null || cell.fault !== null)

@@ -96,7 +96,7 @@ export function makeDocumentShelf(
 /** Sites at one place share what is decoded; the moment of reception is part of an answer. */
 function forecastKey({ definition, cell }: Wanted): string | null {
   if (cell === null || cell.document === null) return null;
-  return `${cell.document} ${cell.receivedAtMs} ${definition.fields.at.join()}`;
+  return `${cell.document} ${cell.cell} ${cell.receivedAtMs} ${definition.fields.at.join()}`;
 }
 
 /** Null where the document is lost or damaged: one bad row must not keep the others from being read. */
@@ -122,7 +122,7 @@ function decode(
   const [latDeg, lonDeg] = definition.fields.at;
   const receivedAtMs = cell?.receivedAtMs ?? 0;
   try {
-    return { forecast: source.read({ bytes, receivedAtMs, hash }, { latDeg, lonDeg }) };
+    return { forecast: source.read({ bytes, receivedAtMs, hash }, { latDeg, lonDeg }, cell?.cell ?? null) };
   } catch (fault) {
     const code = fault instanceof ServiceError ? fault.code : 'internal';
     return { fault: { code, message: messageOf(fault), atMs: receivedAtMs } };

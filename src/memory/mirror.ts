@@ -2,6 +2,7 @@
 // every site. It follows the store by asking for marks; what it holds is never newer than the store, and how far it may be
 // behind is known.
 
+import { placeKeyAt } from '#core/site/place-key.ts';
 import type { GridSource } from '#sources/grid-source.ts';
 import type { ApiKey } from '#store/api-key.ts';
 import type { CellState } from '#store/cell-state.ts';
@@ -10,7 +11,6 @@ import type { Marks, Store } from '#store/store.ts';
 import { type DefinitionBook, EMPTY_BOOK, readBook } from './definition-book.ts';
 import { type DocumentShelf, makeDocumentShelf } from './document-shelf.ts';
 import { inTurn } from './in-turn.ts';
-import { placeKey } from './place-key.ts';
 import { joinState, NOTHING_HELD, type SiteState } from './site-state.ts';
 
 export interface MirrorOptions {
@@ -39,6 +39,7 @@ export function createMirror({ store, source, steadyMs }: MirrorOptions): Mirror
   let keys: readonly ApiKey[] = [];
   let marks: Marks | null = null;
   let syncedAtMs: number | null = null;
+  let lastVersion = 0;
   const cells = new Map<string, CellState>();
   const places = new Map<string, PlaceState>();
   const states = new Map<string, SiteState>();
@@ -46,7 +47,8 @@ export function createMirror({ store, source, steadyMs }: MirrorOptions): Mirror
 
   async function follow(): Promise<void> {
     const now = await store.marks();
-    if (now.definitions !== marks?.definitions) book = readBook(await store.definitions.current(), book);
+    const isSameBook = now.definitions === marks?.definitions;
+    const newest = isSameBook ? book : readBook(await store.definitions.current(), book);
     if (now.keys !== marks?.keys) keys = await store.keys.all();
     await renew(
       cells,
@@ -66,22 +68,28 @@ export function createMirror({ store, source, steadyMs }: MirrorOptions): Mirror
       if (known && known.alertsFetchedAtMs !== alertsFetchedAtMs)
         places.set(key, { ...known, alertsFetchedAtMs });
     }
-    await joinAll();
+    await joinAll(newest);
     marks = now;
     syncedAtMs = steadyMs();
   }
 
-  /** Every site with its place, its cell and their documents. A site whose state is the same keeps its version. */
-  async function joinAll(): Promise<void> {
-    const wanted = [...book.sites].map(([key, definition]) => {
-      const place = places.get(placeKey(definition.fields.at)) ?? null;
+  /**
+   * Every site with its place, its cell and their documents, in force all at once. A site whose state is the same keeps its
+   * version; a new version is one that no site ever had, so that nothing made before fits by chance.
+   */
+  async function joinAll(newest: DefinitionBook): Promise<void> {
+    const wanted = [...newest.sites].map(([key, definition]) => {
+      const place = places.get(placeKeyAt(definition.fields.at)) ?? null;
       return { key, definition, place, cell: place?.cell ? (cells.get(place.cell) ?? null) : null };
     });
     await shelf.fetch(wanted);
+    book = newest;
     for (const { key, definition, place, cell } of wanted) {
       const before = states.get(key) ?? NOTHING_HELD;
       const held = shelf.held(definition, place, cell);
-      states.set(key, joinState(before, { definition, place, cell, ...held }));
+      const state = joinState(before, { definition, place, cell, ...held }, lastVersion + 1);
+      lastVersion = Math.max(lastVersion, state.version);
+      states.set(key, state);
     }
     for (const key of states.keys()) if (!book.sites.has(key)) states.delete(key);
   }

@@ -45,7 +45,12 @@ export interface Joined {
   readonly fault: StoredFault | null;
 }
 
-export function joinState(before: SiteState, { definition, place, cell, held, fault }: Joined): SiteState {
+/** `newVersion` is the version that the state gets where it is another than before. */
+export function joinState(
+  before: SiteState,
+  { definition, place, cell, held, fault }: Joined,
+  newVersion: number,
+): SiteState {
   const alertsHash = place?.alerts ?? null;
   const same =
     before.definition === definition.hash &&
@@ -57,7 +62,7 @@ export function joinState(before: SiteState, { definition, place, cell, held, fa
     alertsHash,
     checkedAtMs: cell?.confirmedAtMs ?? null,
     fault: fault ?? cell?.fault ?? place?.fault ?? null,
-    version: same ? before.version : before.version + 1,
+    version: same ? before.version : newVersion,
     definition: definition.hash,
   };
 }

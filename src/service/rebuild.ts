@@ -31,6 +31,7 @@ export async function rebuildPlan(
   const forecast = source.read(
     { bytes, hash: basis.document, receivedAtMs: basis.documentReceivedAtMs },
     site.place,
+    null,
   );
   const list = readAlertsDocument(await bytesOf(documents, 'alerts', basis.alerts));
   const alerts = { ...list, fetchedAtMs: basis.alertsFetchedAtMs };

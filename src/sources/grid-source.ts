@@ -65,7 +65,12 @@ export interface GridSource {
   ): Promise<PlaceAlerts[]>;
   /**
    * Reads a document for one place of its cell. Throws ServiceError `source_unreadable` where it is none, or is for
-   * somewhere else.
+   * somewhere else; every place is judged for itself, since a cell's document is asked for by one of them. `cell`: the one
+   * that the place is resolved to; null where that is not known any more and was judged at the time.
    */
-  read(document: Pick<CellDocument, 'bytes' | 'receivedAtMs' | 'hash'>, place: Place): Forecast;
+  read(
+    document: Pick<CellDocument, 'bytes' | 'receivedAtMs' | 'hash'>,
+    place: Place,
+    cell: string | null,
+  ): Forecast;
 }

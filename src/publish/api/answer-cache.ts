@@ -12,6 +12,8 @@ export interface Answer {
   readonly contentType: string;
   /** The version of the site's forecast that it was made from. */
   readonly version: number;
+  /** The moment as of which it was judged: not to be served before, where a clock was set back. */
+  readonly madeAtMs: number;
   /** Not to be served from this moment on. */
   readonly goodUntilMs: number;
 }
@@ -35,7 +37,8 @@ export function createAnswerCache(mostBytes = 64 * MEBIBYTE): AnswerCache {
     get(key, version, nowMs) {
       const answer = answers.get(key);
       if (answer === undefined) return null;
-      if (answer.version === version && nowMs < answer.goodUntilMs) return answer;
+      const { madeAtMs, goodUntilMs } = answer;
+      if (answer.version === version && madeAtMs <= nowMs && nowMs < goodUntilMs) return answer;
       drop(key);
       return null;
     },
@@ -51,11 +54,18 @@ export function createAnswerCache(mostBytes = 64 * MEBIBYTE): AnswerCache {
   };
 }
 
-export function makeAnswer(text: string, contentType: string, version: number, goodUntilMs: number): Answer {
+/** Without `use` an answer is for this once. */
+export function makeAnswer(
+  text: string,
+  contentType: string,
+  use: Pick<Answer, 'version' | 'madeAtMs' | 'goodUntilMs'> = ONCE,
+): Answer {
   const bytes = Buffer.from(text, 'utf8');
   const etag = `"${createHash('sha256').update(bytes).digest('base64url').slice(0, 27)}"`;
-  return { bytes, etag, contentType, version, goodUntilMs };
+  return { bytes, etag, contentType, ...use };
 }
+
+const ONCE = { version: 0, madeAtMs: 0, goodUntilMs: 0 };
 
 /** True where If-None-Match names the ETag (RFC 9110, 13.1.2: weak comparison, lists, `*`). */
 export function matches(ifNoneMatch: string | undefined, etag: string): boolean {

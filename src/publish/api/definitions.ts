@@ -55,7 +55,7 @@ function addList(
       const viewer = viewerOf(request);
       const found = await seen(definitions, viewer, await definitions.current(viewer.organisation, kind));
       const body = JSON.stringify({ definitions: found.map(definitionAnswer) });
-      return send(reply, makeAnswer(body, JSON_TYPE, 0, 0), request.headers['if-none-match']);
+      return send(reply, makeAnswer(body, JSON_TYPE), request.headers['if-none-match']);
     },
   );
 }
@@ -81,7 +81,7 @@ function addOne(
       const revisions = await seenRevisions(definitions, kind, request);
       const newest = revisions[0];
       if (!newest || newest.body === null) throw notThere(kind, request.params.id);
-      const answer = makeAnswer(JSON.stringify(definitionAnswer(newest)), JSON_TYPE, 0, 0);
+      const answer = makeAnswer(JSON.stringify(definitionAnswer(newest)), JSON_TYPE);
       const etag = revisionTag(newest.revision);
       return send(reply, { ...answer, etag }, request.headers['if-none-match']);
     },
@@ -109,7 +109,7 @@ function addHistory(
       const revisions = await seenRevisions(definitions, kind, request);
       if (revisions.length === 0) throw notThere(kind, request.params.id);
       const body = JSON.stringify({ definitions: revisions.map(definitionAnswer) });
-      return send(reply, makeAnswer(body, JSON_TYPE, 0, 0), request.headers['if-none-match']);
+      return send(reply, makeAnswer(body, JSON_TYPE), request.headers['if-none-match']);
     },
   );
 }

@@ -22,8 +22,9 @@ export function answerAbout(desk: PlanDesk, site: DeskSite, kind: Kind, query: S
   // Today and tomorrow become another date at midnight, or when a night shift ends.
   const relative = query.day === undefined || query.day === 'today' || query.day === 'tomorrow';
   const finish = (plan: Plan, body: object) => {
-    const untilMs = Math.min(plan.standsUntilMs, relative ? today.untilMs : Number.POSITIVE_INFINITY);
-    return makeAnswer(JSON.stringify(body), JSON_TYPE, site.state.version, untilMs);
+    const goodUntilMs = Math.min(plan.standsUntilMs, relative ? today.untilMs : Number.POSITIVE_INFINITY);
+    const { version } = site.state;
+    return makeAnswer(JSON.stringify(body), JSON_TYPE, { version, madeAtMs: plan.nowMs, goodUntilMs });
   };
   if (kind === 'plan') {
     const date = askedDay(query.day, today.date);

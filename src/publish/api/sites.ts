@@ -67,7 +67,7 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
         forecast: forecastStateOf(site, desk.nowMs()),
       }));
       const body = { sites, demo: desk.demo, caution: wordsFor(desk.preferences.language).caution };
-      return send(reply, makeAnswer(JSON.stringify(body), JSON_TYPE, 0, 0), undefined);
+      return send(reply, makeAnswer(JSON.stringify(body), JSON_TYPE), undefined);
     },
   );
   app.get<{ Params: { id: string } }>(
@@ -84,7 +84,7 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
     },
     (request, reply) => {
       const body = siteBody(desk, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)));
-      return send(reply, makeAnswer(JSON.stringify(body), JSON_TYPE, 0, 0), request.headers['if-none-match']);
+      return send(reply, makeAnswer(JSON.stringify(body), JSON_TYPE), request.headers['if-none-match']);
     },
   );
   for (const { kind, querystring, schema, summary } of KINDS) {

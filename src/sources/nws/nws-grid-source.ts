@@ -10,7 +10,7 @@ import { readGridpoint } from './gridpoint.ts';
 import type { HeldGrid } from './newest-grid.ts';
 import { placePath } from './point.ts';
 import { pullAlerts } from './pull-alerts.ts';
-import { FARTHEST_OUTSIDE_M, pullGrid } from './pull-grid.ts';
+import { isElsewhere, pullGrid } from './pull-grid.ts';
 import { type KnownPoint, pullPoint } from './pull-point.ts';
 
 export function makeGridSource(
@@ -46,12 +46,15 @@ export function makeGridSource(
           return { seen: { fetchedAtMs, complete, alerts }, remembered: found.remembered };
         }),
       ),
-    read({ bytes, receivedAtMs, hash }, place) {
+    read({ bytes, receivedAtMs, hash }, place, cell) {
       const options = { fetchedAtMs: receivedAtMs, place, documentId: hash };
-      const { forecast, outsideM } = readGridpoint(bytes, options);
-      if (outsideM !== null && outsideM > FARTHEST_OUTSIDE_M) {
-        const where = `cell ${forecast.cell} does not hold ${placePath(place)}`;
-        throw new ServiceError('source_unreadable', where);
+      const reading = readGridpoint(bytes, options);
+      const { forecast } = reading;
+      if (isElsewhere(reading, cell ?? forecast.cell)) {
+        throw new ServiceError(
+          'source_unreadable',
+          `cell ${cell ?? forecast.cell} does not hold ${placePath(place)}`,
+        );
       }
       return forecast;
     },

@@ -1,5 +1,6 @@
 // The answer to `/points/{lat},{lon}`: which grid cell, which zones, which time zone.
 
+import { placeKey } from '#core/site/place-key.ts';
 import type { Place } from '#core/site/site.ts';
 import { isTimeZone } from '#core/units/local-time.ts';
 import { ServiceError } from '#errors.ts';
@@ -30,10 +31,8 @@ export function placePath(place: Place): string {
   if (!(Math.abs(latDeg) <= 90 && Math.abs(lonDeg) <= 180)) {
     throw new ServiceError('outside_coverage', `no such place: ${latDeg},${lonDeg}`);
   }
-  return `${degrees(latDeg)},${degrees(lonDeg)}`;
+  return placeKey(place);
 }
-
-const degrees = (deg: number): string => String(Number(deg.toFixed(4)) + 0);
 
 /**
  * Reads a points answer. Throws ServiceError: `outside_coverage` where the place has no grid (land whose grid is

@@ -3,6 +3,7 @@
 import type { Place } from '#core/site/site.ts';
 import { ServiceError } from '#errors.ts';
 import { type NwsContext, type PullLimits, statusOf } from './context.ts';
+import type { GridpointReading } from './gridpoint.ts';
 import { type HeldGrid, newestGrid } from './newest-grid.ts';
 import { placePath } from './point.ts';
 import { type KnownPoint, resolvePoint } from './pull-point.ts';
@@ -19,7 +20,7 @@ const ELEVATION_JUMP_M = 300;
  * A place that lies farther than this outside of the very cell that the service names for it gets no forecast [m]. Less
  * is a neighbour's air and is only flagged: a recorded pair of 2022 lies 1 km apart.
  */
-export const FARTHEST_OUTSIDE_M = 5_000;
+const FARTHEST_OUTSIDE_M = 5_000;
 
 /**
  * Pulls the grid. Where the cell is refused (404, 503), no longer holds the place or has jumped in height, the place is
@@ -58,7 +59,7 @@ export async function pullGrid(
     first !== null && !moved
       ? first
       : await askAgain(context, place, again.gridpointPath, moved ? null : held, limits);
-  if (isElsewhere(second, again.point.cell)) {
+  if (isElsewhere(second.reading, again.point.cell)) {
     throw new ServiceError(
       'source_unreadable',
       `cell ${again.point.cell} does not hold ${placePath(place)}`,
@@ -100,8 +101,10 @@ function lasting(fault: unknown): unknown {
  * True for a grid too far off, and for one under another name that does not show that it holds the place. Without an
  * outline the name is all there is to go by, so that one without a name is elsewhere, too.
  */
-function isElsewhere({ reading }: HeldGrid, cell: string): boolean {
-  const { outsideM, holdsPlace, forecast } = reading;
+export function isElsewhere(
+  { outsideM, holdsPlace, forecast }: Pick<GridpointReading, 'outsideM' | 'holdsPlace' | 'forecast'>,
+  cell: string,
+): boolean {
   if (outsideM === null) return forecast.cell !== cell;
   return outsideM > FARTHEST_OUTSIDE_M || (isNamedOtherwise(forecast.cell, cell) && holdsPlace !== true);
 }
@@ -119,7 +122,7 @@ function taken(context: NwsContext, point: KnownPoint, held: HeldGrid): PulledGr
 }
 
 function isTheCell(now: HeldGrid, before: HeldGrid | null, cell: string): boolean {
-  if (now.reading.holdsPlace === false || isElsewhere(now, cell)) return false;
+  if (now.reading.holdsPlace === false || isElsewhere(now.reading, cell)) return false;
   const heightM = now.reading.elevationM;
   const beforeM = before?.path === now.path ? before.reading.elevationM : null;
   return heightM === null || beforeM === null || Math.abs(heightM - beforeM) <= ELEVATION_JUMP_M;
