@@ -9,6 +9,11 @@ import { createKeyUses } from '#publish/access/key-uses.ts';
 import type { ServiceOptions } from '#service/service.ts';
 import type { Store } from '#store/store.ts';
 
+export interface AccessTo extends Required<Pick<ServiceOptions, 'access' | 'server'>> {
+  /** Writes when keys were last used, where that is not written yet. */
+  flush(): Promise<void>;
+}
+
 /** Behind a proxy, whoever reaches the proxy reaches the service, whatever address it is bound to. */
 const isOpen = ({ listen }: Config): boolean => isLoopback(listen.host) && listen.trustProxy.length === 0;
 
@@ -16,10 +21,12 @@ export function accessTo(
   config: Config,
   store: Store,
   log: { warn(facts: object, message: string): void },
-): Pick<ServiceOptions, 'access' | 'server'> {
+): AccessTo {
   const { names, rateLimit: rateLimits, trustProxy } = config.listen;
   const server = { rateLimits, trustProxy };
-  if (isOpen(config)) return { server, access: () => ({ kind: 'open', hosts: names }) };
+  if (isOpen(config)) {
+    return { server, access: () => ({ kind: 'open', hosts: names }), flush: () => Promise.resolve() };
+  }
   const uses = createKeyUses({
     write: (lastUsed) => store.keys.used(lastUsed),
     failed: (fault) => log.warn({ message: messageOf(fault) }, 'when keys were last used could not be kept'),
@@ -27,6 +34,7 @@ export function accessTo(
   return {
     server,
     access: (mirror) => ({ kind: 'keys', ring: createKeyRing(mirror.keys), used: uses.note }),
+    flush: uses.flush,
   };
 }
 

@@ -1,12 +1,14 @@
 // pitward serve: the REST API and the pages, live or as a demo.
 
 import { basename } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import type { FastifyInstance } from 'fastify';
 import { pino } from 'pino';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import { ServiceError } from '#errors.ts';
+import { createDraining, drain } from '#publish/api/draining.ts';
 import { thisMachine } from '#publish/viewer.ts';
 import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
@@ -18,6 +20,12 @@ import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 
 const PORTS_TRIED = 20;
+/** What is under way may end; what has not ended by then is broken off. */
+const DRAIN = {
+  noticeMs: 0,
+  mostMs: 10_000,
+  wait: (ms: number) => setTimeout(ms, undefined, { ref: false }),
+};
 
 export async function serve(args: Arguments, terminal: Terminal): Promise<number> {
   if (args.words.length > 0) throw usage('serve takes no site; it serves all that the configuration names');
@@ -33,13 +41,16 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     await kept.store.close();
     throw fault;
   });
+  const access = accessTo(config, kept.store, logger);
+  const draining = createDraining();
   const service = await createService({
     ...kept,
     takesTurns: args.options['answers-only'] !== true,
     config: standIn ? withBaseUrl(config, standIn.baseUrl) : config,
     written,
     file: basename(file),
-    ...accessTo(config, kept.store, logger),
+    access: access.access,
+    server: { ...access.server, draining },
     demo,
     nowMs,
     logger,
@@ -61,6 +72,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
   }
   await stopped;
+  await drain(service.app, draining, DRAIN);
+  await access.flush();
   await service.close();
   await kept.store.close();
   await standIn?.close();
@@ -109,7 +122,13 @@ const withBaseUrl = (config: Config, baseUrl: string): Config => ({
   sources: { ...config.sources, nws: { ...config.sources.nws, baseUrl } },
 });
 
+/** The first signal asks for an end in good order; a second one finds nobody listening, and ends at once. */
 export const stopSignal = (): Promise<void> =>
   new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
+    const signals = ['SIGINT', 'SIGTERM'] as const;
+    const stop = (): void => {
+      for (const signal of signals) process.off(signal, stop);
+      resolve();
+    };
+    for (const signal of signals) process.on(signal, stop);
   });
