@@ -1,5 +1,6 @@
 // Turn: a place is resolved to its cell, zones and time zone.
 
+import { isDeepStrictEqual } from 'node:util';
 import type { Place } from '#core/site/site.ts';
 import type { LocatedPlace } from '#sources/grid-source.ts';
 import type { Batch } from '#store/batch.ts';
@@ -14,7 +15,7 @@ export async function locatePlace(deps: TurnDeps, placeKey: string, signal: Abor
   try {
     const located = await source.locate(placeOf(placeKey), locatedOf(before), signal);
     tally.located(null);
-    return { places: [patchOf(placeKey, located)] };
+    return { places: [patchOf(placeKey, located, locatedOf(before))] };
   } catch (fault) {
     signal.throwIfAborted();
     const told = storedFault(fault, nowMs());
@@ -32,11 +33,15 @@ export const placeOf = (placeKey: string): Place => {
 export const locatedOf = (state: PlaceState | null): LocatedPlace | null =>
   (state?.located ?? null) as LocatedPlace | null;
 
-export const patchOf = (placeKey: string, located: LocatedPlace) => ({
+/** A place in other zones has alerts that nobody has asked for yet: the list held is of the old ones, and none. */
+export const patchOf = (placeKey: string, located: LocatedPlace, before: LocatedPlace | null) => ({
   place: placeKey,
   cell: located.point.cell,
   timeZone: located.point.timeZone,
   located,
   locatedAtMs: located.locatedAtMs,
   fault: null,
+  ...(before !== null && !isDeepStrictEqual(before.point.zones, located.point.zones)
+    ? { alerts: null, alertsFetchedAtMs: null }
+    : {}),
 });

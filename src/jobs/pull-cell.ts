@@ -87,7 +87,7 @@ function batchOf(deps: TurnDeps, { lead, cell, cycle }: Asked, pulled: PulledCel
     triedAtMs: deps.nowMs(),
   };
   const documents = [{ hash: document.hash, kind: 'gridpoint' as const, bytes: document.bytes }];
-  const leadPatch = located === locatedOf(lead) ? [] : [patchOf(lead.place, located)];
+  const leadPatch = located === locatedOf(lead) ? [] : [patchOf(lead.place, located, locatedOf(lead))];
   if (now === cell) return { documents, cells: [state], places: leadPatch };
   // The source has moved the place to another cell: every other place of the old one is to be asked about anew.
   deps.log.warn({ place: lead.place, before: cell, now }, 'the place has another grid cell');
