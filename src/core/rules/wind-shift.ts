@@ -45,12 +45,12 @@ function turnAt({ series, site }: RuleContext, h: number): 0 | 1 | 2 {
   const speeds = series.columns.windSpeed.values;
   const blows = (hour: number): boolean => (speeds[hour] ?? Number.NaN) >= atLeastMps - DUST_MPS;
   if (!blows(h)) return 0;
-  for (const step of [1, 2] as const) {
-    if (step > withinHours || !blows(h + step)) continue;
-    const turnDeg = angleBetweenDeg(directions[h] as number, directions[h + step] as number);
-    if (turnDeg >= atLeastDeg - 1e-6) return step;
-  }
-  return 0;
+  const turns = (step: 1 | 2): boolean =>
+    step <= withinHours &&
+    blows(h + step) &&
+    angleBetweenDeg(directions[h] as number, directions[h + step] as number) >= atLeastDeg - 1e-6;
+  if (turns(1)) return 1;
+  return turns(2) ? 2 : 0;
 }
 
 function findingsOf(context: RuleContext, from: number, to: number): Finding[] {

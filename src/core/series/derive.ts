@@ -118,11 +118,8 @@ function isSound({ values, missing }: Column, least: number, most: number): bool
   for (let h = 0; h < values.length; h += 1) {
     const value = values[h] as number;
     // A value in range where one is claimed, none where it is said to be missing.
-    if (
-      (value >= least && value <= most) !== (missing[h] === 0) ||
-      (missing[h] !== 0 && !Number.isNaN(value))
-    )
-      return false;
+    const isAsSaid = missing[h] === 0 ? value >= least && value <= most : Number.isNaN(value);
+    if (!isAsSaid) return false;
   }
   return true;
 }

@@ -64,6 +64,13 @@ export function missingColumn(hours: number, reason: MissingReason): Column {
   };
 }
 
+/** Columns are never written to once they are in a series, so that all series of a length share the one of nothing. */
+let absent = missingColumn(0, 'layer-absent');
+function absentColumn(hours: number): Column {
+  if (absent.values.length !== hours) absent = missingColumn(hours, 'layer-absent');
+  return absent;
+}
+
 /** A series of the columns given; elements not given are absent layers. */
 export function makeSeries(
   startMs: number,
@@ -72,7 +79,7 @@ export function makeSeries(
 ): HourlySeries {
   const all = {} as Record<Element, Column>;
   for (const element of ELEMENT_NAMES)
-    all[element] = columns[element] ?? missingColumn(hours, 'layer-absent');
+    all[element] = columns[element] ?? absentColumn(hours);
   return { startMs, hours, columns: all };
 }
 

@@ -14,11 +14,27 @@ export interface Window extends Span {
  * or stop does; without either it is hold.
  */
 export function findWindows(found: readonly Finding[], span: Span): Window[] {
-  const byTime = [...found].sort((a, b) => a.fromMs - b.fromMs);
-  const graded = (['stop', 'hold', 'go'] as const).flatMap((verdict) =>
+  const byTime = found.filter((f) => !Number.isNaN(f.fromMs)).sort((a, b) => a.fromMs - b.fromMs);
+  const grades = (['stop', 'hold', 'go'] as const).map((verdict) =>
     byTime.filter((f) => f.verdict === verdict),
   );
-  return verdictRuns(found, span).map((run) => ({ ...run, findings: findingsWithin(graded, run) }));
+  // Runs follow on each other: what ended before one touches none of the later ones.
+  const ended = [0, 0, 0];
+  return verdictRuns(found, span).map(({ verdict, fromMs, toMs }) => {
+    const findings: Finding[] = [];
+    for (let g = 0; g < grades.length; g += 1) {
+      const grade = grades[g] as Finding[];
+      let i = ended[g] as number;
+      while (i < grade.length && (grade[i] as Finding).toMs <= fromMs) i += 1;
+      ended[g] = i;
+      for (; i < grade.length; i += 1) {
+        const f = grade[i] as Finding;
+        if (f.fromMs >= toMs) break;
+        if (f.toMs > fromMs) findings.push(f);
+      }
+    }
+    return { fromMs, toMs, verdict, findings };
+  });
 }
 
 interface VerdictRun extends Span {
@@ -92,6 +108,10 @@ export function windowAt(windows: readonly Window[], ms: number): Window | null 
 export function cutWindows(windows: readonly Window[], span: Span): Window[] {
   const cut: Window[] = [];
   for (const w of windows) {
+    if (w.fromMs >= span.fromMs && w.toMs <= span.toMs) {
+      cut.push(w);
+      continue;
+    }
     const run = { fromMs: Math.max(w.fromMs, span.fromMs), toMs: Math.min(w.toMs, span.toMs) };
     if (run.fromMs < run.toMs)
       cut.push({ verdict: w.verdict, ...run, findings: findingsWithin(w.findings, run) });

@@ -31,6 +31,31 @@ export function readInterval(text: unknown, into: IntervalOut): string | null {
   return null;
 }
 
+/** Intervals read last, by the hour at which they were to begin: the layers of a document mostly share theirs. */
+const MEMORY = 512;
+const texts: unknown[] = new Array(MEMORY).fill(null);
+const fromsMs = new Float64Array(MEMORY);
+const tosMs = new Float64Array(MEMORY);
+
+/**
+ * The same as `readInterval`, quicker for one of many intervals that follow on each other. `guessMs` is where it is likely
+ * to begin, such as the end of the one before; a wrong guess changes nothing but the time that it takes.
+ */
+export function readNextInterval(text: unknown, guessMs: number, into: IntervalOut): string | null {
+  const slot = (guessMs / HOUR_MS) & (MEMORY - 1);
+  if (texts[slot] === text && text !== null) {
+    into.fromMs = fromsMs[slot] as number;
+    into.toMs = tosMs[slot] as number;
+    return null;
+  }
+  const fault = readInterval(text, into);
+  if (fault !== null) return fault;
+  texts[slot] = text;
+  fromsMs[slot] = into.fromMs;
+  tosMs[slot] = into.toMs;
+  return null;
+}
+
 /** Last instant that ECMAScript knows. */
 const MOST_MS = 8.64e15;
 

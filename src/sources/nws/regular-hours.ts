@@ -4,7 +4,7 @@
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
 import { type Column, missingCode } from '#core/series/hourly-series.ts';
 import { HOUR_MS } from '#core/units/time.ts';
-import { type IntervalOut, readInterval } from './interval.ts';
+import { type IntervalOut, readNextInterval } from './interval.ts';
 import type { JsonObject } from './json.ts';
 import { type Conversion, convert } from './units.ts';
 
@@ -29,7 +29,7 @@ export function fillRegular(
   let beforeToMs = Number.NEGATIVE_INFINITY;
   let next = 0;
   for (const entry of entries) {
-    if (!hasSpan(entry, span) || span.fromMs < beforeToMs) return false;
+    if (!hasSpan(entry, beforeToMs, span) || span.fromMs < beforeToMs) return false;
     const { value } = entry;
     beforeToMs = span.toMs;
     const first = (span.fromMs - startMs) / HOUR_MS;
@@ -54,10 +54,10 @@ export function fillRegular(
 }
 
 /** Reads an entry's interval; false where it cannot be read or has no length. */
-const hasSpan = (entry: unknown, span: IntervalOut): entry is JsonObject =>
+const hasSpan = (entry: unknown, guessMs: number, span: IntervalOut): entry is JsonObject =>
   typeof entry === 'object' &&
   entry !== null &&
-  readInterval((entry as JsonObject)['validTime'], span) === null &&
+  readNextInterval((entry as JsonObject)['validTime'], guessMs, span) === null &&
   span.toMs > span.fromMs;
 
 /** Hour held to 0 … hours. Bitwise or: a small whole number, so that the engine indexes with an integer. */
