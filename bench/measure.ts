@@ -4,6 +4,8 @@ export interface Timed {
   readonly name: string;
   /** Median of the rounds [µs per call]. */
   readonly medianUs: number;
+  /** Time against the first candidate's in the same round: median of the rounds. */
+  readonly ratio: number;
 }
 
 /**
@@ -12,7 +14,7 @@ export interface Timed {
  */
 export function sideBySide(
   candidates: readonly { name: string; run: () => unknown }[],
-  { rounds = 25, calls = 60, warmUp = 4000 } = {},
+  { rounds = 75, calls = 20, warmUp = 4000 } = {},
 ): Timed[] {
   for (const { run } of candidates) for (let i = 0; i < warmUp; i += 1) run();
   const times = candidates.map((): number[] => []);
@@ -23,7 +25,11 @@ export function sideBySide(
       times[i]?.push(((performance.now() - start) / calls) * 1000);
     }
   }
-  return candidates.map(({ name }, i) => ({ name, medianUs: median(times[i] ?? []) }));
+  const first = times[0] ?? [];
+  return candidates.map(({ name }, i) => {
+    const own = times[i] ?? [];
+    return { name, medianUs: median(own), ratio: median(own.map((us, round) => us / (first[round] ?? us))) };
+  });
 }
 
 export function median(values: readonly number[]): number {

@@ -15,7 +15,7 @@ import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
 import { findWindows } from '#core/windows/find-windows.ts';
 import { momentsOfChange } from './moments-of-change.ts';
 import type { Plan } from './plan.ts';
-import { planDay } from './plan-day.ts';
+import { planDays } from './plan-day.ts';
 
 export interface PlanInput {
   readonly site: Site;
@@ -57,9 +57,8 @@ export function makePlan(input: PlanInput): Plan {
   const context = { site, limits, nowMs, calendar, forecast, series, scores, alerts };
   const findings = findAll(context);
   const windows = findWindows(findings, calendar.span);
-  const days = calendar.days
-    .slice(DAYS_BEFORE, DAYS_BEFORE + input.dayCount)
-    .map((day) => planDay(context, windows, findings, day));
+  const wanted = calendar.days.slice(DAYS_BEFORE, DAYS_BEFORE + input.dayCount);
+  const days = planDays(context, windows, findings, wanted);
   const changes = momentsOfChange(site.burn, windows, days);
   const goodUntilMs = goodUntil(input, changes.verdictsMs);
   return {

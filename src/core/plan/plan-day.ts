@@ -15,11 +15,23 @@ import { tightestIn } from './tightest-in.ts';
 import { verdictWithoutLight } from './verdict-without-light.ts';
 import { wouldChange } from './would-change.ts';
 
-export function planDay(
+/** The days asked for, each with its plan. */
+export function planDays(
+  context: RuleContext,
+  windows: readonly Window[],
+  findings: readonly Finding[],
+  days: readonly LocalDay[],
+): DayPlan[] {
+  const usable = usableDaylight(context);
+  return days.map((day) => planDay(context, windows, findings, day, usable));
+}
+
+function planDay(
   context: RuleContext,
   windows: readonly Window[],
   findings: readonly Finding[],
   day: LocalDay,
+  usable: readonly Span[] | null,
 ): DayPlan {
   const frame = frameOf(day, context.calendar);
   const inFrame = cutWindows(windows, frame);
@@ -27,7 +39,7 @@ export function planDay(
     nowMs: context.nowMs,
     latestMs: latestEndMs(context, day, frame),
   });
-  const working = workingSpans(context, frame);
+  const working = workingSpans(context, frame, usable);
   const times = burn ? timesOf(context, burn, windows, findings) : null;
   const now = windowAt(burn ? [...inFrame, burn.last] : inFrame, context.nowMs);
   const standing = standingOf(context, times, now);
@@ -92,15 +104,27 @@ function frameOf(day: LocalDay, calendar: SiteCalendar): Span {
 }
 
 /** The time in which a burn could be at all: on shift and, where the site burns by day only, in daylight's margins. */
-function workingSpans({ site, calendar }: RuleContext, frame: Span): Span[] {
-  const onShift = calendar.shifts.map((s) => intersect(s, frame)).filter((s) => s !== null);
-  if (site.daylight === null) return onShift;
+function workingSpans({ calendar }: RuleContext, frame: Span, usable: readonly Span[] | null): Span[] {
+  const working: Span[] = [];
+  for (const shift of calendar.shifts) {
+    const onShift = intersect(shift, frame);
+    if (onShift === null) continue;
+    if (usable === null) working.push(onShift);
+    else for (const light of usable) working.push(...orNone(intersect(onShift, light)));
+  }
+  return working;
+}
+
+const orNone = (span: Span | null): Span[] => (span === null ? [] : [span]);
+
+/** Daylight within its margins; null where the site burns by night too. */
+function usableDaylight({ site, calendar }: RuleContext): Span[] | null {
+  if (site.daylight === null) return null;
   const { lightUpAfterSunriseMin, outBeforeSunsetMin } = site.daylight;
-  const usable = calendar.daylight.map((light) => ({
+  return calendar.daylight.map((light) => ({
     fromMs: light.fromMs + (light.beginsAtSunrise ? lightUpAfterSunriseMin * MINUTE_MS : 0),
     toMs: light.toMs - (light.endsAtSunset ? outBeforeSunsetMin * MINUTE_MS : 0),
   }));
-  return onShift.flatMap((s) => usable.map((u) => intersect(s, u)).filter((u) => u !== null));
 }
 
 function timesOf(

@@ -39,14 +39,14 @@ export function scoreHours({ values }: Column, limit: ElementLimit): LimitScores
 
 /** All limits over a series. Their scores share two stretches of memory: one each would cost more than the scoring. */
 export function scoreAll({ columns, hours }: HourlySeries, limits: readonly ElementLimit[]): LimitScores[] {
-  const rooms = new Float64Array(limits.length * hours);
-  const small = new Uint8Array(2 * limits.length * hours);
+  const rooms = new ArrayBuffer(8 * limits.length * hours);
+  const small = new ArrayBuffer(2 * limits.length * hours);
   return limits.map((limit, l) =>
     score(columns[limit.element].values, {
       limit,
-      room: rooms.subarray(l * hours, (l + 1) * hours),
-      classes: small.subarray(2 * l * hours, (2 * l + 1) * hours),
-      bound: small.subarray((2 * l + 1) * hours, (2 * l + 2) * hours),
+      room: new Float64Array(rooms, 8 * l * hours, hours),
+      classes: new Uint8Array(small, 2 * l * hours, hours),
+      bound: new Uint8Array(small, (2 * l + 1) * hours, hours),
     }),
   );
 }
@@ -54,13 +54,14 @@ export function scoreAll({ columns, hours }: HourlySeries, limits: readonly Elem
 function score(values: Float64Array, scores: LimitScores): LimitScores {
   const { limit, classes, room, bound } = scores;
   const { least, most } = ELEMENTS[limit.element];
-  classes.fill(CLASS.missing);
-  room.fill(Number.NaN);
   const cuts = cutsOf(limit);
-  if (cuts === null) return scores;
   for (let h = 0; h < values.length; h += 1) {
     const value = values[h] as number;
-    if (!(value >= least && value <= most)) continue;
+    if (cuts === null || !(value >= least && value <= most)) {
+      classes[h] = CLASS.missing;
+      room[h] = Number.NaN;
+      continue;
+    }
     const deciding = decidingBound(value, cuts);
     classes[h] = deciding >> 2;
     bound[h] = deciding & 3;

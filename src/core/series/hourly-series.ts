@@ -41,14 +41,14 @@ export interface HourlySeries {
  * filling it. All zeros.
  */
 export function makeColumns(count: number, hours: number): Column[] {
-  const values = new Float64Array(count * hours);
-  const missing = new Uint8Array(count * hours);
+  const values = new ArrayBuffer(8 * count * hours);
+  const missing = new ArrayBuffer(count * hours);
   const columns: Column[] = [];
   for (let column = 0; column < count; column += 1) {
     const from = column * hours;
     columns.push({
-      values: values.subarray(from, from + hours),
-      missing: missing.subarray(from, from + hours),
+      values: new Float64Array(values, 8 * from, hours),
+      missing: new Uint8Array(missing, from, hours),
       derived: null,
     });
   }
@@ -78,8 +78,7 @@ export function makeSeries(
   columns: Partial<Record<Element, Column>>,
 ): HourlySeries {
   const all = {} as Record<Element, Column>;
-  for (const element of ELEMENT_NAMES)
-    all[element] = columns[element] ?? absentColumn(hours);
+  for (const element of ELEMENT_NAMES) all[element] = columns[element] ?? absentColumn(hours);
   return { startMs, hours, columns: all };
 }
 
