@@ -15,7 +15,7 @@ export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk, draining: 
       config: { scope: 'open' },
       schema: { summary: 'Alive', tags: ['health'], response: { 200: z.object({ alive: z.literal(true) }) } },
     },
-    async () => ({ alive: true }),
+    async (_request, reply) => reply.header('cache-control', 'no-store').send({ alive: true }),
   );
   app.get(
     '/readyz',

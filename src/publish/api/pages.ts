@@ -27,7 +27,12 @@ type PageQuery = z.output<typeof pageQuery>;
 const WEEK_DAYS = 7;
 const HTML = 'text/html; charset=utf-8';
 
-export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
+/** `headers`: of every page. */
+export function addPageRoutes(
+  app: FastifyInstance,
+  desk: PlanDesk,
+  headers: Readonly<Record<string, string>>,
+): void {
   app.register((pages, _options, done) => {
     pages.setErrorHandler((fault, request, reply) => {
       const problem = logged(fault, request);
@@ -39,10 +44,7 @@ export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
     pages.addHook('onSend', async (_request, reply) => {
-      reply
-        .header('cache-control', 'no-cache')
-        .header('content-security-policy', CSP)
-        .header('x-content-type-options', 'nosniff');
+      reply.header('cache-control', 'no-cache').headers(headers);
     });
     pages.get<{ Querystring: PageQuery }>(
       '/',
@@ -66,10 +68,6 @@ export function addPageRoutes(app: FastifyInstance, desk: PlanDesk): void {
     done();
   });
 }
-
-/** The pages carry one inline style sheet and nothing else. */
-const CSP =
-  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 function homeView(desk: PlanDesk, request: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
   const { query } = request;

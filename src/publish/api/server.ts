@@ -1,7 +1,13 @@
 // The Fastify instance: gate, routes, OpenAPI, problems. It does not listen.
 
 import fastifySwagger from '@fastify/swagger';
-import fastify, { type FastifyBaseLogger, type FastifyInstance, LogController } from 'fastify';
+import fastify, {
+  type FastifyBaseLogger,
+  type FastifyInstance,
+  type FastifyReply,
+  type FastifyRequest,
+  LogController,
+} from 'fastify';
 import {
   jsonSchemaTransform,
   jsonSchemaTransformObject,
@@ -15,6 +21,7 @@ import type { PlanDesk } from '#publish/desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { createAnswerCache } from './answer-cache.ts';
+import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes, SECURITY_SCHEMES } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
 import { createDraining, type Draining } from './draining.ts';
@@ -22,11 +29,11 @@ import { type Access, addGate } from './gate.ts';
 import { addHealthRoutes } from './health.ts';
 import { addMetrics } from './metrics.ts';
 import { tidied } from './openapi.ts';
+import { pageHeaders } from './page-headers.ts';
 import { addPageRoutes } from './pages.ts';
 import { addPressureValve, MOST_LOOP_DELAY_MS } from './pressure.ts';
 import { addRateLimits, DEFAULT_RATE_LIMITS, type RateLimits } from './rate-limit.ts';
 import { addRequestLog } from './request-log.ts';
-import { securityHeaders } from './security-headers.ts';
 import { sendProblem } from './send-problem.ts';
 import { addSiteRoutes } from './sites.ts';
 import { addWhatIfRoute } from './what-if.ts';
@@ -63,6 +70,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
   app.removeContentTypeParser('text/plain');
   await addGuards(app, options);
+  const headersOfPages = await pageHeaders();
   await app.register(fastifySwagger, {
     openapi: {
       openapi: '3.1.0',
@@ -90,13 +98,14 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addWhatIfRoute(routes, desk);
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
     metrics.addRoute(routes);
-    addPageRoutes(routes, desk);
+    addPageRoutes(routes, desk, headersOfPages);
     routes.get(
       '/openapi.json',
       { schema: { hide: true }, config: { scope: 'read' } },
       async (_request, reply) =>
         reply
           .header('content-type', 'application/json; charset=utf-8')
+          .header('cache-control', 'no-cache')
           .send(JSON.stringify(tidied(app.swagger()))),
     );
     done();
@@ -117,18 +126,20 @@ function bareServer({ logger, trustProxy }: ServerOptions): FastifyInstance {
     forceCloseConnections: 'idle',
     // Addresses that cannot even be routed get the same kind of answer.
     frameworkErrors: (fault, request, reply) => {
-      void sendProblem(fault, request, reply);
+      void sendProblem(fault, request, headed(request, reply));
     },
   }) as unknown as FastifyInstance;
 }
+
+const headed = (request: FastifyRequest, reply: FastifyReply): FastifyReply =>
+  reply.headers(DATA_HEADERS).header('x-request-id', request.id);
 
 /** What holds before any route, in this order. */
 async function addGuards(app: FastifyInstance, options: ServerOptions): Promise<void> {
   const { desk, access = { kind: 'open', hosts: [] }, rateLimits = DEFAULT_RATE_LIMITS } = options;
   requireDeclaredScopes(app);
-  const headers = await securityHeaders();
   app.addHook('onRequest', (request, reply, done) => {
-    reply.headers(headers).header('x-request-id', request.id);
+    headed(request, reply);
     done();
   });
   addRequestLog(app);

@@ -1,6 +1,6 @@
 // What /metrics says of requests, against the same answers counted by the Prometheus client itself.
 
-import fastify from 'fastify';
+import fastify, { type FastifyInstance } from 'fastify';
 import { Counter, Histogram, Registry } from 'prom-client';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { countRequests } from '#publish/api/http-metrics.ts';
@@ -18,7 +18,7 @@ const told = (text: string): string[] =>
     .sort();
 
 /** Counts the same answers with the client's own counter and histogram. */
-function countByClient(app: ReturnType<typeof fastify>, registry: Registry): void {
+function countByClient(app: FastifyInstance, registry: Registry): void {
   const registers = [registry];
   const requests = new Counter({
     name: 'pitward_http_requests_total',
