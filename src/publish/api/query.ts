@@ -29,10 +29,21 @@ const momentText = z
   )
   .describe('a date (from its beginning; `to`: through its end) or an RFC 3339 instant with offset');
 
+/** An instant with its offset → epoch ms. */
+export const typedInstant = z.string().transform((text, context): number => {
+  const ms = parseTypedInstantMs(text);
+  if (ms !== null) return ms;
+  context.addIssue({ code: 'custom', message: 'expected an RFC 3339 instant with offset' });
+  return z.NEVER;
+});
+
 const reader = {
   units: z.enum(['us', 'si'], 'expected us or si').optional().describe('US customary or SI units'),
   lang: z.enum(['en', 'es'], 'expected en or es').optional().describe('language of the sentences'),
 };
+
+/** For routes that only ask how to be spoken to. */
+export const readerQuery = z.strictObject(reader);
 
 /** For routes that take none: an unknown parameter is a fault there too. */
 export const noQuery = z.strictObject({});

@@ -1,0 +1,93 @@
+// Burns, observations, notices and messages → their published forms.
+
+import { rfc3339 } from '#core/units/local-time.ts';
+import { type Observation, speedOf } from '#core/watch/observation.ts';
+import type { BurnRecord, MessageSeen, SilenceSeen } from '#publish/watch-desk.ts';
+import type { BurnAnswer, MessageAnswer, ObservationAnswer, SilenceAnswer } from '#publish/wire-watch.ts';
+
+/** The part of a site key that people know. */
+const idOf = (siteKey: string): string => siteKey.slice(siteKey.indexOf('/') + 1);
+
+const orNull = (ms: number | null, zone: string): string | null => (ms === null ? null : rfc3339(ms, zone));
+
+export function burnAnswer({ burn, taps, replaced }: BurnRecord, zone: string): BurnAnswer {
+  return {
+    id: burn.id,
+    site: idOf(burn.site),
+    state: burn.state,
+    openedAt: rfc3339(burn.openedAtMs, zone),
+    litAt: orNull(burn.litAtMs, zone),
+    since: rfc3339(burn.sinceMs, zone),
+    closedAt: orNull(burn.closedAtMs, zone),
+    briefedFrom: burn.briefedFromDeg,
+    taps: taps.map(({ id, tap, tappedAtMs, receivedAtMs, by, from, corrects, withdraws, note }) => ({
+      id,
+      tap,
+      tappedAt: rfc3339(tappedAtMs, zone),
+      receivedAt: rfc3339(receivedAtMs, zone),
+      by,
+      from,
+      corrects,
+      withdraws,
+      note,
+      counts: !(replaced.has(id) || withdraws),
+    })),
+  };
+}
+
+export const observationAnswer = (o: Observation, zone: string): ObservationAnswer => ({
+  station: o.station,
+  observedAt: rfc3339(o.observedAtMs, zone),
+  receivedAt: rfc3339(o.receivedAtMs, zone),
+  wind: o.wind.kind,
+  windFrom: o.wind.kind === 'blowing' ? o.wind.fromDeg : null,
+  windSpeedMps: speedOf(o.wind),
+  windHeightM: o.windHeightM,
+  windAveragingS: o.windAveragingS,
+  gustMps: o.gustMps,
+  relativeHumidityPct: o.relativeHumidityPct,
+  temperatureC: o.temperatureC,
+  pressurePa: o.pressurePa,
+  thunder: o.thunder,
+  quality: o.quality,
+});
+
+export function messageAnswer(message: MessageSeen, zone: string): MessageAnswer {
+  return {
+    id: message.id,
+    site: idOf(message.site),
+    at: rfc3339(message.atMs, zone),
+    kind: message.kind,
+    verdict: message.verdict,
+    text: message.text,
+    validUntil: rfc3339(message.validUntilMs, zone),
+    needsAnswer: message.needsAnswer,
+    answers: message.answers.map(({ contact, answer, atMs, via }) => ({
+      contact,
+      answer,
+      at: rfc3339(atMs, zone),
+      via,
+    })),
+    deliveries: message.deliveries.map((d) => ({
+      contact: d.contact,
+      channel: d.channel,
+      step: d.step,
+      round: d.round,
+      outcome: d.outcome,
+      reason: d.reason,
+      dueAt: rfc3339(d.dueAtMs, zone),
+      settledAt: orNull(d.settledAtMs, zone),
+    })),
+  };
+}
+
+export const silenceAnswer = (s: SilenceSeen, zone: string): SilenceAnswer => ({
+  id: s.id,
+  site: idOf(s.site),
+  code: s.code,
+  from: rfc3339(s.fromMs, zone),
+  until: rfc3339(s.untilMs, zone),
+  reason: s.reason,
+  by: s.by,
+  endedAt: orNull(s.endedAtMs, zone),
+});

@@ -1,0 +1,143 @@
+// What the API and the pages ask of the watch: what stands now, taps, observations, notices, answers, silences. An
+// interface, so that publishing knows no store and no channel.
+
+import type { Notice } from '#core/notices/notice.ts';
+import type { DayPlan } from '#core/plan/plan.ts';
+import type { Verdict } from '#core/rules/finding.ts';
+import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
+import type { Condition } from '#core/watch/condition.ts';
+import type { Observation } from '#core/watch/observation.ts';
+import type { DeskSite } from './desk.ts';
+import type { Viewer } from './viewer.ts';
+
+/** A burn with everything that was tapped, in the order in which it was tapped. */
+export interface BurnRecord {
+  readonly burn: Burn;
+  readonly taps: readonly BurnTap[];
+  /** Ids of taps that a later one has corrected. */
+  readonly replaced: ReadonlySet<string>;
+}
+
+export interface LiveNow {
+  readonly site: DeskSite;
+  readonly asOfMs: number;
+  readonly verdict: Verdict;
+  readonly unknown: boolean;
+  readonly planVerdict: Verdict;
+  readonly day: DayPlan | null;
+  readonly burn: BurnRecord | null;
+  readonly observation: Observation | null;
+  /** True and unknown ones, worst first. */
+  readonly conditions: readonly Condition[];
+  readonly notices: readonly Notice[];
+}
+
+export interface TapAsked {
+  /** Made by the one who taps, so that the same tap sent again counts once; null: one is made. */
+  readonly id: string | null;
+  readonly tap: Tap;
+  /** Null: now. */
+  readonly tappedAtMs: number | null;
+  readonly by: string;
+  readonly from: string;
+  readonly corrects: string | null;
+  readonly withdraws: boolean;
+  readonly note: string;
+}
+
+export interface ObservedItem {
+  readonly index: number;
+  readonly outcome: 'kept' | 'duplicate' | 'corrected' | 'refused';
+  readonly why: string | null;
+  readonly path: string | null;
+}
+
+export interface DeliverySeen {
+  readonly contact: string;
+  readonly channel: string;
+  readonly step: number;
+  readonly round: number;
+  readonly outcome: string;
+  readonly reason: string | null;
+  readonly dueAtMs: number;
+  readonly settledAtMs: number | null;
+}
+
+export interface AnswerSeen {
+  readonly contact: string;
+  readonly answer: 'seen' | 'cannot';
+  readonly atMs: number;
+  readonly via: string;
+}
+
+export interface MessageSeen {
+  readonly id: string;
+  readonly site: string;
+  readonly atMs: number;
+  readonly kind: string;
+  readonly verdict: Verdict;
+  readonly text: string;
+  readonly validUntilMs: number;
+  readonly needsAnswer: boolean;
+  readonly answers: readonly AnswerSeen[];
+  readonly deliveries: readonly DeliverySeen[];
+}
+
+export interface SilenceSeen {
+  readonly id: string;
+  /** `organisation/id`. */
+  readonly site: string;
+  readonly code: string | null;
+  readonly fromMs: number;
+  readonly untilMs: number;
+  readonly reason: string;
+  readonly by: string;
+  readonly endedAtMs: number | null;
+}
+
+/** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
+export interface WatchDesk {
+  now(siteKey: string): Promise<LiveNow>;
+  /** Opens a burn with its first tap; `already` where the same tap came before. */
+  open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
+  /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */
+  tap(
+    siteKey: string,
+    burn: string,
+    tap: TapAsked,
+  ): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
+  burns(siteKey: string, fromMs: number, toMs: number): Promise<readonly BurnRecord[]>;
+  burn(siteKey: string, burn: string): Promise<BurnRecord>;
+  /** Each item by itself: one that cannot be read loses nothing of the others. */
+  observe(siteKey: string, body: unknown): Promise<readonly ObservedItem[]>;
+  observations(siteKey: string, fromMs: number, toMs: number): Promise<readonly Observation[]>;
+  notices(viewer: Viewer, siteKey: string | null): Promise<readonly Notice[]>;
+  messages(siteKey: string, fromMs: number, toMs: number): Promise<readonly MessageSeen[]>;
+  message(viewer: Viewer, id: string): Promise<MessageSeen>;
+  /** An answer ends the asking, not what it is about. */
+  answer(
+    viewer: Viewer,
+    id: string,
+    answer: 'seen' | 'cannot',
+    by: string,
+    via: string,
+  ): Promise<MessageSeen>;
+  /** What a personal link shows; null where the token is none. */
+  linked(token: string): Promise<{ readonly message: MessageSeen; readonly contact: string } | null>;
+  answerLinked(token: string, answer: 'seen' | 'cannot'): Promise<MessageSeen | null>;
+  silences(viewer: Viewer): Promise<readonly SilenceSeen[]>;
+  silence(
+    siteKey: string,
+    asked: {
+      readonly code: string | null;
+      readonly minutes: number;
+      readonly reason: string;
+      readonly by: string;
+    },
+  ): Promise<SilenceSeen>;
+  endSilence(viewer: Viewer, id: string, by: string): Promise<SilenceSeen>;
+  /** A text that came in over a channel; what it was taken for. */
+  inbound(channel: string, from: string, text: string): Promise<{ readonly taken: string }>;
+  /** Sends a drill to the contacts of a site, marked as one. */
+  drill(siteKey: string, by: string): Promise<MessageSeen>;
+}
