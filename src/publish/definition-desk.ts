@@ -11,6 +11,8 @@ export interface BodyFault {
 
 export interface Asked {
   readonly organisation: string;
+  /** Of the key: what it may not see, it may not name either; null: all. */
+  readonly sites: readonly string[] | null;
   readonly kind: DefinitionKind;
   /** Null for an order that has none yet: one is made of its name. */
   readonly id: string | null;

@@ -6,21 +6,23 @@ import { maySee, type Viewer } from './viewer.ts';
 
 /** `sites`: the site definitions in force. Revisions of one definition may be given, too. */
 export function definitionsSeen(
-  viewer: Viewer,
+  viewer: Pick<Viewer, 'sites'>,
   definitions: readonly Definition[],
   sites: readonly Definition[],
 ): readonly Definition[] {
   if (viewer.sites === null) return definitions;
   const own = sites.filter(({ id }) => maySee(viewer, id));
   const limitSets = new Set(own.map(({ body }) => fieldOf(body, 'limits')));
-  return definitions.flatMap((definition) => {
+  const seen = definitions.flatMap((definition) => {
     if (definition.kind === 'site') return maySee(viewer, definition.id) ? [definition] : [];
     if (definition.kind === 'limit-set') return limitSets.has(definition.id) ? [definition] : [];
     return orderSeen(viewer, definition);
   });
+  // That something was taken out is told only to whoever could see it while it was there.
+  return seen.some(({ body }) => body !== null) ? seen : [];
 }
 
-function orderSeen(viewer: Viewer, order: Definition): Definition[] {
+function orderSeen(viewer: Pick<Viewer, 'sites'>, order: Definition): Definition[] {
   const named = fieldOf(order.body, 'sites');
   if (!Array.isArray(named)) return [order];
   const seen = named.filter((id) => typeof id === 'string' && maySee(viewer, id));

@@ -47,7 +47,7 @@ export interface PlanDesk {
   /** Throws ServiceError `unknown_site` or `no_forecast`. */
   plan(key: string, firstDate: LocalDate, dayCount: number): Plan;
   /**
-   * Plans a site that is not configured, with the limit sets of the viewer's organisation. `day` is a date, `today` or
+   * Plans a site that is not configured, with the limit sets and orders that the viewer may see. `day` is a date, `today` or
    * `tomorrow`. Throws ServiceError `bad_body` (facts.faults), or what the source throws. Nothing is stored.
    */
   whatIf(viewer: Viewer, body: unknown, day: string, signal?: AbortSignal): Promise<Plan>;

@@ -22,4 +22,9 @@ export const thisMachine = (organisation: string): Viewer => ({
 /** `admin` may all that the others may. */
 export const mayDo = ({ scopes }: Viewer, scope: Scope): boolean => scopes.has(scope) || scopes.has('admin');
 
-export const maySee = ({ sites }: Viewer, id: string): boolean => sites === null || sites.includes(id);
+export const maySee = ({ sites }: Pick<Viewer, 'sites'>, id: string): boolean =>
+  sites === null || sites.includes(id);
+
+/** What is told of the service as a whole is for whoever runs it: the organisation of its configuration, all of its sites. */
+export const seesWhole = (viewer: Viewer, organisation: string): boolean =>
+  viewer.organisation === organisation && viewer.sites === null;

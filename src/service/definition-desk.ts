@@ -3,6 +3,7 @@
 
 import { messageOf, ServiceError } from '#errors.ts';
 import type { Asked, Changed, DefinitionDesk } from '#publish/definition-desk.ts';
+import { definitionsSeen } from '#publish/definitions-seen.ts';
 import { unknownSite } from '#publish/site-key.ts';
 import type { Definition, DefinitionChange, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
@@ -83,7 +84,7 @@ async function write(
 
 /** Why a change cannot be made, null where it can. */
 function refusalOf(
-  { kind, body, replaces }: Asked,
+  { sites, kind, body, replaces }: Asked,
   id: string,
   before: Definition | null,
   all: readonly Definition[],
@@ -97,9 +98,15 @@ function refusalOf(
     const told = `${WORDS[kind]} "${id}" was changed meanwhile; its newest revision is "r${before.revision}"`;
     return new ServiceError('changed_meanwhile', told);
   }
-  const others = all.filter((d) => d.body !== null && !(d.kind === kind && d.id === id));
-  if (body === null) return inUse(kind, id, usersOf(kind, id, others));
-  return badBody(definitionFaults(kind, id, body, others));
+  const inForce = all.filter((d) => d.body !== null);
+  const isOther = (d: Definition): boolean => !(d.kind === kind && d.id === id);
+  if (body === null) return inUse(kind, id, usersOf(kind, id, inForce.filter(isOther)));
+  const seen = definitionsSeen(
+    { sites },
+    inForce,
+    inForce.filter((d) => d.kind === 'site'),
+  );
+  return badBody(definitionFaults(kind, id, body, seen.filter(isOther)));
 }
 
 const WORDS: Readonly<Record<DefinitionKind, string>> = {

@@ -16,6 +16,7 @@ import { unknownSite } from '#publish/site-key.ts';
 import { maySee } from '#publish/viewer.ts';
 import type { ForecastSource } from '#sources/source.ts';
 import type { CalendarShelf } from './calendar-shelf.ts';
+import { definedFor } from './defined-for.ts';
 import { dateOf, planHeld } from './plan-held.ts';
 import { basisOf } from './planner.ts';
 import { readWhatIf } from './read-what-if.ts';
@@ -82,13 +83,8 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
         calendar,
       });
     },
-    async whatIf({ organisation }, body, day, signal) {
-      const { limitSets, orders } = mirror.book();
-      const defined = {
-        limitSets: limitSets.get(organisation) ?? new Map(),
-        orders: orders.get(organisation) ?? [],
-      };
-      const parts = readWhatIf(defined, body);
+    async whatIf(viewer, body, day, signal) {
+      const parts = readWhatIf(definedFor(viewer, mirror.book()), body);
       const { fields } = parts;
       const pulled = await options.source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] }, signal);
       const held = { forecast: pulled.forecast, alerts: pulled.alerts, pointTimeZone: pulled.point.timeZone };

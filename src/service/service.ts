@@ -45,7 +45,7 @@ export interface ServiceOptions {
   readonly version: string;
   /** Left out: open, as for a service bound to its own machine. */
   readonly access?: (mirror: Mirror) => Access;
-  readonly server?: Pick<ServerOptions, 'rateLimits' | 'trustProxy' | 'draining'>;
+  readonly server?: Pick<ServerOptions, 'rateLimits' | 'trustProxy' | 'draining' | 'mostLoopDelayMs'>;
   /** Waits between tries; injected by tests. */
   readonly sleep?: Sleep;
   /** A clock that nobody sets; injected by tests. */

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { readConfig } from '#config/load.ts';
 import { type StandIn, startStandIn } from '#demo/stand-in.ts';
 import { inMemory } from '#service/in-memory.ts';
-import { createService, type Service } from '#service/service.ts';
+import { createService, type Service, type ServiceOptions } from '#service/service.ts';
 import type { Store } from '#store/store.ts';
 
 export const DEMO_YAML = readFileSync(
@@ -26,6 +26,7 @@ export async function startRunning(
   nowText: string,
   change: (yaml: string) => string = (yaml) => yaml,
   pull = true,
+  others: Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger'>> = {},
 ): Promise<Running> {
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
@@ -45,6 +46,9 @@ export async function startRunning(
     logger: null,
     sleep: () => Promise.resolve(),
     version: '0.0.0-test',
+    ...others,
+    // How busy the machine is that runs the tests is not what they are about.
+    server: { mostLoopDelayMs: Number.POSITIVE_INFINITY, ...others.server },
   });
   if (pull) await service.keeper.pullAll();
   return {

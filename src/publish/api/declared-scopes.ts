@@ -2,6 +2,7 @@
 
 import type { FastifyInstance } from 'fastify';
 import { ServiceError } from '#errors.ts';
+import { problemSchema } from '#publish/wire.ts';
 import type { RouteScope } from './request-viewer.ts';
 
 export const SECURITY_SCHEMES = {
@@ -18,6 +19,9 @@ export const SECURITY_SCHEMES = {
 const securityOf = (scope: RouteScope): Record<string, string[]>[] =>
   scope === 'open' ? [] : [{ bearer: [scope] }, { basic: [scope] }];
 
+/** What the gate says before any route that asks for a key. */
+const GATE_PROBLEMS = { 401: problemSchema, 403: problemSchema, 429: problemSchema };
+
 /** To be called before the first route is added. */
 export function requireDeclaredScopes(app: FastifyInstance): void {
   app.addHook('onRoute', (route) => {
@@ -25,6 +29,8 @@ export function requireDeclaredScopes(app: FastifyInstance): void {
     if (scope === undefined) {
       throw new ServiceError('internal', `${String(route.method)} ${route.url} declares no scope`);
     }
-    route.schema = { ...route.schema, security: securityOf(scope) };
+    const { response } = route.schema ?? {};
+    const answers = response && scope !== 'open' ? { response: { ...GATE_PROBLEMS, ...response } } : {};
+    route.schema = { ...route.schema, ...answers, security: securityOf(scope) };
   });
 }

@@ -98,8 +98,8 @@ function addPost(
       refuseBeyondKey(viewer, kind, id);
       const key = request.headers['idempotency-key'];
       const once = typeof key === 'string' ? { key, requestHash: hashOf('POST', path, request.body) } : null;
-      const { organisation, name } = viewer;
-      const asked = { organisation, kind, id, body, replaces: 'new', who: name, once } as const;
+      const { organisation, sites, name } = viewer;
+      const asked = { organisation, sites, kind, id, body, replaces: 'new', who: name, once } as const;
       return sendChanged(reply, await definitions.change(asked, (made) => replyOf(path, made, 201)));
     },
   );
@@ -134,8 +134,8 @@ function addPut(
     async (request, reply) => {
       const { viewer, id } = mayChange(kind, request);
       const replaces = replacedBy(request.headers, true);
-      const { organisation, name: who } = viewer;
-      const asked = { organisation, kind, id, body: request.body, replaces, who, once: null };
+      const { organisation, sites, name: who } = viewer;
+      const asked = { organisation, sites, kind, id, body: request.body, replaces, who, once: null };
       const status = replaces === 'new' ? 201 : 200;
       const changed = await definitions
         .change(asked, (made) => replyOf(path, made, status))
@@ -171,8 +171,8 @@ function addDelete(
     async (request, reply) => {
       const { viewer, id } = mayChange(kind, request);
       const replaces = replacedBy(request.headers, false);
-      const { organisation, name: who } = viewer;
-      const asked = { organisation, kind, id, body: null, replaces, who, once: null };
+      const { organisation, sites, name: who } = viewer;
+      const asked = { organisation, sites, kind, id, body: null, replaces, who, once: null };
       return sendChanged(
         reply,
         await definitions.change(asked, () => ({ status: 204, body: '', headers: {} })),

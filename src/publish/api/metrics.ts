@@ -2,22 +2,29 @@
 
 import type { FastifyInstance } from 'fastify';
 import { Gauge, Registry } from 'prom-client';
+import { z } from 'zod';
+import { ServiceError } from '#errors.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
+import { seesWhole } from '#publish/viewer.ts';
 import { countRequests } from './http-metrics.ts';
 import { addProcessMetrics } from './process-metrics.ts';
 import { noQuery } from './query.ts';
+import { viewerOf } from './request-viewer.ts';
 import { createServiceMetrics } from './service-metrics.ts';
+
+export interface MetricsOptions {
+  readonly gauges: (() => GaugeReadings) | null;
+  /** Whose service it is. */
+  readonly organisation: string;
+  readonly version: string;
+}
 
 export interface Metrics {
   addRoute(app: FastifyInstance): void;
 }
 
 /** To be called before the routes that it shall count. */
-export function addMetrics(
-  app: FastifyInstance,
-  gauges: (() => GaugeReadings) | null,
-  version: string,
-): Metrics {
+export function addMetrics(app: FastifyInstance, { gauges, organisation, version }: MetricsOptions): Metrics {
   const registry = new Registry();
   const name = 'pitward_build_info';
   new Gauge({
@@ -34,15 +41,18 @@ export function addMetrics(
       routes.get(
         '/metrics',
         {
-          config: { scope: 'admin' },
+          config: { scope: 'read' },
           schema: {
             summary: 'Figures about the service itself, in the Prometheus text format',
             tags: ['health'],
             querystring: noQuery,
             produces: [TEXT],
+            response: { 200: z.string() },
+            description: 'For keys of the organisation that runs the service, for all of its sites.',
           },
         },
-        async (_request, reply) => {
+        async (request, reply) => {
+          if (!seesWhole(viewerOf(request), organisation)) throw notWhole();
           if (gauges && show) show(gauges());
           return reply
             .header('content-type', registry.contentType)
@@ -55,3 +65,9 @@ export function addMetrics(
 }
 
 const TEXT = 'text/plain';
+
+const notWhole = (): ServiceError =>
+  new ServiceError(
+    'forbidden',
+    'figures about the whole service are for keys of whoever runs it, for all sites',
+  );

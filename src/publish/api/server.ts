@@ -90,7 +90,11 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     transform: jsonSchemaTransform,
     transformObject: jsonSchemaTransformObject,
   });
-  const metrics = addMetrics(app, options.gauges ?? null, version);
+  const metrics = addMetrics(app, {
+    gauges: options.gauges ?? null,
+    organisation: desk.organisation,
+    version,
+  });
   const draining = options.draining ?? createDraining();
   app.register((routes, _options, done) => {
     addHealthRoutes(routes, desk, draining);

@@ -1,0 +1,102 @@
+// For each route a request that succeeds for whoever may make it.
+
+import type { Keyed } from '../../service/keyed.ts';
+import type { RegisteredRoute } from './registered-routes.ts';
+
+export interface FittingRequest {
+  readonly method: string;
+  readonly url: string;
+  readonly headers?: Readonly<Record<string, string>>;
+  readonly payload?: object;
+}
+
+/** Which ones a request is about. */
+export interface Targets {
+  readonly site: string;
+  readonly limitSet: string;
+  readonly order: string;
+}
+
+export const AT = [36.438, -120.231] as const;
+export const SHIFT = { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], from: '07:00', to: '17:00' };
+export const LIMITS = [
+  { element: 'windSpeed', atMost: { hold: '12 mph', stop: '15 mph' }, source: 'our rule' },
+];
+
+export const siteBody = (id: string, limits: string): Record<string, unknown> => ({
+  id,
+  name: `Site ${id}`,
+  at: [...AT],
+  timeZone: 'America/Los_Angeles',
+  limits,
+  shift: SHIFT,
+});
+
+export const orderBody = (name: string, sites: readonly string[] | 'all' = 'all') => ({
+  name,
+  issuer: 'county',
+  sites,
+  from: '2026-04-01',
+});
+
+type Fitting = (own: string, targets: Targets) => Partial<FittingRequest>;
+
+/** `own` is a name that only this request uses; it is there already where it is to be changed. */
+const CHANGES: Readonly<Record<string, Fitting>> = {
+  'POST /v1/plan': () => ({ payload: { site: { at: AT, shift: SHIFT }, limits: LIMITS } }),
+  'POST /v1/sites': (own, { limitSet }) => ({ payload: siteBody(`${own}-new`, limitSet) }),
+  'POST /v1/limit-sets': (own) => ({ payload: { [`${own}-new`]: LIMITS } }),
+  'POST /v1/orders': (own) => ({ payload: orderBody(`${own} new`) }),
+  'PUT /v1/sites/:id': (own, { limitSet }) => changed(`/v1/sites/${own}`, siteBody(own, limitSet)),
+  'PUT /v1/limit-sets/:id': (own) => changed(`/v1/limit-sets/${own}`, LIMITS),
+  'PUT /v1/orders/:id': (own) => changed(`/v1/orders/${own}`, orderBody(`${own}, again`)),
+  'DELETE /v1/sites/:id': (own) => changed(`/v1/sites/${own}`),
+  'DELETE /v1/limit-sets/:id': (own) => changed(`/v1/limit-sets/${own}`),
+  'DELETE /v1/orders/:id': (own) => changed(`/v1/orders/${own}`),
+};
+
+const changed = (url: string, payload?: object): Partial<FittingRequest> => ({
+  url,
+  headers: { 'if-match': '"r1"' },
+  ...(payload ? { payload } : {}),
+});
+
+const READS = new Set(['GET', 'HEAD']);
+
+/** Throws where nothing is written here of how to ask a route that changes something. */
+export function fittingRequest(
+  { method, url }: Pick<RegisteredRoute, 'method' | 'url'>,
+  own: string,
+  targets: Targets,
+): FittingRequest {
+  if (READS.has(method)) return { method, url: addressOf(url, targets) };
+  const fitting = CHANGES[`${method} ${url}`];
+  if (!fitting)
+    throw new Error(`say in fitting-request.ts how ${method} ${url} is asked so that it succeeds`);
+  return { method, url, ...fitting(own, targets) };
+}
+
+export function addressOf(template: string, { site, limitSet, order }: Targets): string {
+  if (template.startsWith('/v1/limit-sets')) return template.replace(':id', limitSet);
+  return template.replace(':id', template.startsWith('/v1/orders') ? order : site);
+}
+
+/** What a request named `own` changes or takes out. */
+export async function makeOwn(
+  { service }: Keyed,
+  admin: string,
+  { url }: Pick<RegisteredRoute, 'url'>,
+  own: string,
+  { limitSet }: Targets,
+): Promise<void> {
+  const [, path = ''] = /^(\/v1\/[\w-]+)\/:id/.exec(url) ?? [];
+  const payload = {
+    '/v1/sites': siteBody(own, limitSet),
+    '/v1/limit-sets': { [own]: LIMITS },
+    '/v1/orders': orderBody(own),
+  }[path];
+  if (!payload) return;
+  const headers = { authorization: `Bearer ${admin}` };
+  const { statusCode, body } = await service.app.inject({ method: 'POST', url: path, headers, payload });
+  if (statusCode !== 201) throw new Error(`${path}: ${statusCode} ${body}`);
+}

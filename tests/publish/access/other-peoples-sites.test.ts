@@ -1,0 +1,181 @@
+// What a key may not see answers like what was never there: the same status, headers and bytes but for the name asked for.
+// OWASP API Security Top 10 2023, API1: broken object level authorization.
+
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Keyed, startKeyed } from '../../service/keyed.ts';
+import { addressOf, LIMITS, orderBody, SHIFT, siteBody, type Targets } from './fitting-request.ts';
+import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
+
+const { made: keyed, routesOf } = await withRoutes<Keyed>(() => startKeyed('2026-03-03T01:10:00Z'));
+const { app } = keyed.service;
+afterAll(() => keyed.close());
+
+/** What is there and not theirs, and what is nowhere; names of one length, so that bytes can be compared. */
+const THERE: Targets = { site: 'ridge-block', limitSet: 'hills', order: 'ridge-ban' };
+const NOWHERE: Targets = { site: 'fudge-block', limitSet: 'tulls', order: 'fudge-ban' };
+
+const ALL = ['read', 'observe', 'burn', 'notify', 'admin'] as const;
+const own = await keyed.mint({ scopes: ALL });
+const WHO = {
+  'a key of another organisation': await keyed.mint({ scopes: ALL, organisation: 'elsewhere' }),
+  'a key for another site': await keyed.mint({ scopes: ALL, sites: ['creek-block'] }),
+  'a key of another organisation for a site of the same name': await keyed.mint({
+    scopes: ALL,
+    organisation: 'beyond',
+    sites: ['ridge-block', 'fudge-block'],
+  }),
+} as const;
+
+async function ask(key: string, method: string, url: string, payload?: object, headers: object = {}) {
+  const response = await app.inject({
+    method: method as 'GET',
+    url,
+    headers: { ...headers, authorization: `Bearer ${key}` },
+    ...(payload ? { payload } : {}),
+  });
+  const { date: _, 'x-request-id': __, ...told } = response.headers;
+  return { status: response.statusCode, headers: told, body: response.body };
+}
+
+/** The answer with the name asked for taken out. */
+async function unnamed(answer: ReturnType<typeof ask>, targets: Targets) {
+  const { headers, ...rest } = await answer;
+  let text = JSON.stringify({ ...rest, headers: { ...headers, etag: 'etag' in headers } });
+  for (const name of Object.values(targets)) text = text.replaceAll(name, '*');
+  return text;
+}
+
+beforeAll(async () => {
+  const order = await ask(own, 'POST', '/v1/orders', orderBody('Ridge ban', ['ridge-block']));
+  expect([order.status, JSON.parse(order.body).id]).toEqual([201, 'ridge-ban']);
+});
+
+const ONE = routesOf(app).filter(({ url }) => url.includes(':id'));
+const READS = ONE.filter(({ method }) => method === 'GET' || method === 'HEAD');
+const nameOf = ({ method, url }: RegisteredRoute): string => `${method} ${url}`;
+
+/** Everything that a change could say: nothing, a revision, that it is new. */
+const CONDITIONS = [{}, { 'if-match': '"r1"' }, { 'if-match': '"r2"' }, { 'if-none-match': '*' }];
+const bodyFor = (url: string, { site, limitSet, order }: Targets): object => {
+  if (url.startsWith('/v1/limit-sets')) return LIMITS;
+  return url.startsWith('/v1/orders') ? orderBody(order) : siteBody(site, limitSet);
+};
+
+describe.each(Object.entries(WHO))('to %s', (_, key) => {
+  it.each(READS.map((route) => [nameOf(route), route] as const))(
+    '%s is there for its owner alone',
+    async (__, route) => {
+      const of = (targets: Targets) => ask(key, route.method, addressOf(route.url, targets));
+      expect(await unnamed(of(THERE), THERE)).toBe(await unnamed(of(NOWHERE), NOWHERE));
+      expect((await of(THERE)).status).toBe(404);
+      expect((await ask(own, route.method, addressOf(route.url, THERE))).status).toBe(200);
+    },
+  );
+
+  it.each(ONE.filter((r) => !READS.includes(r)).map((route) => [nameOf(route), route] as const))(
+    '%s does not tell that it is there, and changes nothing',
+    async (__, { method, url }) => {
+      const before = JSON.stringify(await owners());
+      for (const condition of CONDITIONS) {
+        const change = (targets: Targets) => {
+          const payload = method === 'DELETE' ? undefined : bodyFor(url, targets);
+          return ask(key, method, addressOf(url, targets), payload, condition);
+        };
+        expect(await unnamed(change(THERE), THERE)).toBe(await unnamed(change(NOWHERE), NOWHERE));
+      }
+      expect(JSON.stringify(await owners())).toBe(before);
+    },
+  );
+
+  it.each(['/v1/sites', '/v1/limit-sets', '/v1/orders', '/', '/readyz'])(
+    '%s does not list it',
+    async (url) => {
+      const { status, body } = await ask(key, 'GET', url);
+      expect(status).toBe(200);
+      for (const name of [...Object.values(THERE), 'Ridge block', 'Ridge ban'])
+        expect(body).not.toContain(name);
+      const { body: owned } = await ask(own, 'GET', url);
+      expect(Object.values(THERE).some((name) => owned.includes(name))).toBe(true);
+    },
+  );
+
+  it('a what-if names no limit set that is not theirs, and no order', async () => {
+    const whatIf = (targets: Targets) =>
+      ask(key, 'POST', '/v1/plan?day=2026-04-02', {
+        site: { id: targets.site, at: [36.296, -120.342], shift: SHIFT, limits: targets.limitSet },
+      });
+    expect(await unnamed(whatIf(THERE), THERE)).toBe(await unnamed(whatIf(NOWHERE), NOWHERE));
+    const ordered = (site: string) =>
+      ask(key, 'POST', '/v1/plan?day=2026-04-02', {
+        site: { id: site, at: [36.296, -120.342], shift: SHIFT },
+        limits: LIMITS,
+      });
+    expect(await unnamed(ordered(THERE.site), THERE)).toBe(await unnamed(ordered(NOWHERE.site), NOWHERE));
+  });
+
+  it('figures about the whole service are not theirs to see', async () => {
+    expect((await ask(key, 'GET', '/metrics')).status).toBe(403);
+  });
+});
+
+const owners = async () =>
+  (await keyed.store.definitions.current()).filter(({ organisation }) => organisation === 'own');
+
+describe('a key for some sites', () => {
+  const creek = WHO['a key for another site'];
+
+  it('cannot learn the names of limit sets by trying them on its own site', async () => {
+    const { headers } = await ask(creek, 'GET', '/v1/sites/creek-block/definition');
+    const condition = { 'if-match': headers['etag'] };
+    const change = ({ limitSet }: Targets) =>
+      ask(creek, 'PUT', '/v1/sites/creek-block', siteBody('creek-block', limitSet), condition);
+    expect(await unnamed(change(THERE), THERE)).toBe(await unnamed(change(NOWHERE), NOWHERE));
+    expect((await change(THERE)).status).toBe(400);
+  });
+
+  it('sees its site whole, and the orders and limits that hold there', async () => {
+    const everywhere = await ask(own, 'POST', '/v1/orders', orderBody('County ban'));
+    const two = await ask(own, 'POST', '/v1/orders', orderBody('Two sites', ['creek-block', 'ridge-block']));
+    expect([everywhere.status, two.status]).toEqual([201, 201]);
+    for (const url of ['windows', 'hours', 'plan', 'definition', 'history'])
+      expect((await ask(creek, 'GET', `/v1/sites/creek-block/${url}`)).status).toBe(200);
+    expect((await ask(creek, 'GET', '/v1/limit-sets/valley')).status).toBe(200);
+    const orders = JSON.parse((await ask(creek, 'GET', '/v1/orders')).body).definitions;
+    expect(orders.map(({ id, body }: { id: string; body: { sites: unknown } }) => [id, body.sites])).toEqual([
+      ['county-ban', 'all'],
+      ['two-sites', ['creek-block']],
+    ]);
+  });
+
+  it('is not told of an order for others that was taken out again', async () => {
+    const made = await ask(own, 'POST', '/v1/orders', orderBody('Short ban', ['ridge-block']));
+    expect(made.status).toBe(201);
+    expect((await ask(own, 'DELETE', '/v1/orders/short-ban', undefined, { 'if-match': '"r1"' })).status).toBe(
+      204,
+    );
+    expect((await ask(own, 'GET', '/v1/orders/short-ban/history')).status).toBe(200);
+    expect((await ask(creek, 'GET', '/v1/orders/short-ban/history')).status).toBe(404);
+  });
+});
+
+describe('organisations', () => {
+  it('may each have a site of the same name, and see their own', async () => {
+    const other = await keyed.mint({ scopes: ALL, organisation: 'third' });
+    expect((await ask(other, 'POST', '/v1/limit-sets', { gusts: LIMITS })).status).toBe(201);
+    const theirs = { ...siteBody('north-block', 'gusts'), name: 'Their north block' };
+    expect((await ask(other, 'POST', '/v1/sites', theirs)).status).toBe(201);
+    const nameSeen = async (key: string) =>
+      JSON.parse((await ask(key, 'GET', '/v1/sites/north-block')).body).name;
+    expect([await nameSeen(other), await nameSeen(own)]).toEqual(['Their north block', 'North block, pit 1']);
+  });
+
+  it('do not get each other’s replies by an idempotency key', async () => {
+    const other = await keyed.mint({ scopes: ALL, organisation: 'fourth' });
+    const headers = { 'idempotency-key': 'first-try' };
+    const send = (key: string) => ask(key, 'POST', '/v1/limit-sets', { shared: LIMITS }, headers);
+    const [mine, theirs] = [await send(own), await send(other)];
+    expect([mine.status, theirs.status]).toEqual([201, 201]);
+    expect([mine, theirs].map(({ headers: h }) => h['idempotency-replayed'])).toEqual([undefined, undefined]);
+    expect((await send(own)).headers['idempotency-replayed']).toBe('true');
+  });
+});
