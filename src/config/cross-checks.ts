@@ -2,7 +2,7 @@
 
 import type { ConfigFault } from './load.ts';
 
-/** Limit sets and sites that are named but not there, and sites named twice. Tolerates any shape. */
+/** Limit sets and sites that are named but not there, and sites or contacts named twice. Tolerates any shape. */
 export function crossFaults(raw: unknown): ConfigFault[] {
   const config = recordOf(raw);
   const sets = Object.keys(recordOf(config['limitSets']));
@@ -18,12 +18,24 @@ export function crossFaults(raw: unknown): ConfigFault[] {
     if (id !== undefined && ids.indexOf(id) < i)
       faults.push({ path: `sites[${i}].id`, message: `a second site "${id}"` });
   }
-  for (const [i, order] of listOf(config['orders']).map(recordOf).entries()) {
-    for (const id of listOf(order['sites'])) {
-      if (!ids.includes(id)) faults.push({ path: `orders[${i}].sites`, message: `no site "${String(id)}"` });
+  for (const list of ['orders', 'contacts']) {
+    for (const [i, entry] of listOf(config[list]).map(recordOf).entries()) {
+      for (const id of listOf(entry['sites'])) {
+        if (!ids.includes(id))
+          faults.push({ path: `${list}[${i}].sites`, message: `no site "${String(id)}"` });
+      }
     }
   }
-  return faults;
+  return [...faults, ...contactFaults(listOf(config['contacts']).map(recordOf))];
+}
+
+function contactFaults(contacts: readonly Record<string, unknown>[]): ConfigFault[] {
+  const ids = contacts.map(({ id }) => id);
+  return ids.flatMap((id, i) =>
+    id !== undefined && ids.indexOf(id) < i
+      ? [{ path: `contacts[${i}].id`, message: `a second contact "${String(id)}"` }]
+      : [],
+  );
 }
 
 const recordOf = (value: unknown): Record<string, unknown> =>

@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { isUsableContact } from '#core/units/contact.ts';
+import { contactFields } from './contacts.ts';
 import { definitionId } from './fields.ts';
 import { limitList } from './limits.ts';
 import { listen } from './listen.ts';
@@ -57,6 +58,7 @@ export const configSchema = z.strictObject({
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),
   orders: z.array(orderFields).default([]),
+  contacts: z.array(contactFields).default([]),
 });
 
 export type Config = z.output<typeof configSchema>;

@@ -2,6 +2,7 @@
 
 import type { z } from 'zod';
 import { ordersFor } from '#config/build-site.ts';
+import { type ContactFields, contactFields } from '#config/contacts.ts';
 import { faultsOf } from '#config/load.ts';
 import { orderFields } from '#config/orders.ts';
 import type { Definition } from '#store/definition.ts';
@@ -20,6 +21,10 @@ export interface DefinitionBook {
   readonly limitSets: ReadonlyMap<string, ReadonlyMap<string, unknown>>;
   /** As written, all orders of an organisation. */
   readonly orders: ReadonlyMap<string, readonly unknown[]>;
+  /** Who is told, of each organisation. */
+  readonly contacts: ReadonlyMap<string, readonly ContactFields[]>;
+  /** Contacts that cannot be read, and why: `organisation/id` → sentence. */
+  readonly brokenContacts: ReadonlyMap<string, string>;
   /** Sites that cannot be judged, and why: site key → sentence. No site is passed over in silence. */
   readonly broken: ReadonlyMap<string, string>;
 }
@@ -28,6 +33,8 @@ export const EMPTY_BOOK: DefinitionBook = {
   sites: new Map(),
   limitSets: new Map(),
   orders: new Map(),
+  contacts: new Map(),
+  brokenContacts: new Map(),
   broken: new Map(),
 };
 
@@ -63,7 +70,24 @@ export function readBook(rows: readonly Definition[], before: DefinitionBook): D
       }
     }
   }
-  return { sites: sorted(sites), limitSets, orders: allOrders, broken: sorted(broken) };
+  return {
+    sites: sorted(sites),
+    limitSets,
+    orders: allOrders,
+    ...readContacts(live.filter((row) => row.kind === 'contact')),
+    broken: sorted(broken),
+  };
+}
+
+function readContacts(rows: readonly Definition[]): Pick<DefinitionBook, 'contacts' | 'brokenContacts'> {
+  const contacts = new Map<string, ContactFields[]>();
+  const brokenContacts = new Map<string, string>();
+  for (const { organisation, id, body } of rows) {
+    const parsed = contactFields.safeParse(body);
+    if (parsed.success) contacts.set(organisation, [...(contacts.get(organisation) ?? []), parsed.data]);
+    else brokenContacts.set(siteKey(organisation, id), sentenceOf(parsed.error));
+  }
+  return { contacts, brokenContacts };
 }
 
 function siteAsBefore(

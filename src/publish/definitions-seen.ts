@@ -1,5 +1,5 @@
 // What of an organisation's definitions a key for some sites may see: its sites, the limit sets that these name, and the
-// orders that hold for them, without the names of other sites.
+// orders and contacts that hold for them, without the names of other sites.
 
 import type { Definition } from '#store/definition.ts';
 import { maySee, type Viewer } from './viewer.ts';
@@ -16,17 +16,17 @@ export function definitionsSeen(
   const seen = definitions.flatMap((definition) => {
     if (definition.kind === 'site') return maySee(viewer, definition.id) ? [definition] : [];
     if (definition.kind === 'limit-set') return limitSets.has(definition.id) ? [definition] : [];
-    return orderSeen(viewer, definition);
+    return ofSitesSeen(viewer, definition);
   });
   // That something was taken out is told only to whoever could see it while it was there.
   return seen.some(({ body }) => body !== null) ? seen : [];
 }
 
-function orderSeen(viewer: Pick<Viewer, 'sites'>, order: Definition): Definition[] {
-  const named = fieldOf(order.body, 'sites');
-  if (!Array.isArray(named)) return [order];
+function ofSitesSeen(viewer: Pick<Viewer, 'sites'>, definition: Definition): Definition[] {
+  const named = fieldOf(definition.body, 'sites');
+  if (!Array.isArray(named)) return [definition];
   const seen = named.filter((id) => typeof id === 'string' && maySee(viewer, id));
-  return seen.length === 0 ? [] : [{ ...order, body: { ...(order.body as object), sites: seen } }];
+  return seen.length === 0 ? [] : [{ ...definition, body: { ...(definition.body as object), sites: seen } }];
 }
 
 const fieldOf = (body: unknown, name: string): unknown =>

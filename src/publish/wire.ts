@@ -220,7 +220,7 @@ export const readySchema = z
 
 export const definitionSchema = z
   .object({
-    kind: z.enum(['site', 'limit-set', 'order']),
+    kind: z.enum(['site', 'limit-set', 'order', 'contact']),
     id: z.string(),
     revision: z.int().describe('from 1, without gaps; its ETag is "r" and this number'),
     body: z.unknown().describe('as written: what the configuration file would hold; null: taken out'),

@@ -1,5 +1,6 @@
 // What is wrong with one definition: in itself, by the schemas of the configuration file, and beside the others.
 
+import { contactFields } from '#config/contacts.ts';
 import { limitList } from '#config/limits.ts';
 import { faultsOf } from '#config/load.ts';
 import { orderFields } from '#config/orders.ts';
@@ -7,7 +8,12 @@ import { siteFields } from '#config/sites.ts';
 import type { BodyFault } from '#publish/definition-desk.ts';
 import type { Definition, DefinitionKind } from '#store/definition.ts';
 
-const SCHEMAS = { site: siteFields, 'limit-set': limitList, order: orderFields } as const;
+const SCHEMAS = {
+  site: siteFields,
+  'limit-set': limitList,
+  order: orderFields,
+  contact: contactFields,
+} as const;
 
 /** Ids that no address could name would never be found again. */
 const LIMIT_SET_ID = /^[^\s/\p{Cc}](?:[^/\p{Cc}]{0,61}[^\s/\p{Cc}])?$/u;
@@ -30,7 +36,7 @@ function idFaults(kind: DefinitionKind, id: string, body: unknown): BodyFault[] 
       { path: '(name)', message: 'expected 1 to 63 characters, without a slash and no space at either end' },
     ];
   }
-  if (kind !== 'site') return [];
+  if (kind !== 'site' && kind !== 'contact') return [];
   const given = fieldOf(body, 'id');
   const message = `expected "${id}", as in the address`;
   return typeof given === 'string' && given !== id ? [{ path: 'id', message }] : [];
@@ -44,7 +50,7 @@ function namedFaults(kind: DefinitionKind, body: unknown, others: readonly Defin
     if (typeof limits !== 'string' || sets.includes(limits)) return [];
     return [{ path: 'limits', message: `no limit set "${limits}"; there are: ${sets.join(', ') || 'none'}` }];
   }
-  const sites = kind === 'order' ? fieldOf(body, 'sites') : undefined;
+  const sites = kind === 'order' || kind === 'contact' ? fieldOf(body, 'sites') : undefined;
   if (!Array.isArray(sites)) return [];
   const known = new Set(idsOf('site'));
   return sites.flatMap((site, i) =>
@@ -62,7 +68,7 @@ export function usersOf(kind: DefinitionKind, id: string, others: readonly Defin
 function names(other: Definition, kind: DefinitionKind, id: string): boolean {
   if (kind === 'limit-set') return other.kind === 'site' && fieldOf(other.body, 'limits') === id;
   const sites = fieldOf(other.body, 'sites');
-  return kind === 'site' && other.kind === 'order' && Array.isArray(sites) && sites.includes(id);
+  return kind === 'site' && other.kind !== 'site' && Array.isArray(sites) && sites.includes(id);
 }
 
 const fieldOf = (body: unknown, name: string): unknown =>

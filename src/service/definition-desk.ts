@@ -113,6 +113,7 @@ const WORDS: Readonly<Record<DefinitionKind, string>> = {
   site: 'site',
   'limit-set': 'limit set',
   order: 'order',
+  contact: 'contact',
 };
 
 function inUse(kind: DefinitionKind, id: string, usedBy: readonly string[]): ServiceError | null {

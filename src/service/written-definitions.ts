@@ -14,11 +14,13 @@ export function writtenDefinitions(written: Readonly<Record<string, unknown>>): 
   const limitSets = Object.entries((written['limitSets'] ?? {}) as Record<string, unknown>);
   const sites = (written['sites'] ?? []) as { readonly id: string }[];
   const orders = (written['orders'] ?? []) as Record<string, unknown>[];
+  const contacts = (written['contacts'] ?? []) as { readonly id: string }[];
   const taken = new Set<string>();
   return [
     ...limitSets.map(([id, body]) => ({ kind: 'limit-set' as const, id, body })),
     ...orders.map((body) => ({ kind: 'order' as const, id: free(taken, orderId(body)), body })),
     ...sites.map((body) => ({ kind: 'site' as const, id: body.id, body })),
+    ...contacts.map((body) => ({ kind: 'contact' as const, id: body.id, body })),
   ];
 }
 

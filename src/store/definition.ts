@@ -1,6 +1,6 @@
-// Sites, limit sets and orders as their operators wrote them, with their whole history: revisions are only ever added.
+// Sites, limit sets, orders and contacts as their operators wrote them, with their whole history: revisions are only ever added.
 
-export type DefinitionKind = 'site' | 'limit-set' | 'order';
+export type DefinitionKind = 'site' | 'limit-set' | 'order' | 'contact';
 
 export interface DefinitionId {
   /** Whose it is. */

@@ -28,12 +28,14 @@ const POST_BODIES: Readonly<Record<DefinitionKind, z.ZodType>> = {
     .record(z.string(), limitRows)
     .describe('a map with one entry: name → list of limits, as in the configuration file'),
   order: asInFile.describe('an order as in the configuration file; its id is made of its name'),
+  contact: asInFile.describe('a contact as in the configuration file'),
 };
 
 const PUT_BODIES: Readonly<Record<DefinitionKind, z.ZodType>> = {
   site: POST_BODIES.site,
   'limit-set': limitRows.describe('a list of limits as in the configuration file'),
   order: asInFile.describe('an order as in the configuration file'),
+  contact: POST_BODIES.contact,
 };
 
 const postHeaders = z

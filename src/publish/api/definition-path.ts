@@ -11,6 +11,8 @@ export interface DefinitionPath {
   /** For people. */
   readonly one: string;
   readonly all: string;
+  /** Who may read it: telephone numbers are not for everybody who may read answers. */
+  readonly reads: 'read' | 'notify';
 }
 
 export const definitionParams = z.strictObject({ id: z.string().min(1).max(80) });
@@ -18,5 +20,5 @@ export const definitionParams = z.strictObject({ id: z.string().min(1).max(80) }
 /** The same words whether it was never there, was taken out, or is not the viewer's to see. */
 export function notThere(kind: DefinitionKind, id: string): ServiceError {
   if (kind === 'site') return unknownSite(id);
-  return new ServiceError('not_found', `no ${kind === 'order' ? 'order' : 'limit set'} "${id}"`);
+  return new ServiceError('not_found', `no ${kind === 'limit-set' ? 'limit set' : kind} "${id}"`);
 }

@@ -1,4 +1,4 @@
-// Sites, limit sets and orders as written: reading them with their history, and changing them.
+// Sites, limit sets, orders and contacts as written: reading them with their history, and changing them.
 
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { revisionTag } from '#publish/access/revisions.ts';
@@ -17,9 +17,10 @@ import { JSON_TYPE } from './site-answers.ts';
 import { send } from './sites.ts';
 
 const PATHS: readonly DefinitionPath[] = [
-  { kind: 'site', path: '/v1/sites', one: 'site', all: 'sites' },
-  { kind: 'limit-set', path: '/v1/limit-sets', one: 'limit set', all: 'limit sets' },
-  { kind: 'order', path: '/v1/orders', one: 'order', all: 'orders' },
+  { kind: 'site', path: '/v1/sites', one: 'site', all: 'sites', reads: 'read' },
+  { kind: 'limit-set', path: '/v1/limit-sets', one: 'limit set', all: 'limit sets', reads: 'read' },
+  { kind: 'order', path: '/v1/orders', one: 'order', all: 'orders', reads: 'read' },
+  { kind: 'contact', path: '/v1/contacts', one: 'contact', all: 'contacts', reads: 'notify' },
 ];
 
 type OneRequest = FastifyRequest<{ Params: { id: string } }>;
@@ -37,13 +38,13 @@ export function addDefinitionRoutes(app: FastifyInstance, definitions: Definitio
 function addList(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, all }: DefinitionPath,
+  { kind, path, all, reads }: DefinitionPath,
 ): void {
   if (kind === 'site') return;
   app.get(
     path,
     {
-      config: { scope: 'read' },
+      config: { scope: reads },
       schema: {
         summary: `All ${all} as written`,
         tags: ['definitions'],
@@ -63,12 +64,12 @@ function addList(
 function addOne(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, one }: DefinitionPath,
+  { kind, path, one, reads }: DefinitionPath,
 ): void {
   app.get<{ Params: { id: string } }>(
     kind === 'site' ? `${path}/:id/definition` : `${path}/:id`,
     {
-      config: { scope: 'read' },
+      config: { scope: reads },
       schema: {
         summary: `A ${one} as written; its ETag is the revision that a change names`,
         tags: ['definitions'],
@@ -91,12 +92,12 @@ function addOne(
 function addHistory(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, one }: DefinitionPath,
+  { kind, path, one, reads }: DefinitionPath,
 ): void {
   app.get<{ Params: { id: string } }>(
     `${path}/:id/history`,
     {
-      config: { scope: 'read' },
+      config: { scope: reads },
       schema: {
         summary: `All revisions of a ${one}, newest first: who, when, what`,
         tags: ['definitions'],

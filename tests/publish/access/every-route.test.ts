@@ -4,7 +4,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
-import { type FittingRequest, fittingRequest, makeOwn } from './fitting-request.ts';
+import { contactBody, type FittingRequest, fittingRequest, makeOwn } from './fitting-request.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 /** Pages are for people, and the document does not describe itself. */
@@ -15,7 +15,7 @@ const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope>> = {
   'GET /openapi.json': 'read',
 };
 
-const TARGETS = { site: 'north-block', limitSet: 'valley', order: 'standing-order' };
+const TARGETS = { site: 'north-block', limitSet: 'valley', order: 'standing-order', contact: 'crew-lead' };
 const NOW = '2026-03-03T01:10:00Z';
 const NOW_MS = Date.parse(NOW);
 
@@ -44,6 +44,12 @@ const standing = await ask(
   bearer(admin),
 );
 expect(standing.statusCode).toBe(201);
+
+const lead = await ask(
+  { method: 'POST', url: '/v1/contacts', payload: contactBody('crew-lead') },
+  bearer(admin),
+);
+expect(lead.statusCode).toBe(201);
 
 /** Nobody that is known: all of these are as good as no key. */
 const all = { scopes: SCOPES };

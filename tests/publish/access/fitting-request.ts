@@ -15,6 +15,7 @@ export interface Targets {
   readonly site: string;
   readonly limitSet: string;
   readonly order: string;
+  readonly contact: string;
 }
 
 export const AT = [36.438, -120.231] as const;
@@ -39,6 +40,14 @@ export const orderBody = (name: string, sites: readonly string[] | 'all' = 'all'
   from: '2026-04-01',
 });
 
+export const contactBody = (id: string, sites?: readonly string[]): Record<string, unknown> => ({
+  id,
+  name: `Contact ${id}`,
+  role: 'crew',
+  ways: [{ channel: 'text', to: '+15555550123' }],
+  ...(sites ? { sites } : {}),
+});
+
 type Fitting = (own: string, targets: Targets) => Partial<FittingRequest>;
 
 /** `own` is a name that only this request uses; it is there already where it is to be changed. */
@@ -47,6 +56,9 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
   'POST /v1/sites': (own, { limitSet }) => ({ payload: siteBody(`${own}-new`, limitSet) }),
   'POST /v1/limit-sets': (own) => ({ payload: { [`${own}-new`]: LIMITS } }),
   'POST /v1/orders': (own) => ({ payload: orderBody(`${own} new`) }),
+  'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
+  'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),
+  'DELETE /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`),
   'PUT /v1/sites/:id': (own, { limitSet }) => changed(`/v1/sites/${own}`, siteBody(own, limitSet)),
   'PUT /v1/limit-sets/:id': (own) => changed(`/v1/limit-sets/${own}`, LIMITS),
   'PUT /v1/orders/:id': (own) => changed(`/v1/orders/${own}`, orderBody(`${own}, again`)),
@@ -76,8 +88,9 @@ export function fittingRequest(
   return { method, url, ...fitting(own, targets) };
 }
 
-export function addressOf(template: string, { site, limitSet, order }: Targets): string {
+export function addressOf(template: string, { site, limitSet, order, contact }: Targets): string {
   if (template.startsWith('/v1/limit-sets')) return template.replace(':id', limitSet);
+  if (template.startsWith('/v1/contacts')) return template.replace(':id', contact);
   return template.replace(':id', template.startsWith('/v1/orders') ? order : site);
 }
 
@@ -94,6 +107,7 @@ export async function makeOwn(
     '/v1/sites': siteBody(own, limitSet),
     '/v1/limit-sets': { [own]: LIMITS },
     '/v1/orders': orderBody(own),
+    '/v1/contacts': contactBody(own),
   }[path];
   if (!payload) return;
   const headers = { authorization: `Bearer ${admin}` };

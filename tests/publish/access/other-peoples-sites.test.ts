@@ -3,7 +3,15 @@
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Keyed, startKeyed } from '../../service/keyed.ts';
-import { addressOf, LIMITS, orderBody, SHIFT, siteBody, type Targets } from './fitting-request.ts';
+import {
+  addressOf,
+  contactBody,
+  LIMITS,
+  orderBody,
+  SHIFT,
+  siteBody,
+  type Targets,
+} from './fitting-request.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 const { made: keyed, routesOf } = await withRoutes<Keyed>(() => startKeyed('2026-03-03T01:10:00Z'));
@@ -11,8 +19,13 @@ const { app } = keyed.service;
 afterAll(() => keyed.close());
 
 /** What is there and not theirs, and what is nowhere; names of one length, so that bytes can be compared. */
-const THERE: Targets = { site: 'ridge-block', limitSet: 'hills', order: 'ridge-ban' };
-const NOWHERE: Targets = { site: 'fudge-block', limitSet: 'tulls', order: 'fudge-ban' };
+const THERE: Targets = { site: 'ridge-block', limitSet: 'hills', order: 'ridge-ban', contact: 'ridge-lead' };
+const NOWHERE: Targets = {
+  site: 'fudge-block',
+  limitSet: 'tulls',
+  order: 'fudge-ban',
+  contact: 'fudge-lead',
+};
 
 const ALL = ['read', 'observe', 'burn', 'notify', 'admin'] as const;
 const own = await keyed.mint({ scopes: ALL });
@@ -48,6 +61,8 @@ async function unnamed(answer: ReturnType<typeof ask>, targets: Targets) {
 beforeAll(async () => {
   const order = await ask(own, 'POST', '/v1/orders', orderBody('Ridge ban', ['ridge-block']));
   expect([order.status, JSON.parse(order.body).id]).toEqual([201, 'ridge-ban']);
+  const lead = await ask(own, 'POST', '/v1/contacts', contactBody('ridge-lead', ['ridge-block']));
+  expect(lead.status).toBe(201);
 });
 
 const ONE = routesOf(app).filter(({ url }) => url.includes(':id'));
@@ -56,8 +71,9 @@ const nameOf = ({ method, url }: RegisteredRoute): string => `${method} ${url}`;
 
 /** Everything that a change could say: nothing, a revision, that it is new. */
 const CONDITIONS = [{}, { 'if-match': '"r1"' }, { 'if-match': '"r2"' }, { 'if-none-match': '*' }];
-const bodyFor = (url: string, { site, limitSet, order }: Targets): object => {
+const bodyFor = (url: string, { site, limitSet, order, contact }: Targets): object => {
   if (url.startsWith('/v1/limit-sets')) return LIMITS;
+  if (url.startsWith('/v1/contacts')) return contactBody(contact);
   return url.startsWith('/v1/orders') ? orderBody(order) : siteBody(site, limitSet);
 };
 
@@ -87,7 +103,7 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     },
   );
 
-  it.each(['/v1/sites', '/v1/limit-sets', '/v1/orders', '/', '/readyz'])(
+  it.each(['/v1/sites', '/v1/limit-sets', '/v1/orders', '/v1/contacts', '/', '/readyz'])(
     '%s does not list it',
     async (url) => {
       const { status, body } = await ask(key, 'GET', url);
