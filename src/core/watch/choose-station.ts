@@ -10,6 +10,8 @@ export interface Watched {
   readonly station: Station;
   readonly observations: readonly Observation[];
   readonly health: StationHealth;
+  /** Moments of those that came out of order and long after: they raise nothing any more [epoch ms]. */
+  readonly lateMs: ReadonlySet<number>;
 }
 
 /** Why a station is not the one: too far or too high says it never is. */

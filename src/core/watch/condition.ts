@@ -64,7 +64,10 @@ export interface Condition {
   /** What tells two of the same code apart: an element, a place, a station, an event's id. Empty where there is one only. */
   readonly subject: string;
   readonly truth: Truth;
-  /** What it means while true: `go` is advice. */
+  /**
+   * What it means while true: `go` is advice. While unknown, what counts until somebody can say: at least hold, or what it
+   * was raised with; `go` where nobody at the site tells it, so that it is left to the forecast.
+   */
   readonly verdict: Verdict;
   readonly basis: ConditionBasis;
   /** When what it rests on was measured, or issued [epoch ms]. */

@@ -32,6 +32,17 @@ export function takeObservation(
   return { taken: 'corrected', observations: known.map((o) => (o === was ? incoming : o)) };
 }
 
+/** One observation for each station and moment, in order: what `takeObservation` would have left of all. */
+export function settleObservations(observations: readonly Observation[]): Observation[] {
+  const settled = new Map<string, Observation>();
+  for (const o of observations) {
+    const key = `${o.observedAtMs} ${o.station}`;
+    const was = settled.get(key);
+    if (was === undefined || replaces(o, was)) settled.set(key, o);
+  }
+  return [...settled.values()].sort(byStationAndTime);
+}
+
 export const byStationAndTime = (a: Observation, b: Observation): number => {
   if (a.station !== b.station) return a.station < b.station ? -1 : 1;
   return a.observedAtMs - b.observedAtMs;

@@ -23,6 +23,7 @@ function chosenOf(
       station,
       observations,
       health: stationHealth(station, observations, NOW, DEFAULT_WATCH, () => false),
+      lateMs: new Set(),
     };
   });
   const { chosen, passedOver } = chooseStation(ranked, tells, NOW, DEFAULT_WATCH);

@@ -1,0 +1,48 @@
+// Thunder or lightning told of by any station in reach.
+
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import { outOfReach } from './choose-station.ts';
+import type { Condition } from './condition.ts';
+import { inOrderOfTime, latch, type Reading } from './latch.ts';
+import { makeCondition } from './make-condition.ts';
+import { type Tells, whileUnknown } from './observed-by.ts';
+import type { WatchContext } from './watch-context.ts';
+
+const CODE = 'thunder-near';
+const tellsThunder: Tells = ({ thunder }) => thunder !== null;
+
+/** `thunder-near`: any in reach makes it true; over only some time after the last, by one that tells of it. */
+export function thunderNear(context: WatchContext): Condition {
+  const { nowMs, settings, watched } = context;
+  const heard = watched
+    .filter(({ station }) => outOfReach(station, settings) === null)
+    .flatMap(({ observations, health }) =>
+      observations.flatMap((o): (Reading & { station: string })[] => {
+        // A doubted word is never the ground for anything better.
+        if (o.thunder === null || (!o.thunder && o.quality === 'doubtful')) return [];
+        const side = o.thunder ? 'beyond' : 'clear';
+        return [
+          {
+            atMs: o.observedAtMs,
+            freshUntilMs: o.observedAtMs + health.freshForMs,
+            side,
+            station: o.station,
+          },
+        ];
+      }),
+    );
+  const { truth, raised, asOfMs } = latch(
+    inOrderOfTime(heard),
+    nowMs,
+    settings.thunder.clearsForMin * MINUTE_MS,
+  );
+  const last = heard.filter((r) => r.side === 'beyond').sort((a, b) => b.atMs - a.atMs)[0];
+  return makeCondition(CODE, {
+    truth,
+    verdict: raised ? settings.thunder.verdict : whileUnknown(context, CODE, '', tellsThunder),
+    basis: 'observed',
+    asOfMs,
+    validUntilMs: nowMs + HOUR_MS,
+    figures: { atMs: last?.atMs ?? null, station: last?.station ?? null },
+  });
+}

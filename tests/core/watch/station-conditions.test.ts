@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import type { Observation } from '#core/watch/observation.ts';
+import { stationConditions } from '#core/watch/station-conditions.ts';
+import { thunderNear } from '#core/watch/thunder-near.ts';
+import { AIRPORT, clock, every, ON_SITE, seen, the } from '../../builders/watch.ts';
+import { type WatchText, wandering, watchContextOf } from '../../builders/watch-input.ts';
+
+const of = (observations: readonly Observation[], text: WatchText = {}) =>
+  stationConditions(watchContextOf({ observations, ...text }));
+const both: WatchText = { stations: [ON_SITE, AIRPORT] };
+const airport = (when: string, wind: string, more: Partial<Observation> = {}) =>
+  seen(when, wind, { station: 'KXYZ', ...more });
+
+describe('a station', () => {
+  it('that tells is neither silent nor doubted', () => {
+    const conditions = of(every(5, '11:00', '13:00', wandering(180, 5)));
+    expect(conditions.map((c) => [c.code, c.subject, c.truth])).toEqual([
+      ['station-silent', 'mast', 'false'],
+      ['station-doubted', 'mast', 'false'],
+    ]);
+  });
+
+  it('that is silent is a hold where it is the last, with when it last told', () => {
+    const conditions = of(every(5, '11:00', '12:40', wandering(180, 5)));
+    expect(the(conditions, 'station-silent')).toMatchObject({
+      truth: 'true',
+      verdict: 'hold',
+      figures: { station: 'mast', wasMs: clock('12:40') },
+    });
+    expect(the(conditions, 'station-doubted')).toMatchObject({ truth: 'unknown', verdict: 'go' });
+  });
+
+  it('that is silent is advice where another tells the wind', () => {
+    const conditions = of([...every(5, '11:00', '12:40', '180 5'), airport('12:53', '180 5')], both);
+    expect(the(conditions, 'station-silent', 'mast')).toMatchObject({ truth: 'true', verdict: 'go' });
+    expect(the(conditions, 'station-silent', 'KXYZ').truth).toBe('false');
+  });
+
+  it('that is frozen is doubted', () => {
+    const stuck = [seen('11:55', '183 5'), ...every(5, '12:00', '13:00', (m) => `180 ${5 + (m % 7) / 10}`)];
+    expect(the(of(stuck), 'station-doubted')).toMatchObject({
+      truth: 'true',
+      verdict: 'hold',
+      figures: { what: 'frozen' },
+    });
+  });
+
+  it('is frozen by saying the same while another moves', () => {
+    const same = every(5, '11:00', '13:00', '180 5');
+    const moving = [airport('11:53', '180 5'), airport('12:53', '190 6')];
+    expect(the(of([...same, ...moving], both), 'station-doubted', 'mast').truth).toBe('true');
+    expect(the(of([...same, airport('11:53', '180 5')], both), 'station-doubted', 'mast').truth).toBe(
+      'false',
+    );
+  });
+
+  it('out of reach is not told of', () => {
+    expect(of([], { stations: [{ ...AIRPORT, distanceM: 90_000 }] })).toEqual([]);
+  });
+});
+
+describe('thunder near', () => {
+  const thunder = (observations: readonly Observation[], text: WatchText = both) =>
+    thunderNear(watchContextOf({ observations, ...text }));
+
+  it('is a stop as soon as any station in reach tells of it', () => {
+    expect(
+      thunder([...every(5, '12:00', '13:00', '180 5'), airport('12:53', '180 5', { thunder: true })]),
+    ).toMatchObject({
+      truth: 'true',
+      verdict: 'stop',
+      figures: { atMs: clock('12:53'), station: 'KXYZ' },
+    });
+  });
+
+  it('is over half an hour after, where the station tells of none (NWS lightning safety: 30 minutes)', () => {
+    const heard = [
+      airport('11:53', '180 5', { thunder: true }),
+      airport('12:20', '180 5', { thunder: false }),
+    ];
+    expect(thunder(heard, { ...both, now: '12:49' }).truth).toBe('true');
+    expect(thunder(heard, { ...both, now: '12:50' }).truth).toBe('false');
+  });
+
+  it('is not over because nothing is told of it any more', () => {
+    expect(thunder([airport('10:20', '180 5', { thunder: true })])).toMatchObject({
+      truth: 'unknown',
+      verdict: 'stop',
+    });
+    const blank = [airport('11:53', '180 5', { thunder: true }), airport('12:53', '180 5')];
+    expect(thunder(blank).truth).toBe('true');
+  });
+
+  it('is not over by a doubted word', () => {
+    const doubted = [
+      airport('11:53', '180 5', { thunder: true }),
+      airport('12:10', '180 5', { thunder: false, quality: 'doubtful' }),
+    ];
+    expect(thunder(doubted).truth).toBe('true');
+    expect(thunder([airport('12:53', '180 5', { thunder: true, quality: 'doubtful' })]).truth).toBe('true');
+  });
+
+  it('of which nobody here tells is left to the forecast', () => {
+    expect(thunder(every(5, '12:00', '13:00', '180 5'))).toMatchObject({ truth: 'unknown', verdict: 'go' });
+  });
+});

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import type { Observation } from '#core/watch/observation.ts';
+import { unsteady } from '#core/watch/unsteady.ts';
+import { windDrift } from '#core/watch/wind-drift.ts';
+import { AIRPORT, clock, every, seen } from '../../builders/watch.ts';
+import { OPEN_BURN, type WatchText, watchContextOf } from '../../builders/watch-input.ts';
+
+const drift = (observations: readonly Observation[], text: WatchText = {}) =>
+  windDrift(watchContextOf({ observations, ...text }));
+const steady = (wind: string) => every(5, '11:00', '13:00', wind);
+
+describe('a wind far from the one that the crew was briefed on', () => {
+  // 60° from the briefed direction is ours.
+  it.each([
+    ['240 5', 'true'],
+    ['239 5', 'false'],
+    ['120 5', 'true'],
+    ['360 5', 'true'],
+    ['180 5', 'false'],
+    ['360 1', 'false'], // too light to carry anything anywhere
+    ['calm', 'false'],
+    ['VRB 5', 'unknown'],
+    ['none', 'unknown'],
+  ])('briefed on 180, observed %s: %s', (wind, truth) => {
+    expect(drift(steady(wind)).truth).toBe(truth);
+  });
+
+  it('is a hold, however slowly it went there', () => {
+    const slow = every(5, '10:00', '13:00', (m) => `${180 + m / 3} 5`);
+    expect(drift(slow)).toMatchObject({
+      truth: 'true',
+      verdict: 'hold',
+      figures: { wasFromDeg: 180, windFromDeg: expect.closeTo(240, 6) },
+    });
+  });
+
+  it('is over within 45° and after a quarter of an hour', () => {
+    const back = (deg: number, from: string) => [
+      ...every(5, '11:00', '13:00', '250 5').filter((o) => o.observedAtMs < clock(from)),
+      ...every(5, from, '13:00', `${deg} 5`),
+    ];
+    expect(drift(back(226, '12:05')).truth).toBe('true');
+    expect(drift(back(225, '12:05')).truth).toBe('false');
+    expect(drift(back(225, '12:50')).truth).toBe('true');
+  });
+
+  it('moves with what the crew acknowledged', () => {
+    expect(drift(steady('270 5'), { burn: { ...OPEN_BURN, briefedFromDeg: 270 } }).truth).toBe('false');
+    expect(drift(steady('180 5'), { burn: { ...OPEN_BURN, briefedFromDeg: 270 } }).truth).toBe('true');
+  });
+
+  it('goes by the forecast at light-up where nothing is recorded, and is unknown without', () => {
+    const burn = { ...OPEN_BURN, briefedFromDeg: null };
+    expect(drift(steady('250 5'), { burn }).truth).toBe('true');
+    expect(drift(steady('180 5'), { burn }).truth).toBe('false');
+    expect(drift(steady('180 5'), { burn, plan: null })).toMatchObject({ truth: 'unknown', verdict: 'hold' });
+  });
+
+  it('is not over because the station went silent', () => {
+    expect(drift(every(5, '11:00', '12:40', '250 5'))).toMatchObject({ truth: 'unknown', verdict: 'hold' });
+  });
+});
+
+describe('a wind that swings about', () => {
+  const swings = (observations: readonly Observation[], text: WatchText = {}) =>
+    unsteady(watchContextOf({ observations, ...text }));
+  const between = (a: number, b: number, speed = 5) =>
+    every(1, '11:00', '13:00', (m) => `${m % 2 ? a : b} ${speed}`);
+
+  it('is unsteady where directions can no longer be compared: a hold', () => {
+    expect(swings(between(90, 180))).toMatchObject({ truth: 'true', verdict: 'hold' }); // length 0.71
+    expect(swings(between(140, 180)).truth).toBe('false'); // length 0.94
+    expect(swings(steady('VRB 5')).truth).toBe('true');
+  });
+
+  it('is not where it is light or calm', () => {
+    expect(swings(between(90, 180, 2)).truth).toBe('false');
+    expect(swings(steady('VRB 1')).truth).toBe('false');
+    expect(swings(steady('calm')).truth).toBe('false');
+  });
+
+  it('is over after half an hour of quiet', () => {
+    const quietFrom = (from: string) =>
+      between(90, 180).map((o) => (o.observedAtMs >= clock(from) ? seen(o.observedAtMs, '180 5') : o));
+    expect(swings(quietFrom('12:10')).truth).toBe('false');
+    expect(swings(quietFrom('12:45')).truth).toBe('true');
+  });
+
+  it('cannot be told by the hour, where each observation has one direction', () => {
+    const hourly = [seen('11:53', '90 5', { station: 'KXYZ' }), seen('12:53', '270 5', { station: 'KXYZ' })];
+    expect(swings(hourly, { stations: [AIRPORT] }).truth).toBe('false');
+  });
+
+  it('is unknown without an observation', () => {
+    expect(swings(every(5, '11:00', '12:40', '180 5'))).toMatchObject({ truth: 'unknown', verdict: 'hold' });
+  });
+});
