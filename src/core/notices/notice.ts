@@ -5,60 +5,86 @@ import type { Verdict } from '#core/rules/finding.ts';
 import type { Condition } from '#core/watch/condition.ts';
 
 /**
- * quiet: nothing to tell. pending: true, not yet for long enough. raised: told. unsure: was raised, and now nobody can say.
- * clearing: false, not yet for long enough.
+ * quiet: nothing to tell. pending: true, not yet for long enough. raised: it stands. unsure: it stood, and now nobody can
+ * say. clearing: false, not yet for long enough.
  */
 export type NoticePhase = 'quiet' | 'pending' | 'raised' | 'unsure' | 'clearing';
 
+/** Plain data: it goes through JSON and comes back the same, so that a restart changes nothing. */
 export interface Notice {
   /** `organisation/site code subject`: what it is about. */
   readonly key: string;
   /** `organisation/id`. */
   readonly site: string;
-  /** One episode from raised to over; a later one of the same key has another. Stable over restarts and processes. */
+  /** One episode from raised to over; a later one of the same key has another. Empty before the first. */
   readonly episode: string;
   readonly phase: NoticePhase;
   /** When the phase began [epoch ms]. */
   readonly sinceMs: number;
+  /** When people were first told in this episode; null before. */
   readonly raisedAtMs: number | null;
   /** Of the last transition of this episode; 0 before the first. */
   readonly number: number;
-  /** The worst verdict told in this episode. */
+  /** What stands, whether or not it was told: worse as soon as it has held, better only when that has held. Null: nothing. */
+  readonly standing: Verdict | null;
+  /** What people were told last in this episode; null: nothing yet. */
   readonly told: Verdict | null;
+  /** As it was judged last while it could be judged. */
   readonly condition: Condition;
+  /** What it meant then: its verdict while true, null while false. */
+  readonly level: Verdict | null;
+  /** Since when it has been true, whatever could not be judged in between [epoch ms]; null: it is false. */
+  readonly trueSinceMs: number | null;
   readonly lastTrueMs: number;
-  /** Moments at which it turned true or false in the last hour [epoch ms]: many of them are unsteadiness. */
+  /** Since when it has been better than what stands, judged all the while [epoch ms]. */
+  readonly betterSinceMs: number | null;
+  /** The worst that it was since then. */
+  readonly betterWorst: Verdict | null;
+  /** Moments at which it turned in the last hour [epoch ms]: many of them are unsteadiness. */
   readonly turnsMs: readonly number[];
+  /** Until then nothing better is told, and every turn moves it on; null: steady. */
   readonly unsteadyUntilMs: number | null;
+  readonly unsteadyTold: boolean;
+  readonly unsureTold: boolean;
+  /** When the episode before ended [epoch ms]. */
+  readonly overAtMs: number | null;
+  /** How many times in a row it came back soon after it was over. */
+  readonly returns: number;
+  /** When it was last judged [epoch ms]: what the clock did since then is told from it. */
+  readonly steppedAtMs: number;
   readonly acknowledgedAtMs: number | null;
   readonly acknowledgedBy: string | null;
 }
 
-/** raised, worse, again (true once more before it was over; told only when unsteady), unsure, over. */
-export type TransitionKind = 'raised' | 'worse' | 'unsteady' | 'unsure' | 'over' | 'corrected';
+/**
+ * raised: told for the first time. worse, eased: another verdict. unsteady: it comes and goes; treat as what is told until
+ * it is quiet. unsure: nobody can say whether it still stands. over. corrected: it is no longer watched, and nobody says
+ * that it is over.
+ */
+export type TransitionKind = 'raised' | 'worse' | 'eased' | 'unsteady' | 'unsure' | 'over' | 'corrected';
 
 export interface Transition {
   readonly notice: string;
   readonly site: string;
   readonly episode: string;
+  /** From 1 without gaps within its episode. */
   readonly number: number;
   readonly kind: TransitionKind;
   readonly atMs: number;
+  /** What stands after it; `go` where nothing does, which is never leave to light. */
   readonly verdict: Verdict;
+  /** What was told before it; null: nothing. */
+  readonly was: Verdict | null;
+  /** When the episode was first told [epoch ms]. */
+  readonly raisedAtMs: number;
+  /** Kept for the record and not told: a stop of the same site stands. */
+  readonly inhibited: boolean;
   readonly condition: Condition;
 }
 
-/** One thing said to people about one site at one evaluation: all its transitions, the worst first. */
-export interface Message {
-  /** Stable: made from what it says, so that whoever makes it again makes the same. */
-  readonly id: string;
-  readonly site: string;
-  readonly atMs: number;
-  readonly kind: 'notice' | 'evening' | 'dawn' | 'drill';
-  readonly verdict: Verdict;
-  readonly transitions: readonly Transition[];
-  /** Not sent after this [epoch ms]. */
-  readonly validUntilMs: number;
-  /** True where somebody must answer, or the next is told. */
-  readonly needsAnswer: boolean;
-}
+/** Kinds that take something back: told only to those who were told of it. */
+export const isRelief = ({ kind }: Pick<Transition, 'kind'>): boolean =>
+  kind === 'eased' || kind === 'over' || kind === 'corrected';
+
+export const noticeKey = (site: string, { code, subject }: Pick<Condition, 'code' | 'subject'>): string =>
+  `${site} ${code} ${subject}`;
