@@ -93,7 +93,8 @@ function turning(
 /** Worse: at once where it has been true for its hold time; a hold where it comes and goes before that. */
 function rising(n: Notice, settings: NoticeSettings): Notice {
   const { level, steppedAtMs: nowMs, trueSinceMs } = n;
-  const held = trueSinceMs !== null && nowMs - trueSinceMs >= n.condition.holdsForMs;
+  // A hold time that is no number is none.
+  const held = trueSinceMs !== null && !(nowMs - trueSinceMs < n.condition.holdsForMs);
   const demanded = held ? level : null;
   const standing = n.unsteadyUntilMs === null ? demanded : worse(demanded, 'hold');
   if (rank(standing) <= rank(n.standing)) return n;
