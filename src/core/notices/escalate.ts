@@ -1,0 +1,121 @@
+// Which deliveries of a message are due now. The first step at once; the same people again until somebody answers; the
+// next step when the deadline has passed, and at once where nobody of a step can be reached, or one says that it cannot
+// be done. An answer ends this, never the notice itself. Pure: whoever makes it again makes the same deliveries.
+
+import { MINUTE_MS } from '#core/units/time.ts';
+import type { Answer } from './answer.ts';
+import type { Delivery } from './delivery.ts';
+import { elapsedMs } from './elapsed.ts';
+import type { Message } from './message.ts';
+import { nextDelivery } from './next-delivery.ts';
+import { type Audience, isNewest, type Told, whoIsTold } from './who-is-told.ts';
+
+export interface EscalationSettings {
+  /** Told again so long after the first telling of the step. */
+  readonly repeatAfterMs: readonly number[];
+  /** How long each step has to answer; the last figure is for all steps after it. */
+  readonly deadlinesMs: readonly number[];
+  /** At most so many deliveries of one message to one person in one step, and to all together. */
+  readonly mostPerContact: number;
+  readonly mostPerMessage: number;
+}
+
+/** Ours: no source. */
+export const ESCALATION_SETTINGS: EscalationSettings = {
+  repeatAfterMs: [5 * MINUTE_MS, 10 * MINUTE_MS, 15 * MINUTE_MS],
+  deadlinesMs: [10 * MINUTE_MS],
+  mostPerContact: 8,
+  mostPerMessage: 100,
+};
+
+export interface EscalationInput {
+  readonly message: Message;
+  /** All of this message so far. */
+  readonly deliveries: readonly Delivery[];
+  /** Answers to it that count. */
+  readonly answers: readonly Answer[];
+  readonly audience: Audience;
+  readonly nowMs: number;
+  readonly settings?: EscalationSettings;
+}
+
+/**
+ * unanswered: every step has been asked in vain; somebody must look. Superseded and expired are the end; until then it is
+ * to be looked at again, since an answer may come, or be taken back.
+ */
+export type EscalationState = 'going-on' | 'unanswered' | 'acknowledged' | 'superseded' | 'expired';
+
+export interface Escalation {
+  readonly state: EscalationState;
+  /** To be kept, and then sent; some are settled already, where a person cannot be told at all. */
+  readonly due: readonly Delivery[];
+}
+
+export function escalate({ settings = ESCALATION_SETTINGS, ...input }: EscalationInput): Escalation {
+  const { message, audience, nowMs } = input;
+  const answers = lastOfEach(input.answers);
+  const ended = endOf({ ...input, answers });
+  if (ended !== null) return { state: ended, due: [] };
+  const { told } = whoIsTold(message, audience, nowMs);
+  const due: Delivery[] = [];
+  const room = (): boolean => input.deliveries.length + due.length < settings.mostPerMessage;
+  const tell = (who: readonly Told[]): void => {
+    for (const one of who) {
+      const next = nextDelivery({ ...input, told: one, settings });
+      if (next !== null && room()) due.push(next);
+    }
+  };
+  tell(told.filter(({ asked }) => !asked));
+  const steps = Map.groupBy(
+    told.filter(({ asked }) => asked),
+    ({ step }) => step,
+  );
+  const inOrder = [...steps].sort(([a], [b]) => a - b);
+  const cannot = answers.filter(({ said }) => said === 'cannot').map(({ contact }) => contact);
+  for (const [turn, [step, asked]] of inOrder.entries()) {
+    tell(asked.filter(({ contact }) => !cannot.includes(contact.id)));
+    const deadlineMs = settings.deadlinesMs[Math.min(turn, settings.deadlinesMs.length - 1)] ?? 0;
+    const deliveries = [...input.deliveries, ...due];
+    if (!isPast({ ...input, answers, deliveries }, step, asked, deadlineMs)) {
+      return { state: 'going-on', due };
+    }
+  }
+  return { state: message.needsAnswer ? 'unanswered' : 'going-on', due };
+}
+
+/** The last word of each person: who had it and then cannot has it no more. */
+function lastOfEach(answers: readonly Answer[]): Answer[] {
+  const inOrder = answers.toSorted((a, b) => a.atMs - b.atMs || (a.id < b.id ? -1 : 1));
+  return [...new Map(inOrder.map((answer) => [answer.contact, answer])).values()];
+}
+
+function endOf({ message, answers, audience, nowMs }: EscalationInput): EscalationState | null {
+  if (nowMs > message.validUntilMs) return 'expired';
+  if (answers.some(({ said }) => said === 'got-it')) return 'acknowledged';
+  const { transitions } = message;
+  const stale = transitions.length > 0 && !transitions.some((t) => isNewest(t, audience.newest));
+  return stale ? 'superseded' : null;
+}
+
+/** True where the next step's turn has come. */
+function isPast(
+  { message, deliveries, answers, nowMs }: EscalationInput,
+  step: number,
+  asked: readonly Told[],
+  deadlineMs: number,
+): boolean {
+  const ids = new Set(asked.map(({ contact }) => contact.id));
+  const rows = deliveries.filter((d) => d.message === message.id && d.asked && d.step === step);
+  if (answers.some(({ said, contact }) => said === 'cannot' && ids.has(contact))) return true;
+  const reachable = asked.some(({ contact }) => {
+    if (contact.optedOutAtMs !== null) return false;
+    const own = rows.filter((d) => d.contact === contact.id);
+    const ways = Math.max(1, contact.ways.length);
+    return (
+      own.length === 0 || new Set(own.filter((d) => d.outcome === 'failed').map((d) => d.way)).size < ways
+    );
+  });
+  if (!reachable) return true;
+  const beganMs = Math.min(...rows.map((d) => d.dueAtMs));
+  return elapsedMs(beganMs, nowMs) >= deadlineMs;
+}
