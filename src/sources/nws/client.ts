@@ -37,6 +37,8 @@ const MOST_PLACES = 500;
 /** Places one by one with a memory of its own, and beside it the same by cell without one. */
 export interface NwsSource extends ForecastSource {
   readonly grid: GridSource;
+  /** For what else asks the same service, so that all keep one pace. */
+  readonly context: NwsContext;
 }
 
 /**
@@ -60,6 +62,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
   return {
     name: 'nws',
     grid: makeGridSource(context, (signal) => limitsOf(signalOf(signal))),
+    context,
     async pull(place, signal) {
       const pulled = await pulls.join(placePath(place), signalOf(signal), (own) =>
         asking.pull(place, limitsOf(own)),

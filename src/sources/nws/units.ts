@@ -42,6 +42,7 @@ const TABLE: Readonly<Partial<Record<Dimension, Readonly<Record<string, Conversi
   },
   length: { m: SAME, km: by(1000), ft: by(FOOT_M), '[ft_i]': by(FOOT_M) },
   precipitation: { mm: SAME, cm: by(10), '[in_i]': by(25.4) },
+  pressure: { Pa: by(0.01), hPa: SAME },
   plain: { '1': SAME },
 };
 

@@ -30,6 +30,7 @@ describe('a unit', () => {
     [3000, '[ft_i]', 'length', 914.4],
     [2.54, 'wmoUnit:mm', 'precipitation', 2.54],
     [0.1, '[in_i]', 'precipitation', 2.54],
+    [101_860, 'wmoUnit:Pa', 'pressure', 1018.6],
     [3, '1', 'plain', 3],
   ] as const)('%d %s as %s is %d in core units', (value, unit, dimension, expected) => {
     expect(core(value, unit, dimension)).toBe(expected);
@@ -47,6 +48,8 @@ describe('a unit', () => {
     ['toString', 'speed'],
     ['__proto__', 'plain'],
     ['wmoUnit:percent', 'plain'],
+    ['wmoUnit:Pa', 'percent'],
+    ['wmoUnit:inHg', 'pressure'],
   ] as const)('"%s" is no unit of %s', (unit, dimension) => {
     expect(conversionOf(unit, dimension)).toBeNull();
   });
