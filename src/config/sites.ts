@@ -29,6 +29,8 @@ import {
   verdict,
 } from './fields.ts';
 
+import { dayTextFields, watchFields } from './watch.ts';
+
 /** A quantity in core units that is not negative. */
 const core = (dimension: Parameters<typeof quantity>[0]) =>
   quantity(dimension)
@@ -133,6 +135,9 @@ const siteKeys = z.strictObject({
   quality: quality.optional(),
   gustFromWind: z.strictObject({ factor: z.number().min(1).max(3), source: z.string().min(1) }).optional(),
   alerts: z.record(eventName, z.enum(['advice', 'hold', 'stop'])).optional(),
+  watch: watchFields.optional(),
+  /** Evening text and dawn text. */
+  texts: dayTextFields.optional(),
 });
 
 /** A site as it is written. A place beyond the reach would silently never be judged, one at the pit has no bearing. */
