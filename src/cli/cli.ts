@@ -1,6 +1,7 @@
 // Runs one command: answers to standard output, everything else to standard error, and the exit code that says it all.
 
 import { messageOf, ServiceError } from '#errors.ts';
+import { withoutSecrets } from '#publish/access/without-secrets.ts';
 import { type Arguments, readArguments, type Verb } from './arguments.ts';
 import { backup } from './backup.ts';
 import { check } from './check.ts';
@@ -53,8 +54,9 @@ export async function runCommandLine(
 
 /** A fault of ours is told in a line; whoever mends it asks for all of it. */
 function internalFault(fault: unknown, verb: Verb | null, { err, environment }: Terminal): number {
-  err(`A fault of the program, and no answer: ${messageOf(fault)}`);
-  if (environment['LOG_LEVEL'] === 'debug' && fault instanceof Error) err(String(fault.stack));
+  err(`A fault of the program, and no answer: ${withoutSecrets(messageOf(fault))}`);
+  if (environment['LOG_LEVEL'] === 'debug' && fault instanceof Error)
+    err(withoutSecrets(String(fault.stack)));
   return verb === 'check' ? EXIT.cannotSay : EXIT.failed;
 }
 

@@ -1,6 +1,7 @@
 // The store of a command that needs it, opened.
 
 import type { Config } from '#config/schema.ts';
+import { withoutSecrets } from '#publish/access/without-secrets.ts';
 import { openStore } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
 import type { Arguments } from './arguments.ts';
@@ -21,7 +22,8 @@ export async function openKept(
   { shared = false }: { readonly shared?: boolean } = {},
 ): Promise<Kept> {
   const address = storeAddress(args, terminal, config);
-  const onBroken = (fault: Error) => terminal.err(`A connection to the store broke: ${fault.message}`);
+  const onBroken = (fault: Error) =>
+    terminal.err(`A connection to the store broke: ${withoutSecrets(fault.message)}`);
   const store = await openStore({ ...address, shared }, { nowMs: terminal.nowMs, onBroken });
   return { store, databaseUrl: 'databaseUrl' in address ? address.databaseUrl : null };
 }

@@ -3,7 +3,6 @@
 import { basename } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { FastifyInstance } from 'fastify';
-import { pino } from 'pino';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
@@ -15,6 +14,7 @@ import { createService } from '#service/service.ts';
 import { accessTo, refuseWithoutKeys } from './access-to.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { openKept } from './kept.ts';
+import { createLogger } from './logger.ts';
 import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
@@ -35,7 +35,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const wanted = portOf(args, config, terminal);
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
-  const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
+  const logger = createLogger(logLevelOf(terminal));
   const kept = demo ? await inMemory(nowMs) : await openKept(args, config, terminal);
   await refuseWithoutKeys(config, kept.store, nowMs()).catch(async (fault: unknown) => {
     await kept.store.close();

@@ -1,11 +1,11 @@
 // pitward work: a process that pulls and plans, and answers nobody. Any number of them share one PostgreSQL.
 
 import { basename } from 'node:path';
-import { pino } from 'pino';
 import { readConfigFile } from '#config/load.ts';
 import { createService } from '#service/service.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { openKept } from './kept.ts';
+import { createLogger } from './logger.ts';
 import { logLevelOf, stopSignal } from './serve.ts';
 import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
@@ -19,7 +19,7 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
     );
   const file = configFileOf(args, terminal);
   const { config, written } = readConfigFile(file);
-  const logger = pino({ level: logLevelOf(terminal) }, pino.destination({ dest: 2, sync: true }));
+  const logger = createLogger(logLevelOf(terminal));
   const kept = await openKept(args, config, terminal);
   const service = await createService({
     ...kept,

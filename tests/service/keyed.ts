@@ -2,8 +2,7 @@
 
 import { createKeyRing } from '#publish/access/key-ring.ts';
 import { type KeyWish, mintKey } from '#publish/access/mint-key.ts';
-import type { ServiceOptions } from '#service/service.ts';
-import { type Running, startRunning } from './running.ts';
+import { type Others, type Running, startRunning } from './running.ts';
 
 export interface Keyed extends Running {
   /** A key as it is shown once; `revokedAtMs` ends it. */
@@ -15,12 +14,12 @@ const UNLIMITED = { keyPerMin: 1_000_000, addressPerMin: 1_000_000, loopbackPerM
 
 export async function startKeyed(
   nowText: string,
-  { server, logger = null }: Pick<Partial<ServiceOptions>, 'server' | 'logger'> = {},
+  { server, ...others }: Omit<Others, 'access'> = {},
 ): Promise<Keyed> {
   const running = await startRunning(nowText, undefined, true, {
     access: (mirror) => ({ kind: 'keys', ring: createKeyRing(mirror.keys), used: () => undefined }),
     server: { rateLimits: UNLIMITED, ...server },
-    logger,
+    ...others,
   });
   const { store, service, clock } = running;
   return {

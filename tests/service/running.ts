@@ -21,18 +21,23 @@ export interface Running {
   close(): Promise<void>;
 }
 
+export interface Others extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger'>> {
+  /** How the configuration writes the address of the stand-in. */
+  readonly baseUrlOf?: (url: string) => string;
+}
+
 /** Starts stand-in and service; pulls once unless told otherwise. */
 export async function startRunning(
   nowText: string,
   change: (yaml: string) => string = (yaml) => yaml,
   pull = true,
-  others: Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger'>> = {},
+  { baseUrlOf = (url) => url, ...others }: Others = {},
 ): Promise<Running> {
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
   const standIn = await startStandIn({ nowMs });
   const { config, written } = readConfig(change(DEMO_YAML), 'demo.yaml');
-  const sources = { nws: { ...config.sources.nws, baseUrl: standIn.baseUrl } };
+  const sources = { nws: { ...config.sources.nws, baseUrl: baseUrlOf(standIn.baseUrl) } };
   const kept = await inMemory(nowMs);
   const service = await createService({
     ...kept,

@@ -9,7 +9,7 @@ export function createRequestIds(): (given: string | string[] | undefined) => st
   const start = randomBytes(6).toString('base64url').replaceAll(/[-_]/g, '0');
   let count = 0;
   return (given) => {
-    if (typeof given === 'string' && WELL_FORMED.test(given) && !given.startsWith('pw_')) return given;
+    if (typeof given === 'string' && WELL_FORMED.test(given) && !given.includes('pw_')) return given;
     count += 1;
     return `${start}-${count.toString(36)}`;
   };

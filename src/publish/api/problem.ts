@@ -2,6 +2,7 @@
 
 import { type ErrorCode, ServiceError } from '#errors.ts';
 import { CHALLENGES } from '#publish/access/credentials.ts';
+import { withoutSecrets } from '#publish/access/without-secrets.ts';
 import type { Problem } from '#publish/wire.ts';
 
 const STATUS: Readonly<Record<ErrorCode, number>> = {
@@ -64,18 +65,28 @@ const TITLE: Readonly<Record<number, string>> = {
 export function problemOf(fault: unknown): Problem {
   const error = asServiceError(fault);
   const status = STATUS[error.code];
-  const faults = error.facts['faults'] as Problem['faults'];
+  const faults = (error.facts['faults'] as Problem['faults'])?.map(({ path, message }) => ({
+    path: withoutSecrets(path),
+    message: withoutSecrets(message),
+  }));
   const usedBy = error.facts['usedBy'] as Problem['usedBy'];
-  const hidden = error.code === 'internal' || status === 500;
   return {
     type: `urn:pitward:problem:${error.code}`,
     title: TITLE[status] ?? 'Fault',
     status,
-    detail: hidden ? 'The service has a fault; it is logged. No answer is no go.' : error.message,
+    detail: detailOf(error, status),
     code: error.code,
     ...(faults ? { faults } : {}),
     ...(usedBy ? { usedBy } : {}),
   };
+}
+
+/** What lies inside is told to the log alone: faults of the program, and where and how the store failed. */
+function detailOf({ code, message }: ServiceError, status: number): string {
+  if (status === 500) return 'The service has a fault; it is logged. No answer is no go.';
+  if (code === 'store_unavailable')
+    return 'The store cannot be read or written now; why is logged. No answer is no go.';
+  return withoutSecrets(message);
 }
 
 /** Headers that go with a fault: when to ask again, and how to say who asks. */
@@ -108,7 +119,7 @@ function asServiceError(fault: unknown): ServiceError {
     return new ServiceError('not_found', 'no such address');
   }
   if (statusCode === 400 || statusCode === 415)
-    return new ServiceError('bad_body', message ?? 'expected a JSON body');
+    return new ServiceError('bad_body', message ?? 'expected a JSON body', { cause: fault });
   if (statusCode === 404) return new ServiceError('not_found', 'no such resource');
   return new ServiceError('internal', message ?? 'unknown fault', { cause: fault });
 }

@@ -3,6 +3,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '#publish/wire.ts';
 import { problemHeaders, problemOf } from './problem.ts';
+import { toldFault } from './told-fault.ts';
 
 const PROBLEM_JSON = 'application/problem+json; charset=utf-8';
 
@@ -21,7 +22,7 @@ export function logged(fault: unknown, request: FastifyRequest): Problem {
   const problem = problemOf(fault);
   if (problem.status >= 500 && problem.code !== 'overloaded') {
     const route = request.routeOptions?.url ?? null;
-    request.log.error({ err: fault, method: request.method, route }, 'request failed');
+    request.log.error({ fault: toldFault(fault), method: request.method, route }, 'request failed');
   }
   return problem;
 }

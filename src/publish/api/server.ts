@@ -65,7 +65,10 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler((fault, request, reply) => sendProblem(fault, request, reply));
   app.setNotFoundHandler((request) => {
-    throw new ServiceError('not_found', `nothing at ${request.method} ${request.url.slice(0, 200)}`);
+    throw new ServiceError(
+      'not_found',
+      `nothing at ${request.method} ${request.url.replace(/[?#].*/s, '').slice(0, 200)}`,
+    );
   });
   // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
   app.removeContentTypeParser('text/plain');
