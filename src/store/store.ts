@@ -96,8 +96,9 @@ export interface ForecastRecords {
   places(keys?: readonly string[]): Promise<PlaceState[]>;
   /**
    * Claims one turn of work (`pull BMX 59,84`, cycle 1234) for one worker: `ours` for exactly one of all who ask; `taken`
-   * while another has it; `done` once it is done. Asking again for one's own renews it. A claim neither done nor renewed for
-   * `deadAfterMs`, or dated ahead of `nowMs` by more than a minute, goes to the next who asks.
+   * while another has it or is at another turn of the same work; `done` once it is done. Asking again for one's own renews
+   * it. A claim neither done nor renewed for `deadAfterMs`, or dated ahead of `nowMs` by more than a minute, goes to the next
+   * who asks; whoever had it can then finish no turn of that work.
    */
   claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
   /** Lets go of a claim that failed, so that it may be taken at once. */

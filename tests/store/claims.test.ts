@@ -18,11 +18,35 @@ onEachStore('a claim', ({ open }) => {
     const { forecasts, commit } = await open();
     expect(await forecasts.claim(claimOf('w1'))).toBe('ours');
     expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
-    expect(await forecasts.claim(claimOf('w2', { cycle: 8 }))).toBe('ours');
     expect(await forecasts.claim(claimOf('w2', { work: 'pull BMX 1,1' }))).toBe('ours');
     await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] });
     expect(await forecasts.claim(claimOf('w2'))).toBe('done');
     expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 1e9 }))).toBe('done');
+  });
+
+  it('of a later turn waits until the earlier one of the same work has ended, one way or the other', async () => {
+    const { forecasts, commit } = await open();
+    const later = () => forecasts.claim(claimOf('w2', { cycle: 8 }));
+    await forecasts.claim(claimOf('w1'));
+    expect(await later()).toBe('taken');
+    await forecasts.release({ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' });
+    expect(await later()).toBe('ours');
+    expect(await forecasts.claim(claimOf('w1'))).toBe('taken');
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 8, worker: 'w2' }] });
+    expect(await forecasts.claim(claimOf('w1'))).toBe('ours');
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] });
+    expect(await forecasts.claim(claimOf('w3', { cycle: 9 }))).toBe('ours');
+  });
+
+  it('whose owner woke up late finishes nothing, although it was a later turn that took its place', async () => {
+    const { forecasts, commit } = await open();
+    await forecasts.claim(claimOf('w1'));
+    const wokenMs = NOON_MS + 60_000;
+    expect(await forecasts.claim(claimOf('w2', { cycle: 8, nowMs: wokenMs }))).toBe('ours');
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: 8, worker: 'w2' }] });
+    const late = { cells: [cellOf('BMX 59,84')], done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] };
+    await expect(commit(late)).rejects.toMatchObject({ code: 'claim_lost' });
+    expect(await forecasts.cells()).toEqual([]);
   });
 
   it('is renewed by its owner, and then lives on for its whole time again', async () => {

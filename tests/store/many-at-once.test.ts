@@ -42,6 +42,30 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
     }
   });
 
+  it('of 20 who claim turns of the same work, each its own, one at a time gets it', async () => {
+    const stores = await several(5, 4);
+    const waiting = new Set(Array.from({ length: 20 }, (_, i) => i));
+    while (waiting.size > 0) {
+      const asked = [...waiting];
+      const said = await Promise.all(
+        asked.map((i) =>
+          (stores[i % 5] ?? stores[0]).forecasts.claim({
+            work: 'pull BMX 59,84',
+            cycle: i,
+            worker: `w${i}`,
+            nowMs: NOON_MS,
+            deadAfterMs: 60_000,
+          }),
+        ),
+      );
+      const ours = asked.filter((_, k) => said[k] === 'ours');
+      expect(ours).toHaveLength(1);
+      const [cycle = Number.NaN] = ours;
+      await stores[0].commit({ done: [{ work: 'pull BMX 59,84', cycle, worker: `w${cycle}` }] });
+      waiting.delete(cycle);
+    }
+  });
+
   it('of two who finish the same work, one that was taken over writes nothing', async () => {
     const [a, b] = await several(2, 4);
     for (let cycle = 1; cycle <= 20; cycle += 1) {
