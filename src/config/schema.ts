@@ -37,6 +37,12 @@ const heartbeat = z.strictObject({
   everyMin: z.int().min(1).max(60).default(5),
 });
 
+/** Work that many processes share. */
+const turns = z.strictObject({
+  /** Silence after which a worker's turns go to the others; to be the same in all of them, whose clocks agree better. */
+  takeOverAfterS: z.int().min(10).max(45).default(30),
+});
+
 const preferences = z.strictObject({
   units: z.enum(['us', 'si']).default('us'),
   language: z.enum(['en', 'es']).default('en'),
@@ -54,6 +60,7 @@ export const configSchema = z.strictObject({
   sources: z.strictObject({ nws: nws.prefault({}) }).prefault({}),
   preferences: preferences.prefault({}),
   store: store.prefault({}),
+  turns: turns.prefault({}),
   heartbeat: heartbeat.optional(),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),

@@ -16,6 +16,8 @@ export interface Periods {
   /** The same while a shift lasts at one of its sites, or begins within three hours. */
   readonly nearShiftMin: number;
   readonly alertsMin: number;
+  /** Between calls to a watchdog elsewhere; null where none is to be called. */
+  readonly heartbeatMin: number | null;
 }
 
 export interface DueSite {
@@ -39,7 +41,8 @@ export function dueTurns(known: Known, periods: Periods, nowMs: number): Turn[] 
     turns.push({ kind: 'alerts', subject: 'unread', cycle: minute });
   }
   turns.push({ kind: 'plan', subject: '', cycle: minute });
-  turns.push({ kind: 'heartbeat', subject: '', cycle: minute });
+  if (periods.heartbeatMin !== null)
+    turns.push({ kind: 'heartbeat', subject: '', cycle: cycleOf(nowMs, periods.heartbeatMin, 0) });
   turns.push({ kind: 'expire', subject: '', cycle: cycleOf(nowMs, DAY_MS / MINUTE_MS, 0) });
   return turns;
 }

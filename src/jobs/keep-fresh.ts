@@ -1,9 +1,11 @@
 // Keeps everything fresh by the clock: every minute what is due is worked out and handed to the queue. Missed minutes ask
-// for nothing of their own.
+// for nothing of their own: after a pause what is due is worked out once.
 
-import { schedule } from 'node-cron';
+import { type ScheduledTask, schedule } from 'node-cron';
 import { placeKeyAt } from '#core/site/place-key.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
+import { inTurn } from '#memory/in-turn.ts';
 import type { TurnDeps } from './deps.ts';
 import { type DueSite, dueTurns, type Periods } from './due.ts';
 import type { TurnQueue } from './queue.ts';
@@ -12,11 +14,15 @@ import type { Turn, TurnKind } from './turn.ts';
 export interface KeeperOptions extends Pick<TurnDeps, 'mirror' | 'nowMs' | 'log'> {
   readonly queue: TurnQueue;
   readonly periods: Periods;
+  /** Calls again and again until stopped. */
+  readonly every: (ms: number, call: () => void) => () => void;
 }
 
 export interface Keeper {
   /** Works out what is due and hands it over; never throws. */
   minute(): Promise<void>;
+  /** Something has become known that may be due: as `minute`, but not in the midst of `pullAll`. */
+  nudge(): void;
   /** Brings everything to its newest now, due or not, one step after the other; for a start, and by hand. Never throws. */
   pullAll(): Promise<void>;
   /** Goes on by the clock until stopped. */
@@ -26,18 +32,26 @@ export interface Keeper {
 
 export function createKeeper(options: KeeperOptions): Keeper {
   const { mirror, queue, periods, nowMs, log } = options;
-  let stopTask: () => void | Promise<void> = () => undefined;
+  let stopClock: () => void | Promise<void> = () => undefined;
+  let isStopped = false;
   let byHand = 0;
+  let pulling = 0;
+  // Null while one is worked out.
+  let lastMinuteMs: number | null = nowMs();
   const dueNow = (): Turn[] => dueTurns({ sites: sitesOf(options), cell: mirror.cell }, periods, nowMs());
 
-  async function minute(): Promise<void> {
+  const minute = inTurn(async () => {
+    if (isStopped) return;
+    lastMinuteMs = null;
     try {
       await mirror.sync();
       await queue.send(dueNow());
     } catch (fault) {
       log.warn({ message: messageOf(fault) }, 'what is due could not be worked out');
+    } finally {
+      lastMinuteMs = nowMs();
     }
-  }
+  });
 
   /** Turns of one kind, each under a number of its own so that none counts as done. */
   async function all(kind: TurnKind, subjects: readonly string[]): Promise<void> {
@@ -49,6 +63,7 @@ export function createKeeper(options: KeeperOptions): Keeper {
   }
 
   async function pullAll(): Promise<void> {
+    pulling += 1;
     try {
       await mirror.sync();
       const unlocated = dueNow().filter(({ kind }) => kind === 'locate');
@@ -63,22 +78,69 @@ export function createKeeper(options: KeeperOptions): Keeper {
       await all('plan', ['']);
     } catch (fault) {
       log.warn({ message: messageOf(fault) }, 'not everything was brought to its newest');
+    } finally {
+      pulling -= 1;
     }
   }
 
   return {
     minute,
+    nudge: () => {
+      if (pulling === 0) void minute();
+    },
     pullAll,
     start() {
-      const task = schedule('* * * * *', () => minute(), { noOverlap: true });
-      stopTask = () => task.destroy();
+      stopClock = everyMinute(options, minute, () => lastMinuteMs);
     },
     async stop() {
-      await stopTask();
+      isStopped = true;
+      await stopClock();
       await queue.stop();
     },
   };
 }
+
+/** More between two minutes, or as much less than none, and the clock has jumped or was stopped [ms]. */
+const LOST_AFTER_MS = 1.5 * MINUTE_MS;
+const WATCH_EVERY_MS = MINUTE_MS / 4;
+
+/** Calls by the wall clock; of the minutes missed in sleep or in a jump of the clock one is made up for. */
+function everyMinute(
+  { every, nowMs, log }: KeeperOptions,
+  minute: () => Promise<void>,
+  lastMs: () => number | null,
+): () => Promise<void> {
+  const begin = (): ScheduledTask =>
+    schedule('* * * * *', minute, {
+      noOverlap: true,
+      // One that comes late is not left out; of many the last alone is not later than this.
+      missedExecutionTolerance: MINUTE_MS,
+      suppressMissedWarning: true,
+      logger: loggerOf(log),
+    });
+  let task = begin();
+  // After sleep the next minute may be long in coming, and a clock that was set back would be waited for until it has
+  // caught up.
+  const stopWatching = every(WATCH_EVERY_MS, () => {
+    const sinceMs = nowMs() - (lastMs() ?? nowMs());
+    if (Math.abs(sinceMs) <= LOST_AFTER_MS) return;
+    log.warn({ sinceMs }, 'minutes were lost or the clock was set: what is due is worked out now');
+    void task.destroy();
+    task = begin();
+    void minute();
+  });
+  return async () => {
+    stopWatching();
+    await task.destroy();
+  };
+}
+
+const loggerOf = (log: KeeperOptions['log']) => ({
+  debug: () => undefined,
+  info: (message: string) => log.info({}, message),
+  warn: (message: string) => log.warn({}, message),
+  error: (message: string | Error) => log.warn({}, messageOf(message)),
+});
 
 const sitesOf = ({ mirror }: KeeperOptions): DueSite[] =>
   [...mirror.book().sites.values()].map(({ fields }) => {

@@ -5,15 +5,16 @@ import { messageOf } from '#errors.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { TurnQueue } from './queue.ts';
 import type { TurnTaker } from './take-turn.ts';
-import { type Turn, workOf } from './turn.ts';
+import { isUrgent, type Turn, workOf } from './turn.ts';
 
-/** A pull has a deadline: begun all at once, most would spend theirs waiting for the source's pace. */
+/** Of pulls, which have a deadline: begun all at once, most would spend theirs waiting for the source's pace. */
 const AT_ONCE = 4;
 
 export function createQueueHere(taker: TurnTaker, log: SourceLog): TurnQueue {
   const stopping = new AbortController();
   const waiting = new Map<string, Turn>();
   const running = new Map<string, Promise<void>>();
+  let patient = 0;
   let whenIdle: PromiseWithResolvers<void> | null = null;
 
   const run = async (turn: Turn): Promise<void> => {
@@ -25,10 +26,13 @@ export function createQueueHere(taker: TurnTaker, log: SourceLog): TurnQueue {
   };
   const begin = (): void => {
     for (const [work, turn] of waiting) {
-      if (running.size >= AT_ONCE || stopping.signal.aborted) break;
+      if (stopping.signal.aborted) break;
+      if (!isUrgent(turn) && patient >= AT_ONCE) continue;
       waiting.delete(work);
+      patient += isUrgent(turn) ? 0 : 1;
       const done = run(turn).finally(() => {
         running.delete(work);
+        patient -= isUrgent(turn) ? 0 : 1;
         begin();
       });
       running.set(work, done);
@@ -44,6 +48,7 @@ export function createQueueHere(taker: TurnTaker, log: SourceLog): TurnQueue {
   };
   return {
     send(turns) {
+      if (stopping.signal.aborted) return Promise.resolve();
       for (const turn of turns) {
         const work = workOf(turn);
         // The turn under way is this one, or the one before it: which is then late, and the next minute asks again.

@@ -18,63 +18,87 @@ export interface OtherTurns {
   expire(signal: AbortSignal): Promise<void>;
 }
 
-/** A claim that nobody renews for so long belongs to a dead process [ms]. */
-export const DEAD_AFTER_MS = 30_000;
-const RENEW_EVERY_MS = 10_000;
-
 export interface TakerOptions extends TurnDeps {
   readonly others: OtherTurns;
+  /** A claim that nobody renews for so long belongs to a dead process; the same in all processes [ms]. */
+  readonly deadAfterMs: number;
+  /** Told that a place has become known, and with it perhaps a cell that is due. */
+  readonly located: () => void;
   /** Makes all plans that are due, see planSites; one run at a time. */
   readonly planAll: () => Promise<void>;
   /** Calls again and again until stopped; injected by tests. */
   readonly every: (ms: number, call: () => void) => () => void;
 }
 
+/** Renewals within the life of a claim: one or two may be lost or late. */
+const RENEWALS = 3;
+
 export function createTurnTaker(options: TakerOptions): TurnTaker {
-  const { store, mirror, planAll, worker, nowMs, log } = options;
+  const { store, worker, nowMs, deadAfterMs } = options;
+  // A claim tells processes apart. One that the queue hands the same work twice must not be at it twice either.
+  const underWay = new Set<string>();
+
+  async function takeClaimed(turn: Turn, signal: AbortSignal): Promise<'done' | 'taken'> {
+    const work = workOf(turn);
+    const { cycle } = turn;
+    const claim = () => store.forecasts.claim({ work, cycle, worker, nowMs: nowMs(), deadAfterMs });
+    const claimed = await claim();
+    if (claimed !== 'ours') return claimed;
+    const renewing = renewAgainAndAgain(options, work, claim);
+    try {
+      const batch = await doTurn(options, turn, signal);
+      await store.commit({ ...batch, done: [{ work, cycle, worker }] });
+    } catch (fault) {
+      // A renewal under way would take back what is let go of.
+      await renewing.stop();
+      await store.forecasts.release({ work, cycle, worker }).catch(() => undefined);
+      throw fault;
+    } finally {
+      void renewing.stop();
+    }
+    await afterwards(options, turn.kind);
+    return 'done';
+  }
+
   return {
     async take(turn, signal) {
       const work = workOf(turn);
-      const claim = () =>
-        store.forecasts.claim({
-          work,
-          cycle: turn.cycle,
-          worker,
-          nowMs: nowMs(),
-          deadAfterMs: DEAD_AFTER_MS,
-        });
-      const claimed = await claim();
-      if (claimed === 'done') return 'done';
-      if (claimed === 'taken') return 'taken';
-      let renewal: Promise<unknown> = Promise.resolve();
-      const stopRenewing = options.every(RENEW_EVERY_MS, () => {
-        renewal = claim().catch((fault: unknown) => {
-          log.warn({ work, fault: String(fault) }, 'claim not renewed');
-        });
-      });
+      if (underWay.has(work)) return 'taken';
+      underWay.add(work);
       try {
-        const batch = await doTurn(options, turn, signal);
-        await store.commit({ ...batch, done: [{ work, cycle: turn.cycle, worker }] });
-      } catch (fault) {
-        // A renewal under way would take back what is let go of.
-        stopRenewing();
-        await renewal;
-        await store.forecasts.release({ work, cycle: turn.cycle, worker }).catch(() => undefined);
-        throw fault;
+        return await takeClaimed(turn, signal);
       } finally {
-        stopRenewing();
+        underWay.delete(work);
       }
-      await afterwards(turn.kind);
-      return 'done';
     },
   };
+}
 
-  /** What has been written is at once in force here, and the plans that rest on it are made. */
-  async function afterwards(kind: TurnKind): Promise<void> {
-    if (kind !== 'locate' && kind !== 'pull' && kind !== 'alerts') return;
-    await mirror.sync();
-    if (kind !== 'locate') await planAll();
-  }
+function renewAgainAndAgain(
+  { every, deadAfterMs, log }: TakerOptions,
+  work: string,
+  claim: () => Promise<unknown>,
+): { stop(): Promise<unknown> } {
+  let renewal: Promise<unknown> = Promise.resolve();
+  const stop = every(deadAfterMs / RENEWALS, () => {
+    renewal = claim().catch((fault: unknown) => {
+      log.warn({ work, fault: String(fault) }, 'claim not renewed');
+    });
+  });
+  return {
+    stop() {
+      stop();
+      return renewal;
+    },
+  };
+}
+
+/** What has been written is at once in force here, and the plans that rest on it are made. */
+async function afterwards({ mirror, planAll, located }: TakerOptions, kind: TurnKind): Promise<void> {
+  if (kind !== 'locate' && kind !== 'pull' && kind !== 'alerts') return;
+  await mirror.sync();
+  if (kind === 'locate') located();
+  else await planAll();
 }
 
 async function doTurn(options: TakerOptions, turn: Turn, signal: AbortSignal): Promise<Batch> {

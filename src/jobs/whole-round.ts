@@ -9,8 +9,8 @@ import type { Periods } from './due.ts';
 const GRACE_MIN = 5;
 
 /**
- * Null where every site has a forecast whose cell was pulled without fault within its period and official alerts read in
- * theirs; else why not. A service without sites has nothing to be behind with.
+ * Null where every site has a forecast whose cell was pulled without fault within its period and official alerts read whole
+ * in theirs; else why not. A service without sites has nothing to be behind with.
  */
 export function whyNotWhole(mirror: Mirror, periods: Periods, nowMs: number): string | null {
   const [broken] = mirror.book().broken;
@@ -18,12 +18,14 @@ export function whyNotWhole(mirror: Mirror, periods: Periods, nowMs: number): st
   for (const [key, { fields }] of mirror.book().sites) {
     const place = mirror.place(placeKeyAt(fields.at));
     const cell = place?.cell ? mirror.cell(place.cell) : null;
-    if (mirror.state(key).held === null) return `site ${key} has no forecast`;
+    const { held } = mirror.state(key);
+    if (held === null) return `site ${key} has no forecast`;
     if (cell === null || cell.fault !== null)
       return `cell of ${key} not pulled: ${cell?.fault?.message ?? 'never'}`;
     if (isOlder(cell.triedAtMs, periods.everyMin, nowMs)) return `cell of ${key} not pulled in time`;
     if (isOlder(place?.alertsFetchedAtMs ?? 0, periods.alertsMin, nowMs))
       return `alerts of ${key} not read in time`;
+    if (!held.alerts.complete) return `alerts of ${key} not read whole`;
   }
   return null;
 }

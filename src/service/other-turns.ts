@@ -1,7 +1,7 @@
 // The turns beside forecasts: the call to a watchdog elsewhere, and letting go of what is older than asked.
 
 import type { Config } from '#config/schema.ts';
-import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
+import { DAY_MS } from '#core/units/time.ts';
 import type { Periods } from '#jobs/due.ts';
 import type { OtherTurns } from '#jobs/take-turn.ts';
 import { whyNotWhole } from '#jobs/whole-round.ts';
@@ -24,8 +24,7 @@ export function otherTurns({ config, store, mirror, periods, nowMs }: OtherTurns
   return {
     async heartbeat(signal) {
       const { heartbeat } = config;
-      const minute = Math.floor(nowMs() / MINUTE_MS);
-      if (heartbeat === undefined || minute % heartbeat.everyMin !== 0) return;
+      if (heartbeat === undefined) return;
       // Silence is the message: a store that cannot write, or a round that is not whole, is not called well.
       if (whyNotWhole(mirror, periods, nowMs()) !== null) return;
       await store.care.probe(nowMs());

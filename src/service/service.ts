@@ -94,12 +94,15 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const worker = `${process.pid}-${randomUUID().slice(0, 8)}`;
   const deps = { store, mirror, source: source.grid, planner, worker, nowMs, log, tally };
   const { everyMin, nearShiftMin, alertsMin } = config.sources.nws;
-  const periods = { everyMin, nearShiftMin, alertsMin };
+  const heartbeatMin = config.heartbeat?.everyMin ?? null;
+  const periods = { everyMin, nearShiftMin, alertsMin, heartbeatMin };
   const planAll = inTurn(async () => void (await planSites(deps)));
   const others = otherTurns({ config, store, mirror, periods, nowMs });
-  const taker = createTurnTaker({ ...deps, planAll, others, every });
+  const deadAfterMs = config.turns.takeOverAfterS * 1000;
+  const located = (): void => keeper.nudge();
+  const taker = createTurnTaker({ ...deps, planAll, others, every, deadAfterMs, located });
   const queue = await queueOf(options, options.takesTurns ? taker : null, log);
-  const keeper = createKeeper({ mirror, queue, periods, nowMs, log });
+  const keeper = createKeeper({ mirror, queue, periods, nowMs, log, every });
   const desk = createPlanDesk({ config, mirror, watch, source, calendars, demo, nowMs });
   const applied = async (): Promise<void> => {
     await mirror.sync();

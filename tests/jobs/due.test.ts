@@ -4,11 +4,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { cycleOf, type DueSite, dueTurns, isNearShift, type Known, spread } from '#jobs/due.ts';
-import { turnId, workOf } from '#jobs/turn.ts';
+import { isUrgent, TURN_KINDS, workOf } from '#jobs/turn.ts';
 import type { CellState } from '#store/cell-state.ts';
 import type { PlaceState } from '#store/place-state.ts';
 
-const PERIODS = { everyMin: 20, nearShiftMin: 10, alertsMin: 5 };
+const PERIODS = { everyMin: 20, nearShiftMin: 10, alertsMin: 5, heartbeatMin: null };
 const NIGHT_MS = Date.parse('2026-03-03T01:00:00-06:00');
 const WORKDAYS = { days: ['mon', 'tue'], from: '07:00', to: '17:00', holidays: [] } as const;
 
@@ -157,6 +157,16 @@ describe('alerts', () => {
   });
 });
 
+describe('a watchdog elsewhere', () => {
+  it('is called once in its period however many processes see that it is due, and not at all where none is named', () => {
+    const beats = (heartbeatMin: number | null, nowMs: number) =>
+      dueTurns(known(null), { ...PERIODS, heartbeatMin }, nowMs).filter((t) => t.kind === 'heartbeat');
+    const cycles = Array.from({ length: 20 }, (_, i) => beats(5, NIGHT_MS + i * MINUTE_MS)[0]?.cycle);
+    expect(new Set(cycles).size).toBe(4);
+    expect(beats(null, NIGHT_MS)).toEqual([]);
+  });
+});
+
 describe('near a shift', () => {
   it('is from three hours before its beginning until its end, also over midnight', () => {
     const at = (text: string, shifts: DueSite['shifts']) =>
@@ -171,12 +181,11 @@ describe('near a shift', () => {
 });
 
 describe('a turn', () => {
-  it('has the same id in every process, and another for another cycle', () => {
+  it('is named by its work, and waits behind the source only where it asks it for forecasts', () => {
     const turn = { kind: 'pull', subject: 'LSX 10,20', cycle: 1_772_000_000 } as const;
-    expect(turnId(turn)).toBe(turnId({ ...turn }));
-    expect(turnId(turn)).not.toBe(turnId({ ...turn, cycle: turn.cycle + 60 }));
-    expect(turnId(turn)).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-8[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
     expect(workOf(turn)).toBe('pull LSX 10,20');
+    expect(workOf({ ...turn, kind: 'alerts', subject: '' })).toBe('alerts');
+    expect(TURN_KINDS.filter((kind) => !isUrgent({ ...turn, kind }))).toEqual(['locate', 'pull']);
   });
 
   it('cycles are whole multiples of the period, at or before now, whatever the offset', () => {

@@ -125,6 +125,8 @@ describe('a turn that fails', () => {
     const base = {
       ...deps,
       planAll: () => Promise.resolve(),
+      deadAfterMs: 30_000,
+      located: () => undefined,
       every: (_ms: number, call: () => void) => {
         tick = call;
         return () => {

@@ -1,0 +1,119 @@
+// One turn from claim to commit, by a process that may be handed the same work twice.
+
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { createTurnTaker, type TakerOptions } from '#jobs/take-turn.ts';
+import { openStore } from '#store/open-store.ts';
+import type { Store } from '#store/store.ts';
+import { turnOf } from './fake-taker.ts';
+
+const NOW_MS = Date.parse('2026-03-02T12:00:00Z');
+const SIGNAL = new AbortController().signal;
+
+let store: Store;
+beforeEach(async () => {
+  store = await openStore({ sqliteFile: ':memory:' }, { nowMs: () => NOW_MS });
+});
+afterEach(() => store.close());
+
+function taker(worker: string, more: Partial<TakerOptions> = {}) {
+  const told: string[] = [];
+  const options = {
+    store,
+    mirror: { sync: async () => void told.push('synced'), places: () => [], place: () => null },
+    source: { locate: () => Promise.reject(new Error('no answer')) },
+    worker,
+    nowMs: () => NOW_MS,
+    log: { info: () => undefined, warn: () => undefined },
+    tally: { located: () => undefined },
+    planAll: async () => void told.push('planned'),
+    located: () => void told.push('located'),
+    deadAfterMs: 30_000,
+    every: () => () => undefined,
+    ...more,
+  } as unknown as TakerOptions;
+  return { ...createTurnTaker(options), told };
+}
+
+/** A heartbeat that lasts until it is let go. */
+function slow() {
+  const gate = Promise.withResolvers<void>();
+  let begun = 0;
+  const heartbeat = () => {
+    begun += 1;
+    return gate.promise;
+  };
+  return { gate, begun: () => begun, others: { heartbeat, expire: () => Promise.resolve() } };
+}
+
+describe('a turn', () => {
+  it('is done once: whoever comes later finds it done', async () => {
+    const first = slow();
+    first.gate.resolve();
+    expect(await taker('a', { others: first.others }).take(turnOf('heartbeat'), SIGNAL)).toBe('done');
+    const second = slow();
+    expect(await taker('b', { others: second.others }).take(turnOf('heartbeat'), SIGNAL)).toBe('done');
+    expect([first.begun(), second.begun()]).toEqual([1, 0]);
+  });
+
+  it('handed twice to the process that is at it is not begun twice, whatever its cycle', async () => {
+    const work = slow();
+    const own = taker('a', { others: work.others });
+    const running = own.take(turnOf('heartbeat', '', 60), SIGNAL);
+    expect(await own.take(turnOf('heartbeat', '', 60), SIGNAL)).toBe('taken');
+    expect(await own.take(turnOf('heartbeat', '', 120), SIGNAL)).toBe('taken');
+    work.gate.resolve();
+    expect(await running).toBe('done');
+    expect(await own.take(turnOf('heartbeat', '', 120), SIGNAL)).toBe('done');
+    expect(work.begun()).toBe(2);
+  });
+
+  it('waits for an earlier one of the same work in another process', async () => {
+    const work = slow();
+    const running = taker('a', { others: work.others }).take(turnOf('heartbeat', '', 60), SIGNAL);
+    const other = slow();
+    other.gate.resolve();
+    const later = taker('b', { others: other.others });
+    // The first has its claim once it is at work.
+    while (work.begun() === 0) await new Promise((resolve) => setImmediate(resolve));
+    expect(await later.take(turnOf('heartbeat', '', 120), SIGNAL)).toBe('taken');
+    work.gate.resolve();
+    await running;
+    expect(await later.take(turnOf('heartbeat', '', 120), SIGNAL)).toBe('done');
+  });
+
+  it('renews its claim three times in the life of one, and no longer than it lasts', async () => {
+    const timers: { ms: number; stopped: boolean; call: () => void }[] = [];
+    const every = (ms: number, call: () => void) => {
+      const timer = { ms, stopped: false, call };
+      timers.push(timer);
+      return () => {
+        timer.stopped = true;
+      };
+    };
+    const clock = { nowMs: NOW_MS };
+    const work = slow();
+    const own = taker('a', { others: work.others, every, nowMs: () => clock.nowMs });
+    const running = own.take(turnOf('heartbeat'), SIGNAL);
+    while (work.begun() === 0) await new Promise((resolve) => setImmediate(resolve));
+    expect(timers.map(({ ms, stopped }) => [ms, stopped])).toEqual([[10_000, false]]);
+    const claim = { work: 'heartbeat', cycle: 60, worker: 'b', deadAfterMs: 30_000 };
+    for (let i = 0; i < 6; i += 1) {
+      clock.nowMs += 10_000;
+      timers[0]?.call();
+      await new Promise((resolve) => setImmediate(resolve));
+      expect(await store.forecasts.claim({ ...claim, nowMs: clock.nowMs })).toBe('taken');
+    }
+    work.gate.resolve();
+    await running;
+    expect(timers[0]?.stopped).toBe(true);
+  });
+
+  it('about a place tells that something may be due now; one about forecasts plans instead', async () => {
+    const own = taker('a');
+    expect(await own.take(turnOf('locate', '38.97,-92.33'), SIGNAL)).toBe('done');
+    expect(own.told).toEqual(['synced', 'located']);
+    own.told.length = 0;
+    expect(await own.take(turnOf('pull', 'LSX 10,20'), SIGNAL)).toBe('done');
+    expect(own.told).toEqual(['synced', 'planned']);
+  });
+});
