@@ -9,12 +9,17 @@ export interface CalendarShelf {
   get(site: Site, firstDate: LocalDate, dayCount: number): SiteCalendar;
 }
 
-/** Keeps at most `most` calendars; the longest kept goes first. Sites are told apart by id and zone. */
-export function createCalendarShelf(most = 2000): CalendarShelf {
-  const calendars = new Map<string, SiteCalendar>();
+/**
+ * Keeps at most `most` calendars of a site; the longest kept goes first. A site whose definition was changed is another
+ * one, whatever its name: its calendars are made anew, and go with it.
+ */
+export function createCalendarShelf(most = 4): CalendarShelf {
+  const bySite = new WeakMap<Site, Map<string, SiteCalendar>>();
   return {
     get(site, firstDate, dayCount) {
-      const key = `${site.id} ${site.timeZone} ${firstDate} ${dayCount}`;
+      const calendars = bySite.get(site) ?? new Map<string, SiteCalendar>();
+      bySite.set(site, calendars);
+      const key = `${firstDate} ${dayCount}`;
       const known = calendars.get(key);
       if (known) return known;
       const made = planCalendar(site, firstDate, dayCount);

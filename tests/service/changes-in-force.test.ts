@@ -5,6 +5,7 @@ import { type Running, startRunning } from './running.ts';
 
 const NOW = '2026-03-03T01:10:00Z';
 const WINDOWS = '/v1/sites/north-block/windows?day=tomorrow';
+const PLAN = '/v1/sites/north-block/plan?day=tomorrow';
 let running: Running;
 afterEach(() => running.close());
 
@@ -58,6 +59,23 @@ describe('an answer that was kept', () => {
       expect((await ask('PUT', '/v1/sites/north-block', renamed, given)).status).toBe(200);
       revision += 1;
     }
+  });
+
+  it('does not outlive a shorter shift', async () => {
+    running = await startRunning(NOW);
+    const times = async () => {
+      const { lightUp, coveredBy } = JSON.parse((await ask('GET', PLAN)).body);
+      return { lightUp, coveredBy };
+    };
+    const before = await times();
+    const { etag, body } = await ask('GET', '/v1/sites/north-block/definition');
+    const site = JSON.parse(body).body as { shift: object };
+    const shorter = { ...site, shift: { ...site.shift, from: '10:00', to: '14:00' } };
+    expect((await ask('PUT', '/v1/sites/north-block', shorter, { 'if-match': etag })).status).toBe(200);
+    const after = await times();
+    expect(before.lightUp).toBe('2026-03-03T09:00:00-08:00');
+    // The crew comes at ten, and the curtain takes ten minutes to warm up.
+    expect(after).toEqual({ lightUp: '2026-03-03T10:10:00-08:00', coveredBy: '2026-03-03T14:00:00-08:00' });
   });
 
   it('does not come back when the clock is set back to before it was made', async () => {
