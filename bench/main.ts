@@ -1,6 +1,7 @@
-// npm run bench: everything, or the letters given (a b c d).
+// npm run bench: everything, or the letters given (a b c d f).
 
 import { cpus } from 'node:os';
+import { benchCycle } from './cycle.ts';
 import { benchHttp } from './http.ts';
 import { line } from './measure.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
@@ -14,3 +15,4 @@ if (wants('a')) benchPipeline();
 if (wants('b')) await benchHttp();
 if (wants('c')) benchSites();
 if (wants('d')) await benchStartUp();
+if (wants('f')) await benchCycle();

@@ -40,3 +40,8 @@ export function median(values: readonly number[]): number {
 export const line = (text: string): void => {
   process.stdout.write(`${text}\n`);
 };
+
+/** How far long work has come. */
+export const note = (text: string): void => {
+  process.stderr.write(`    … ${text}\n`);
+};

@@ -12,27 +12,38 @@ import { gridpointDocument } from '#demo/documents.ts';
 import { documentIdOf, readGridpoint } from '#sources/nws/gridpoint.ts';
 import { line, sideBySide } from './measure.ts';
 
-const EIGHT_LIMITS = `
-contact: bench@example.org
-limitSets:
-  eight:
-    - { element: windSpeed, atLeast: { hold: 3 mph }, atMost: { hold: 12 mph, stop: 15 mph }, source: our rule }
-    - { element: windGust, atMost: { hold: 18 mph, stop: 25 mph }, source: our rule }
-    - { element: relativeHumidity, atLeast: { hold: 30 %, stop: 20 % }, source: our rule }
-    - { element: mixingHeight, atLeast: { hold: 1700 ft, stop: 1000 ft }, source: permit }
-    - { element: probabilityOfThunder, atMost: { hold: 15 %, stop: 30 % }, source: our rule }
-    - { element: probabilityOfPrecipitation, atMost: { hold: 50 % }, source: our rule }
-    - { element: ventilationRate, atLeast: { hold: 28500 kt-ft }, source: permit }
-    - { element: dispersionIndex, when: night, atLeast: { hold: 8 }, source: permit }
-sites:
-  - id: bench
-    name: Bench
-    at: [33.5, -86.8]
-    timeZone: America/Chicago
-    limits: eight
-    shift: { days: [mon, tue, wed, thu, fri, sat, sun], from: "07:00", to: "17:00" }
-    protected: [{ name: county road, bearing: [80, 140], within: 0.5 mi }]
-`;
+/** Eight limits, as written. */
+export const EIGHT_LIMITS = [
+  {
+    element: 'windSpeed',
+    atLeast: { hold: '3 mph' },
+    atMost: { hold: '12 mph', stop: '15 mph' },
+    source: 'our rule',
+  },
+  { element: 'windGust', atMost: { hold: '18 mph', stop: '25 mph' }, source: 'our rule' },
+  { element: 'relativeHumidity', atLeast: { hold: '30 %', stop: '20 %' }, source: 'our rule' },
+  { element: 'mixingHeight', atLeast: { hold: '1700 ft', stop: '1000 ft' }, source: 'permit' },
+  { element: 'probabilityOfThunder', atMost: { hold: '15 %', stop: '30 %' }, source: 'our rule' },
+  { element: 'probabilityOfPrecipitation', atMost: { hold: '50 %' }, source: 'our rule' },
+  { element: 'ventilationRate', atLeast: { hold: '28500 kt-ft' }, source: 'permit' },
+  { element: 'dispersionIndex', when: 'night', atLeast: { hold: 8 }, source: 'permit' },
+];
+
+const CONFIG = JSON.stringify({
+  contact: 'bench@example.org',
+  limitSets: { eight: EIGHT_LIMITS },
+  sites: [
+    {
+      id: 'bench',
+      name: 'Bench',
+      at: [33.5, -86.8],
+      timeZone: 'America/Chicago',
+      limits: 'eight',
+      shift: { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], from: '07:00', to: '17:00' },
+      protected: [{ name: 'county road', bearing: [80, 140], within: '0.5 mi' }],
+    },
+  ],
+});
 
 const DATA = new URL('../../shared/data/nws/', import.meta.url);
 
@@ -59,7 +70,7 @@ export function documents(): Document[] {
 }
 
 export function planInput(forecast: Forecast) {
-  const config = parseConfig(EIGHT_LIMITS, 'bench');
+  const config = parseConfig(CONFIG, 'bench');
   const fields = config.sites[0];
   const built = fields && buildSite(config, fields, 'America/Chicago');
   if (!built) throw new Error('the bench has no site');
