@@ -2,7 +2,6 @@
 // for nothing of their own: after a pause what is due is worked out once.
 
 import { type ScheduledTask, schedule } from 'node-cron';
-import { placeKeyAt } from '#core/site/place-key.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import { inTurn } from '#memory/in-turn.ts';
@@ -143,7 +142,6 @@ const loggerOf = (log: KeeperOptions['log']) => ({
 });
 
 const sitesOf = ({ mirror }: KeeperOptions): DueSite[] =>
-  [...mirror.book().sites.values()].map(({ fields }) => {
-    const key = placeKeyAt(fields.at);
-    return { placeKey: key, shifts: fields.shift, place: mirror.place(key) };
+  [...mirror.book().sites.values()].map(({ placeKey, fields }) => {
+    return { placeKey, shifts: fields.shift, place: mirror.place(placeKey) };
   });

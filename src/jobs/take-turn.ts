@@ -5,7 +5,7 @@ import type { TurnDeps } from './deps.ts';
 import { locatePlace } from './locate-place.ts';
 import { pullCell } from './pull-cell.ts';
 import { readAlerts } from './read-alerts.ts';
-import { type Turn, type TurnKind, workOf } from './turn.ts';
+import { type Turn, workOf } from './turn.ts';
 
 export interface TurnTaker {
   /** Throws where the turn is left undone (`store_unavailable`, `claim_lost`, or the signal's reason). */
@@ -26,6 +26,8 @@ export interface TakerOptions extends TurnDeps {
   readonly located: () => void;
   /** Makes all plans that are due, see planSites; one run at a time. */
   readonly planAll: () => Promise<void>;
+  /** The same for these sites alone. */
+  readonly planSome: (siteKeys: readonly string[]) => Promise<void>;
   /** Calls again and again until stopped; injected by tests. */
   readonly every: (ms: number, call: () => void) => () => void;
 }
@@ -45,8 +47,9 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
     const claimed = await claim();
     if (claimed !== 'ours') return claimed;
     const renewing = renewAgainAndAgain(options, work, claim);
+    let batch: Batch;
     try {
-      const batch = await doTurn(options, turn, signal);
+      batch = await doTurn(options, turn, signal);
       await store.commit({ ...batch, done: [{ work, cycle, worker }] });
     } catch (fault) {
       // A renewal under way would take back what is let go of.
@@ -56,7 +59,7 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
     } finally {
       void renewing.stop();
     }
-    await afterwards(options, turn.kind);
+    await afterwards(options, turn, batch);
     return 'done';
   }
 
@@ -94,8 +97,13 @@ function renewAgainAndAgain(
 }
 
 /** What has been written is at once in force here, and the plans that rest on it are made. */
-async function afterwards({ mirror, planAll, located }: TakerOptions, kind: TurnKind): Promise<void> {
+async function afterwards(
+  { mirror, planAll, planSome, located }: TakerOptions,
+  { kind, subject }: Turn,
+  batch: Batch,
+): Promise<void> {
   if (kind !== 'locate' && kind !== 'pull' && kind !== 'alerts') return;
+  if (kind === 'pull' && (batch.places ?? []).length === 0) return await planSome(mirror.sitesIn(subject));
   await mirror.sync();
   if (kind === 'locate') located();
   else await planAll();

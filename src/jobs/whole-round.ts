@@ -1,6 +1,5 @@
 // Whether everything was lately brought up to date: what a watchdog elsewhere is told by a call, or by its absence.
 
-import { placeKeyAt } from '#core/site/place-key.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { Periods } from './due.ts';
@@ -15,8 +14,8 @@ const GRACE_MIN = 5;
 export function whyNotWhole(mirror: Mirror, periods: Periods, nowMs: number): string | null {
   const [broken] = mirror.book().broken;
   if (broken) return `site ${broken[0]} cannot be judged: ${broken[1]}`;
-  for (const [key, { fields }] of mirror.book().sites) {
-    const place = mirror.place(placeKeyAt(fields.at));
+  for (const [key, { placeKey }] of mirror.book().sites) {
+    const place = mirror.place(placeKey);
     const cell = place?.cell ? mirror.cell(place.cell) : null;
     const { held } = mirror.state(key);
     if (held === null) return `site ${key} has no forecast`;

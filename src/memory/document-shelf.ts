@@ -18,8 +18,10 @@ export interface Wanted {
 }
 
 export interface DocumentShelf {
-  /** Reads and decodes what the sites need and is not here; lets go of what none needs any more. */
+  /** Reads and decodes what the sites need and is not here. */
   fetch(wanted: readonly Wanted[]): Promise<void>;
+  /** Lets go of what none of these sites needs. */
+  keepFor(wanted: readonly Wanted[]): void;
   held(
     definition: SiteDefinition,
     place: PlaceState | null,
@@ -34,45 +36,42 @@ export function makeDocumentShelf(
   source: Pick<GridSource, 'read'>,
 ): DocumentShelf {
   /** By document and place. */
-  let forecasts = new Map<string, Decoded>();
-  let alerts = new Map<string, Omit<AlertsSeen, 'fetchedAtMs'>>();
+  const forecasts = new Map<string, Decoded>();
+  const alerts = new Map<string, Omit<AlertsSeen, 'fetchedAtMs'>>();
 
   async function fetchForecasts(wanted: readonly Wanted[]): Promise<void> {
-    const needed = new Map<string, Decoded>();
     const missing = wanted.filter((one) => {
       const key = forecastKey(one);
-      const known = key === null ? undefined : forecasts.get(key);
-      if (key !== null && known) needed.set(key, known);
-      return key !== null && known === undefined;
+      return key !== null && !forecasts.has(key);
     });
     for (const [hash, sites] of Map.groupBy(missing, ({ cell }) => cell?.document as string)) {
       const bytes = await bytesOf(documents, hash);
       for (const one of sites) {
-        needed.set(
-          forecastKey(one) as string,
-          bytes === null ? lost(hash) : decode(source, hash, bytes, one),
-        );
+        const key = forecastKey(one) as string;
+        if (!forecasts.has(key))
+          forecasts.set(key, bytes === null ? lost(hash) : decode(source, hash, bytes, one));
       }
     }
-    forecasts = needed;
   }
 
   async function fetchAlerts(wanted: readonly Wanted[]): Promise<void> {
     const hashes = new Set(wanted.flatMap(({ place }) => place?.alerts ?? []));
-    const needed: typeof alerts = new Map();
     for (const hash of hashes) {
-      const known = alerts.get(hash);
-      const bytes = known ? null : await bytesOf(documents, hash);
+      if (alerts.has(hash)) continue;
+      const bytes = await bytesOf(documents, hash);
       // A list that is lost was never read: that alone is a hold.
-      needed.set(hash, known ?? (bytes === null ? ALERTS_NEVER_READ : readAlertsDocument(bytes)));
+      alerts.set(hash, bytes === null ? ALERTS_NEVER_READ : readAlertsDocument(bytes));
     }
-    alerts = needed;
   }
 
   return {
     async fetch(wanted) {
       await fetchForecasts(wanted);
       await fetchAlerts(wanted);
+    },
+    keepFor(wanted) {
+      keepOnly(forecasts, new Set(wanted.map(forecastKey)));
+      keepOnly(alerts, new Set(wanted.map(({ place }) => place?.alerts ?? null)));
     },
     held(definition, place, cell) {
       const key = forecastKey({ definition, place, cell });
@@ -92,6 +91,10 @@ export function makeDocumentShelf(
     },
   };
 }
+
+const keepOnly = (map: Map<string, unknown>, keys: ReadonlySet<string | null>): void => {
+  for (const key of map.keys()) if (!keys.has(key)) map.delete(key);
+};
 
 /** Sites at one place share what is decoded; the moment of reception is part of an answer. */
 function forecastKey({ definition, cell }: Wanted): string | null {

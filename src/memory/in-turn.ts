@@ -22,3 +22,29 @@ export function inTurn(run: () => Promise<void>): () => Promise<void> {
     return next;
   };
 }
+
+/** The same for work on some of many things: a run takes all that was asked for until it begins. */
+export function inTurnOf<T>(
+  run: (things: readonly T[]) => Promise<void>,
+): (things: readonly T[]) => Promise<void> {
+  const asked = new Set<T>();
+  const runAll = inTurn(async () => {
+    const things = [...asked];
+    asked.clear();
+    if (things.length > 0) await run(things);
+  });
+  return (things) => {
+    for (const thing of things) asked.add(thing);
+    return runAll();
+  };
+}
+
+/** Runs work of any kind one after the other, in the order of the asking; a failure is told to who asked for it alone. */
+export function oneAfterTheOther(): <T>(run: () => Promise<T>) => Promise<T> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (run) => {
+    const mine = last.then(run);
+    last = mine.catch(() => undefined);
+    return mine;
+  };
+}

@@ -7,6 +7,7 @@ import type { SiteParts } from '#config/build-site.ts';
 import { limitList } from '#config/limits.ts';
 import { orderFields } from '#config/orders.ts';
 import { siteFields } from '#config/sites.ts';
+import { placeKeyAt } from '#core/site/place-key.ts';
 
 /** As written by the operator, before units are read. */
 export interface WrittenSite {
@@ -19,6 +20,8 @@ export interface SiteDefinition extends SiteParts {
   /** SHA-256 of `bytes`, 64 hexadecimal digits. */
   readonly hash: string;
   readonly bytes: Uint8Array;
+  /** The place of the site as a key. */
+  readonly placeKey: string;
 }
 
 const written = z.strictObject({
@@ -44,5 +47,6 @@ function read(bytes: Uint8Array, as: unknown): SiteDefinition {
     orders,
     hash: hash('sha256', bytes, 'hex'),
     bytes,
+    placeKey: placeKeyAt(site.at),
   };
 }

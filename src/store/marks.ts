@@ -1,19 +1,27 @@
 // What tells a reader that something is newer than what it has.
 
 import type { DatabaseAccess } from './access.ts';
+import { chunks } from './chunks.ts';
 import { counterValues } from './counters.ts';
-import type { Marks } from './store.ts';
+import type { Store } from './store.ts';
 
 export const createMarks =
-  ({ reading }: DatabaseAccess): (() => Promise<Marks>) =>
-  () =>
+  ({ reading }: DatabaseAccess): Store['marks'] =>
+  (only) =>
     reading(async (db) => {
       const counters = await counterValues(db);
-      const cells = await db.selectFrom('cells').select(['cell', 'version']).execute();
-      const places = await db
-        .selectFrom('places')
-        .select(['place', 'version', 'alertsFetchedAtMs'])
-        .execute();
+      const allCells = db.selectFrom('cells').select(['cell', 'version']);
+      const cells = [];
+      for (const query of only
+        ? chunks(only.cells).map((some) => allCells.where('cell', 'in', some))
+        : [allCells])
+        cells.push(...(await query.execute()));
+      const allPlaces = db.selectFrom('places').select(['place', 'version', 'alertsFetchedAtMs']);
+      const places = [];
+      for (const query of only
+        ? chunks(only.places).map((some) => allPlaces.where('place', 'in', some))
+        : [allPlaces])
+        places.push(...(await query.execute()));
       return {
         definitions: String(counters.get('definitions') ?? 0),
         keys: String(counters.get('keys') ?? 0),

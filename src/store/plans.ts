@@ -32,13 +32,15 @@ export function createPlans({ reading }: DatabaseAccess): PlanRecords {
         for (const query of queries) rows.push(...(await query.execute()));
         return rows.map(asPlan).sort((a, b) => (a.site < b.site ? -1 : 1));
       }),
-    heads: () =>
+    heads: (sites) =>
       reading(async (db) => {
-        const rows = await db
+        const all = db
           .selectFrom('newestPlans as n')
           .innerJoin('plans as p', 'p.number', 'n.number')
-          .select(['p.planId', 'p.site', 'p.madeAtMs', 'p.firstDate', 'p.goodUntilMs', ...BASIS])
-          .execute();
+          .select(['p.planId', 'p.site', 'p.madeAtMs', 'p.firstDate', 'p.goodUntilMs', ...BASIS]);
+        const queries = sites ? chunks(sites).map((some) => all.where('n.site', 'in', some)) : [all];
+        const rows = [];
+        for (const query of queries) rows.push(...(await query.execute()));
         return rows.map(({ planId, site, madeAtMs, firstDate, goodUntilMs, ...basis }) => ({
           planId,
           site,

@@ -28,8 +28,11 @@ export interface Store {
    * neither kept nor in the batch.
    */
   commit(batch: Batch): Promise<void>;
-  /** What tells a reader that something is newer than what it has. Cheap: asked every second by every process. */
-  marks(): Promise<Marks>;
+  /**
+   * What tells a reader that something is newer than what it has. Cheap: asked every second by every process. With `only`,
+   * of these cells and places alone.
+   */
+  marks(only?: { readonly cells: readonly string[]; readonly places: readonly string[] }): Promise<Marks>;
   /**
    * Writes everything, as of one moment while others go on, to a new file for the owner's eyes only. Either kind of store
    * can be made from it. Throws `backup_failed` where the file is there already or cannot be written.
@@ -120,8 +123,8 @@ export type PlanHead = Pick<
 >;
 
 export interface PlanRecords {
-  /** Heads of the newest plans of all sites. */
-  heads(): Promise<PlanHead[]>;
+  /** Heads of the newest plans of all sites, or of the sites named. */
+  heads(sites?: readonly string[]): Promise<PlanHead[]>;
   /** The newest plan of each site, or of the sites named (`organisation/id`). */
   newest(sites?: readonly string[]): Promise<PlanRecord[]>;
   /** The plan that was the newest at a moment; null where there was none. */

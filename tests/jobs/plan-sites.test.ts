@@ -127,6 +127,7 @@ describe('a turn that fails', () => {
       planAll: () => Promise.resolve(),
       deadAfterMs: 30_000,
       located: () => undefined,
+      planSome: () => Promise.resolve(),
       every: (_ms: number, call: () => void) => {
         tick = call;
         return () => {

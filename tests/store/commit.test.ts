@@ -168,6 +168,8 @@ onEachStore('marks', ({ open }) => {
     expect([...second.places]).toEqual([['p', { version: 1, alertsFetchedAtMs: 9 }]]);
     expect(second).toMatchObject({ definitions: first.definitions, keys: first.keys });
     expect(await store.marks()).toEqual(second);
+    const { cells, places } = await store.marks({ cells: ['A 2,2', 'A 3,3'], places: [] });
+    expect([...cells, ...places]).toEqual([['A 2,2', 2]]);
   });
 });
 

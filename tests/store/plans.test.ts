@@ -104,6 +104,9 @@ onEachStore('a plan made twice at once', ({ open }) => {
     const plan = planOf('o/a', 10, { planId: 'successor' });
     expect(await store.plans.within('o/a', 0, 100, 10)).toEqual([plan]);
     const { planId, site, madeAtMs, basis, firstDate, goodUntilMs } = plan;
-    expect(await store.plans.heads()).toEqual([{ planId, site, madeAtMs, basis, firstDate, goodUntilMs }]);
+    const head = { planId, site, madeAtMs, basis, firstDate, goodUntilMs };
+    expect(await store.plans.heads()).toEqual([head]);
+    await store.commit({ plans: [planOf('o/b', 12)] });
+    expect(await store.plans.heads(['o/a', 'o/c'])).toEqual([head]);
   });
 });
