@@ -102,11 +102,12 @@ async function afterwards(
   { kind, subject }: Turn,
   batch: Batch,
 ): Promise<void> {
-  if (kind !== 'locate' && kind !== 'pull' && kind !== 'alerts') return;
+  // A place resolved brings no answer yet, but perhaps a cell that is due.
+  if (kind === 'locate') return located();
+  if (kind !== 'pull' && kind !== 'alerts') return;
   if (kind === 'pull' && (batch.places ?? []).length === 0) return await planSome(mirror.sitesIn(subject));
   await mirror.sync();
-  if (kind === 'locate') located();
-  else await planAll();
+  await planAll();
 }
 
 async function doTurn(options: TakerOptions, turn: Turn, signal: AbortSignal): Promise<Batch> {

@@ -64,7 +64,7 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
     if (row.origin !== 'file' || row.body === null || named.has(nameOf(row))) continue;
     change({ kind: row.kind, id: row.id, body: null }, row);
   }
-  refuseBroken(rows, changes);
+  if (changes.length > 0) refuseBroken(rows, changes);
   return { changes, lines };
 }
 
