@@ -1,4 +1,4 @@
-// npm run bench: everything, or the letters given (a b c d f).
+// npm run bench: everything, or the letters given (a b c d e f).
 
 import { cpus } from 'node:os';
 import { benchCycle } from './cycle.ts';
@@ -6,6 +6,7 @@ import { benchHttp } from './http.ts';
 import { line } from './measure.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
 import { benchStartUp } from './start-up.ts';
+import { benchStore } from './store.ts';
 
 const asked = process.argv.slice(2);
 const wants = (letter: string): boolean => asked.length === 0 || asked.includes(letter);
@@ -15,4 +16,5 @@ if (wants('a')) benchPipeline();
 if (wants('b')) await benchHttp();
 if (wants('c')) benchSites();
 if (wants('d')) await benchStartUp();
+if (wants('e')) await benchStore();
 if (wants('f')) await benchCycle();
