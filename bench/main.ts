@@ -1,4 +1,4 @@
-// npm run bench: everything, or the letters given (a b c d e f).
+// npm run bench: everything, or the letters given (a b c d e f g).
 
 import { cpus } from 'node:os';
 import { benchCycle } from './cycle.ts';
@@ -7,6 +7,7 @@ import { line } from './measure.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
 import { benchStartUp } from './start-up.ts';
 import { benchStore } from './store.ts';
+import { benchTakeover } from './takeover.ts';
 
 const asked = process.argv.slice(2);
 const wants = (letter: string): boolean => asked.length === 0 || asked.includes(letter);
@@ -18,3 +19,4 @@ if (wants('c')) benchSites();
 if (wants('d')) await benchStartUp();
 if (wants('e')) await benchStore();
 if (wants('f')) await benchCycle();
+if (wants('g')) await benchTakeover();
