@@ -55,10 +55,13 @@ function dueLocates({ sites }: Known, nowMs: number): Turn[] {
   const turns: Turn[] = [];
   for (const [subject, place] of places) {
     const renewMs = (place?.locatedAtMs ?? 0) + DAY_MS;
-    const retryMs = place?.fault ? place.fault.atMs + LOCATE_RETRY_MS : Number.NEGATIVE_INFINITY;
+    const fault = place?.fault ?? null;
+    const retryMs = fault ? fault.atMs + LOCATE_RETRY_MS : Number.NEGATIVE_INFINITY;
     const ahead = (place?.locatedAtMs ?? 0) > nowMs + MINUTE_MS;
     if (ahead || (nowMs >= renewMs && nowMs >= retryMs)) {
       turns.push({ kind: 'locate', subject, cycle: cycleOf(nowMs, 5, spread(subject, 5)) });
+    } else if (nowMs >= renewMs && nowMs >= (fault?.againAtMs ?? Number.POSITIVE_INFINITY)) {
+      turns.push({ kind: 'locate', subject, cycle: cycleOf(nowMs, 1, 0) + 2 });
     }
   }
   return turns;
@@ -68,13 +71,16 @@ const LOCATE_RETRY_MS = 5 * MINUTE_MS;
 
 function duePulls({ sites, cell }: Known, periods: Periods, nowMs: number): Turn[] {
   const byCell = Map.groupBy(sites, ({ place }) => place?.cell ?? null);
-  const turns: Turn[] = [];
+  const due: { turn: Turn; failures: number }[] = [];
   for (const [name, own] of byCell) {
     if (name === null) continue;
-    const cycle = dueCycle(name, cell(name), periodMin(own, periods, nowMs), nowMs);
-    if (cycle !== null) turns.push({ kind: 'pull', subject: name, cycle });
+    const state = cell(name);
+    const cycle = dueCycle(name, state, periodMin(own, periods, nowMs), nowMs);
+    if (cycle === null) continue;
+    due.push({ turn: { kind: 'pull', subject: name, cycle }, failures: state?.failures ?? 0 });
   }
-  return turns;
+  // The sound ones first: cells that fail by themselves must not be the ones by which the whole source is judged.
+  return due.sort((a, b) => a.failures - b.failures).map(({ turn }) => turn);
 }
 
 /** The turn in which a cell is to be pulled now; null where it has been. Cells are spread over the period by name. */
@@ -84,8 +90,18 @@ function dueCycle(name: string, state: CellState | null, everyMin: number, nowMs
   // A clock that was set back must not keep a cell waiting until it has caught up; the odd second keeps turns apart.
   if (state.triedAtMs > nowMs + MINUTE_MS) return cycleOf(nowMs, 1, 0) + 1;
   if (state.triedAtMs < cycle * 1000) return cycle;
-  const retryMs = state.triedAtMs + Math.min(everyMin, 2 ** (state.failures - 1)) * MINUTE_MS;
-  return state.failures > 0 && nowMs >= retryMs ? cycleOf(nowMs, 1, 0) + 2 : null;
+  return nowMs >= retryAtMs(state, everyMin) ? cycleOf(nowMs, 1, 0) + 2 : null;
+}
+
+/**
+ * After 1, 2, 4, 8 … minutes, the more failures in a row the later. Where the source as a whole is left alone, as soon as it
+ * may be asked again: the wait for it is not one for this cell.
+ */
+function retryAtMs({ triedAtMs, failures, fault }: CellState, everyMin: number): number {
+  if (fault?.againAtMs !== undefined) return fault.againAtMs;
+  return failures === 0
+    ? Number.POSITIVE_INFINITY
+    : triedAtMs + Math.min(everyMin, 2 ** (failures - 1)) * MINUTE_MS;
 }
 
 function periodMin(sites: readonly DueSite[], { everyMin, nearShiftMin }: Periods, nowMs: number): number {

@@ -34,9 +34,9 @@ export async function pullCell(
     tally.pulled('failed', told.code);
     log.warn({ cell, ...told }, 'forecast not pulled');
     const { version: _, ...last } = state ?? neverPulled(cell);
-    return {
-      cells: [{ ...last, fault: told, failures: last.failures + 1, cycle, triedAtMs: nowMs() }],
-    };
+    // A source that is left alone has not failed for this cell alone.
+    const failures = last.failures + (told.againAtMs === undefined ? 1 : 0);
+    return { cells: [{ ...last, fault: told, failures, cycle, triedAtMs: nowMs() }] };
   }
 }
 

@@ -7,6 +7,8 @@ export interface GaugeReadings {
     readonly outcome: string;
     readonly count: number;
   }[];
+  /** Each host and kind of resource asked by this process, and whether it is left alone after failures in a row. */
+  readonly source: readonly { readonly host: string; readonly kind: string; readonly leftAlone: boolean }[];
   /** Each cell that sites lie in: age of its document since it was made; null where there is none. */
   readonly forecasts: readonly { readonly cell: string; readonly ageS: number | null }[];
   /** Age of each place's list of official alerts since it was read; null: never read. */

@@ -5,6 +5,7 @@ import type { Mirror } from '#memory/mirror.ts';
 import { keyState } from '#publish/access/key-life.ts';
 import { forecastStateOf } from '#publish/api/forecast-state.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
+import type { NwsSource } from '#sources/nws/client.ts';
 import type { Store } from '#store/store.ts';
 import { deskSite } from './plan-desk.ts';
 import type { StoreWatch } from './store-watch.ts';
@@ -13,6 +14,7 @@ import type { Counts } from './tally.ts';
 export interface GaugeOptions {
   readonly store: Store;
   readonly mirror: Mirror;
+  readonly source: Pick<NwsSource, 'lines'>;
   readonly watch: StoreWatch;
   readonly tally: Counts;
   /** Null: this process takes no turns. */
@@ -20,12 +22,23 @@ export interface GaugeOptions {
   readonly nowMs: () => number;
 }
 
-export function readGauges({ store, mirror, watch, tally, queue, nowMs }: GaugeOptions): GaugeReadings {
+export function readGauges({
+  store,
+  mirror,
+  source,
+  watch,
+  tally,
+  queue,
+  nowMs,
+}: GaugeOptions): GaugeReadings {
   const now = nowMs();
   const ageS = (ms: number | null): number | null => (ms === null ? null : (now - ms) / 1000);
   const silentMs = watch.ageMs();
   return {
     pulls: tally.pulls(),
+    source: source.lines().map(({ host, kind, leftAloneSinceMs }) => {
+      return { host, kind, leftAlone: leftAloneSinceMs !== null };
+    }),
     forecasts: [...mirror.cells()].map(({ cell, issuedAtMs }) => ({ cell, ageS: ageS(issuedAtMs) })),
     alertAgesS: [...mirror.places()].map(({ alertsFetchedAtMs }) => ageS(alertsFetchedAtMs)),
     sites: sitesByState(mirror, now),

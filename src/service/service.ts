@@ -116,7 +116,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     logger,
     version,
     definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
-    gauges: () => readGauges({ store, mirror, watch, tally, queue, nowMs }),
+    gauges: () => readGauges({ store, mirror, source, watch, tally, queue, nowMs }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
   const parts = { app, desk, mirror, keeper, imported };

@@ -1,10 +1,9 @@
-// How many requests run at once against one host, at which pace, and for how long a host that refused us is left alone.
+// How many requests run at once against one host, and for how long a host that refused us is left alone.
 
-import type { Pacer } from './http-pace.ts';
 import { refusalPauseMs } from './http-retry.ts';
 
 export interface HostGate {
-  /** Runs a task when one of the host's places is free and its turn has come. */
+  /** Runs a task when one of the host's places is free. */
   run<T>(host: string, signal: AbortSignal, task: () => Promise<T>): Promise<T>;
   /** Until when the host is left alone [epoch ms]; in the past where it is not. */
   pausedUntilMs(host: string): number;
@@ -14,7 +13,7 @@ export interface HostGate {
   answered(host: string): void;
 }
 
-export function makeHostGate(atOnce: number, pacer: Pacer | null): HostGate {
+export function makeHostGate(atOnce: number): HostGate {
   const running = new Map<string, number>();
   const waiting = new Map<string, (() => void)[]>();
   const refusals = new Map<string, { count: number; untilMs: number }>();
@@ -52,7 +51,6 @@ export function makeHostGate(atOnce: number, pacer: Pacer | null): HostGate {
     async run(host, signal, task) {
       await enter(host, signal);
       try {
-        await pacer?.(host, signal);
         return await task();
       } finally {
         exit(host);

@@ -36,6 +36,12 @@ export function isPassing({ status, problem, unreadable }: HttpFailure): boolean
   return status === 408 || status === 500 || status === 502 || status === 503 || status === 504;
 }
 
+/** True for faults that speak against the whole host; one said of a grid by name does not. */
+export function isHostFault({ status, problem, unreadable }: HttpFailure): boolean {
+  if (status === null || unreadable) return true;
+  return status >= 500 && !(problem !== null && LASTING_PROBLEMS.has(problem));
+}
+
 /** True where the host asks us to keep away: too many requests, or blocked. */
 export const isRefusal = (status: number | null): boolean => status === 429 || status === 403;
 

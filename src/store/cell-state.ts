@@ -4,6 +4,8 @@ export interface StoredFault {
   readonly code: string;
   readonly message: string;
   readonly atMs: number;
+  /** When it may be tried again, where the source as a whole has failed and is left alone for a while [epoch ms]. */
+  readonly againAtMs?: number;
 }
 
 export interface CellState {
@@ -21,7 +23,7 @@ export interface CellState {
   readonly lastModified: string | null;
   /** Set by a failed pull, cleared by the next good one. */
   readonly fault: StoredFault | null;
-  /** Failed pulls in a row. */
+  /** Failed pulls in a row; one in which the source as a whole failed counts neither way. */
   readonly failures: number;
   /** The last turn that was done, good or not. */
   readonly cycle: number;

@@ -109,6 +109,35 @@ describe('a cell', () => {
     expect([1, 2, 3, 4, 9].map(dueAfter)).toEqual([1, 2, 4, 8, 20]);
   });
 
+  it('of a source that is left alone is tried again as soon as that ends, whatever its own failures', () => {
+    const periodStartMs = cycleOf(NIGHT_MS, 20, spread('LSX 10,20', 20)) * 1000;
+    const triedAtMs = periodStartMs + 1000;
+    for (const failures of [0, 1, 9]) {
+      const againAtMs = triedAtMs + 3 * MINUTE_MS;
+      const fault = { code: 'source_unreachable', message: 'left alone', atMs: triedAtMs, againAtMs };
+      const due = (nowMs: number) => pulls(known(cellState({ triedAtMs, failures, fault })), nowMs).length;
+      expect([due(againAtMs - 1), due(againAtMs)]).toEqual([0, 1]);
+    }
+  });
+
+  it('comes before those that fail by themselves', () => {
+    const triedAtMs = NIGHT_MS - 30 * MINUTE_MS;
+    const failures: Readonly<Record<string, number>> = {
+      'LSX 1,1': 9,
+      'LSX 2,1': 0,
+      'LSX 3,1': 2,
+      'LSX 4,1': 0,
+    };
+    const sites = Object.keys(failures).map((cell) => site(placeState({ cell })));
+    const cell = (name: string) => cellState({ cell: name, triedAtMs, failures: failures[name] ?? 0 });
+    expect(pulls({ sites, cell }, NIGHT_MS).map(({ subject }) => subject)).toEqual([
+      'LSX 2,1',
+      'LSX 4,1',
+      'LSX 3,1',
+      'LSX 1,1',
+    ]);
+  });
+
   it('has one turn however many sites lie in it', () => {
     const sites = Array.from({ length: 9 }, () => site(placeState()));
     expect(pulls({ sites, cell: () => null }, NIGHT_MS)).toHaveLength(1);
@@ -140,6 +169,15 @@ describe('a place', () => {
     const due = (nowMs: number) =>
       dueTurns(known(null, place), PERIODS, nowMs).some((t) => t.kind === 'locate');
     expect([due(NIGHT_MS + 4 * MINUTE_MS), due(NIGHT_MS + 5 * MINUTE_MS)]).toEqual([false, true]);
+  });
+
+  it('that could not be resolved, since the source is left alone, waits until that ends', () => {
+    const againAtMs = NIGHT_MS + 2 * MINUTE_MS;
+    const fault = { code: 'source_unreachable', message: 'left alone', atMs: NIGHT_MS, againAtMs };
+    const place = placeState({ locatedAtMs: null, cell: null, fault });
+    const due = (nowMs: number) =>
+      dueTurns(known(null, place), PERIODS, nowMs).some((t) => t.kind === 'locate');
+    expect([due(againAtMs - 1), due(againAtMs)]).toEqual([false, true]);
   });
 });
 

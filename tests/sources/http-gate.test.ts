@@ -7,7 +7,7 @@ const HOST = 'api.example.org';
 const settle = () => new Promise((resolve) => setImmediate(resolve));
 
 function crowd(count: number, signals: readonly AbortSignal[] = []) {
-  const gate = makeHostGate(2, null);
+  const gate = makeHostGate(2);
   const begun: number[] = [];
   const finish: ((fault?: Error) => void)[] = [];
   const runs = Array.from({ length: count }, (_, i) =>
@@ -71,7 +71,7 @@ describe('against one host', () => {
 
 describe('a host that refused us', () => {
   it('is left alone longer each time, until it answers', () => {
-    const gate = makeHostGate(2, null);
+    const gate = makeHostGate(2);
     expect(gate.refused(HOST, 0, null)).toBe(10_000);
     expect(gate.pausedUntilMs(HOST)).toBe(10_000);
     expect(gate.refused(HOST, 10_000, null)).toBe(60_000);
@@ -82,7 +82,7 @@ describe('a host that refused us', () => {
   });
 
   it('counts refusals of requests that ran at once as one', () => {
-    const gate = makeHostGate(2, null);
+    const gate = makeHostGate(2);
     gate.refused(HOST, 0, null);
     expect(gate.refused(HOST, 5, null)).toBe(10_000);
     expect(gate.refused(HOST, 10_005, null)).toBe(60_000);

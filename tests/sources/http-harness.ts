@@ -2,7 +2,8 @@
 
 import { afterEach } from 'vitest';
 import { ServiceError } from '#errors.ts';
-import { type HttpClient, type HttpOptions, makeHttp } from '#sources/http.ts';
+import { type HttpClient, makeHttp } from '#sources/http.ts';
+import type { HttpOptions } from '#sources/http-parts.ts';
 import { type Handler, type Loopback, makeClock, makeLog, serve } from './loopback.ts';
 
 export const START_MS = Date.UTC(2026, 2, 2, 18, 20);

@@ -16,6 +16,7 @@ const GAUGES = {
   pitward_forecast_cells: ['cells that sites lie in, with and without a document', 'held'],
   pitward_alerts_age_seconds: ['time since official alerts were read, by quantile over places', 'quantile'],
   pitward_alerts_places: ['places of sites, with alerts read and never read', 'held'],
+  pitward_source_left_alone: ['1 where a host is left alone after failures in a row', 'host', 'kind'],
   pitward_sites: ['sites by the state of their forecast', 'state'],
   pitward_store_up: ['1 where the last probe wrote and read', 'kind'],
   pitward_store_bytes: ['size of the store', 'kind'],
@@ -82,6 +83,8 @@ function rowsOf(readings: GaugeReadings): Row[] {
   for (const [held, count] of heldOf(forecastAgesS)) add('pitward_forecast_cells', count, { held });
   for (const [quantile, ageS] of quantilesOf(alertAgesS))
     add('pitward_alerts_age_seconds', ageS, { quantile });
+  for (const { host, kind, leftAlone } of readings.source)
+    add('pitward_source_left_alone', leftAlone ? 1 : 0, { host, kind });
   for (const [held, count] of heldOf(alertAgesS)) add('pitward_alerts_places', count, { held });
   for (const [state, count] of Object.entries(sites)) add('pitward_sites', count, { state });
   add('pitward_plans_total', plansMade);

@@ -6,8 +6,10 @@ import type { Place } from '#core/site/site.ts';
 import { isUsableContact } from '#core/units/contact.ts';
 import { ServiceError } from '#errors.ts';
 import type { GridSource } from '#sources/grid-source.ts';
-import { type HttpOptions, makeHttp } from '#sources/http.ts';
+import { makeHttp } from '#sources/http.ts';
+import type { LineState } from '#sources/http-breaker.ts';
 import type { Pace } from '#sources/http-pace.ts';
+import type { HttpOptions } from '#sources/http-parts.ts';
 import { makeShared } from '#sources/http-shared.ts';
 import type { ForecastSource, Pulled } from '#sources/source.ts';
 import type { NwsContext, PullLimits } from './context.ts';
@@ -39,6 +41,8 @@ export interface NwsSource extends ForecastSource {
   readonly grid: GridSource;
   /** For what else asks the same service, so that all keep one pace. */
   readonly context: NwsContext;
+  /** Each host and kind of resource asked so far, and whether it is left alone after failures in a row. */
+  lines(): LineState[];
 }
 
 /**
@@ -63,6 +67,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
     name: 'nws',
     grid: makeGridSource(context, (signal) => limitsOf(signalOf(signal))),
     context,
+    lines: http.lines,
     async pull(place, signal) {
       const pulled = await pulls.join(placePath(place), signalOf(signal), (own) =>
         asking.pull(place, limitsOf(own)),

@@ -1,6 +1,7 @@
 // What the parts of one pull share.
 
-import type { HttpAnswer, HttpClient } from '#sources/http.ts';
+import type { HttpClient } from '#sources/http.ts';
+import type { HttpAnswer } from '#sources/http-parts.ts';
 import type { SourceLog } from '#sources/source.ts';
 
 export interface NwsContext {
@@ -26,6 +27,7 @@ export async function getPath(
   return http.get(`${baseUrl}${path}`, {
     deadlineMs,
     anew,
+    kind: path.split(/[/?]/)[1] ?? '',
     ...(signal ? { signal } : {}),
     ...(freshForMostMs === undefined ? {} : { freshForMostMs }),
   });

@@ -3,7 +3,7 @@
 
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
-import type { HttpAnswer } from '#sources/http.ts';
+import type { HttpAnswer } from '#sources/http-parts.ts';
 import { isAnyUnexplained, type RememberedAlert, rememberAlerts } from './alert-memory.ts';
 import { type AlertCollection, type AlertList, readAlertCollection, readAlerts } from './alerts.ts';
 import { getPath, type NwsContext, type PullLimits } from './context.ts';

@@ -42,6 +42,27 @@ describe('the alerts of a pull', () => {
     expect((await source.pull(PLACE)).alerts.complete).toBe(false);
   });
 
+  it('are incomplete while they fail and are left alone for it, and known again within ten minutes of their return', async () => {
+    const paths = [fake.POINT_ALERTS, fake.FIRE_ALERTS, fake.ZONE_ALERTS, fake.COUNTY_ALERTS];
+    const found = await service(
+      Object.fromEntries(paths.map((path) => [path, failing(500, 'UnexpectedProblem')])),
+    );
+    const complete = async () => (await found.source.pull(PLACE)).alerts.complete;
+    for (let minute = 0; minute < 30; minute += 1) {
+      expect(await complete()).toBe(false);
+      found.clock.advance(60_000);
+    }
+    expect(found.source.lines()).toContainEqual(
+      expect.objectContaining({ kind: 'alerts', leftAloneSinceMs: START_MS }),
+    );
+    const asked = found.paths().filter((path) => path.startsWith('/alerts')).length;
+    expect(asked).toBeLessThan(30);
+    for (const path of paths) found.routes[path] = list();
+    const backMs = found.clock.nowMs();
+    while (!(await complete())) found.clock.advance(60_000);
+    expect(found.clock.nowMs() - backMs).toBeLessThanOrEqual(600_000);
+  });
+
   it('are incomplete for a place whose fire zone is not known', async () => {
     const { source } = await service({ [POINT]: json(pointAnswer({ fireWeatherZone: null })) });
     expect((await source.pull(PLACE)).alerts.complete).toBe(false);
