@@ -11,29 +11,33 @@ export interface Reading {
   /** From then on it says nothing of now [epoch ms]. */
   readonly freshUntilMs: number;
   readonly side: Side;
+  /** Whose reading it is. */
+  readonly station: string;
 }
 
 export interface Latched {
   readonly truth: Truth;
   /** True where it is, or was and is not known to be over. */
   readonly raised: boolean;
-  /** The newest reading that it rests on [epoch ms]. */
+  /** What it is told by: the newest that was beyond while it is raised, else the newest. */
+  readonly cause: Reading | null;
+  /** The moment of the newest reading [epoch ms]. */
   readonly asOfMs: number | null;
 }
 
 /** `readings` in order of time. Clear time counts to now, so that a station by the hour need not tell twice. */
 export function latch(readings: readonly Reading[], nowMs: number, clearsForMs: number): Latched {
   const last = readings.at(-1);
-  if (last === undefined) return { truth: 'unknown', raised: false, asOfMs: null };
+  if (last === undefined) return { truth: 'unknown', raised: false, cause: null, asOfMs: null };
   const asOfMs = last.atMs;
   const says = nowMs <= last.freshUntilMs && last.side !== 'unsure';
-  if (!readings.some((r) => r.side === 'beyond')) {
-    return { truth: says ? 'false' : 'unknown', raised: false, asOfMs };
-  }
-  if (!says) return { truth: 'unknown', raised: true, asOfMs };
+  const beyond = readings.findLast((r) => r.side === 'beyond');
   const clearFrom = readings[readings.findLastIndex((r) => r.side !== 'clear') + 1];
-  const isOver = clearFrom !== undefined && nowMs - clearFrom.atMs >= clearsForMs;
-  return isOver ? { truth: 'false', raised: false, asOfMs } : { truth: 'true', raised: true, asOfMs };
+  const isOver = says && clearFrom !== undefined && nowMs - clearFrom.atMs >= clearsForMs;
+  if (beyond === undefined || isOver) {
+    return { truth: says ? 'false' : 'unknown', raised: false, cause: last, asOfMs };
+  }
+  return { truth: says ? 'true' : 'unknown', raised: true, cause: beyond, asOfMs };
 }
 
 /** Readings of several stations in one order of time; of one moment the gravest last. */

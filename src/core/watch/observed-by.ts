@@ -3,6 +3,7 @@
 import type { Verdict } from '#core/rules/finding.ts';
 import { type ChosenStation, chooseStation, outOfReach, type Watched } from './choose-station.ts';
 import type { ConditionCode, ConditionFigures } from './condition.ts';
+import type { Reading } from './latch.ts';
 import type { Observation } from './observation.ts';
 import type { Station } from './station.ts';
 import { usableWind } from './usable-wind.ts';
@@ -63,6 +64,10 @@ export function windFigures(
     station: watched?.station.id ?? null,
   };
 }
+
+/** The station that a reading is of. */
+export const watchedOf = ({ watched }: WatchContext, reading: Reading | null): Watched | null =>
+  watched.find(({ station }) => station.id === reading?.station) ?? null;
 
 /** True where the newest of some observations is fresh. */
 export const isFresh = (watched: Watched, atMs: number | undefined, nowMs: number): boolean =>

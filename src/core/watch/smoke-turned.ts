@@ -6,7 +6,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch, type Side } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
+import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
 import { isSteady, type WindOver } from './wind-records.ts';
@@ -15,12 +15,10 @@ const CODE = 'smoke-turned-to-place';
 
 /** `smoke-turned-to-place` for each protected place within reach, by its name. */
 export function smokeTurned(context: WatchContext): Condition[] {
-  const { chosen } = chosenFor(context, tellsWind);
-  const figures = windFigures(chosen, context);
   return placesWithinReach(context.site).map((place) => {
     const readings = windReadings(context, (recent) => sideOf(context, place, recent));
     const { nowMs, settings } = context;
-    const { truth, raised, asOfMs } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
+    const { truth, raised, asOfMs, cause } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
     return makeCondition(CODE, {
       subject: place.name,
       truth,
@@ -28,7 +26,7 @@ export function smokeTurned(context: WatchContext): Condition[] {
       basis: 'observed',
       asOfMs,
       validUntilMs: nowMs + HOUR_MS,
-      figures: { ...figures, place: place.name },
+      figures: { ...windFigures(watchedOf(context, cause), context), place: place.name },
     });
   });
 }

@@ -17,7 +17,7 @@ export function thunderNear(context: WatchContext): Condition {
   const heard = watched
     .filter(({ station }) => outOfReach(station, settings) === null)
     .flatMap(({ observations, health }) =>
-      observations.flatMap((o): (Reading & { station: string })[] => {
+      observations.flatMap((o): Reading[] => {
         // A doubted word is never the ground for anything better.
         if (o.thunder === null || (!o.thunder && o.quality === 'doubtful')) return [];
         const side = o.thunder ? 'beyond' : 'clear';

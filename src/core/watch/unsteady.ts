@@ -4,10 +4,10 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
+import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
-import { isSteady, windOver, windRecords } from './wind-records.ts';
+import { isSteady, windOver } from './wind-records.ts';
 
 const CODE = 'wind-unsteady';
 
@@ -18,22 +18,20 @@ const CODE = 'wind-unsteady';
 export function unsteady(context: WatchContext): Condition {
   const { nowMs, settings } = context;
   const { undefinedBelow, unsteadyClearsForMin, unsteadyOverMin } = settings.wind;
-  const { chosen } = chosenFor(context, tellsWind);
-  const all = chosen ? windRecords(chosen) : [];
-  const readings = windReadings(context, (_, { atMs, observation }) => {
-    const records = observation.station === chosen?.station.id ? all : [];
-    const over = windOver(records, atMs, unsteadyOverMin * MINUTE_MS, undefinedBelow);
+  const overMs = unsteadyOverMin * MINUTE_MS;
+  const readings = windReadings(context, (_, { atMs }, records) => {
+    const over = windOver(records, atMs, overMs, undefinedBelow);
     if (over.speedMps === null) return null;
     if (over.kind === 'calm' || over.speedMps < settings.shift.atLeastMps) return 'near';
     return isSteady(over, settings) ? 'clear' : 'beyond';
   });
-  const { truth, raised, asOfMs } = latch(readings, nowMs, unsteadyClearsForMin * MINUTE_MS);
+  const { truth, raised, asOfMs, cause } = latch(readings, nowMs, unsteadyClearsForMin * MINUTE_MS);
   return makeCondition(CODE, {
     truth,
     verdict: raised ? 'hold' : whileUnknown(context, CODE, '', tellsWind),
     basis: 'observed',
     asOfMs,
     validUntilMs: nowMs + HOUR_MS,
-    figures: windFigures(chosen, context),
+    figures: windFigures(watchedOf(context, cause), context),
   });
 }

@@ -6,7 +6,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
+import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
 import { isSteady } from './wind-records.ts';
@@ -28,7 +28,7 @@ export function windDrift(context: WatchContext): Condition {
     if (byDeg >= atLeastDeg - DUST_DEG) return 'beyond';
     return byDeg <= clearWithinDeg + DUST_DEG ? 'clear' : 'near';
   });
-  const { truth, raised, asOfMs } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
+  const { truth, raised, asOfMs, cause } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
   return makeCondition(CODE, {
     truth,
     verdict: raised ? 'hold' : whileUnknown(context, CODE, '', tellsWind),
@@ -36,7 +36,7 @@ export function windDrift(context: WatchContext): Condition {
     asOfMs,
     holdsForMs: holdsForMin * MINUTE_MS,
     validUntilMs: nowMs + HOUR_MS,
-    figures: { ...windFigures(chosenFor(context, tellsWind).chosen, context), wasFromDeg: briefedDeg },
+    figures: { ...windFigures(watchedOf(context, cause), context), wasFromDeg: briefedDeg },
   });
 }
 

@@ -9,6 +9,7 @@ const at = (sides: Readonly<Record<string, Side>>, now = '13:00') => {
     atMs: clock(when),
     freshUntilMs: clock(when) + 20 * MINUTE_MS,
     side,
+    station: 'mast',
   }));
   const { truth, raised } = latch(readings, clock(now), 15 * MINUTE_MS);
   return raised ? `${truth} raised` : truth;
@@ -54,7 +55,12 @@ describe('what is read over time', () => {
   });
 
   it('of one moment the gravest counts', () => {
-    const both = (['beyond', 'clear', 'near'] as const).map((side) => ({ atMs: 1, freshUntilMs: 9, side }));
+    const both = (['beyond', 'clear', 'near'] as const).map((side) => ({
+      atMs: 1,
+      freshUntilMs: 9,
+      side,
+      station: 'mast',
+    }));
     expect(inOrderOfTime(both).map((r) => r.side)).toEqual(['clear', 'near', 'beyond']);
   });
 
@@ -64,7 +70,12 @@ describe('what is read over time', () => {
     const readings: Reading[] = [];
     for (let minute = 0; minute <= 180; minute += 1) {
       const atMs = clock('10:00') + minute * MINUTE_MS;
-      readings.push({ atMs, freshUntilMs: atMs + 10 * MINUTE_MS, side: minute % 2 ? 'beyond' : 'near' });
+      readings.push({
+        atMs,
+        freshUntilMs: atMs + 10 * MINUTE_MS,
+        side: minute % 2 ? 'beyond' : 'near',
+        station: 'mast',
+      });
       const { truth } = latch(readings, atMs, 15 * MINUTE_MS);
       if (truth !== was) turns += 1;
       was = truth;

@@ -1,0 +1,133 @@
+// What is observed against the site's limits: each bound is broken at once, and over only with a margin and some time.
+
+import { type Verdict, worseOf } from '#core/rules/finding.ts';
+import { type Bound, boundsOf, type ElementLimit } from '#core/score/limit.ts';
+import { fractionOf } from '#core/score/tightest.ts';
+import { ELEMENTS, type Element } from '#core/series/elements.ts';
+import { daylightOver } from '#core/site/daylight.ts';
+import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import { boundReadings, onlyBound } from './bound-readings.ts';
+import type { Condition, Truth } from './condition.ts';
+import { type Latched, latch, type Reading } from './latch.ts';
+import { makeCondition } from './make-condition.ts';
+import { chosenFor, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import { OBSERVABLE, type ObservedValue, observedValue } from './observed-value.ts';
+import { strictReadings } from './strict-readings.ts';
+import type { WatchContext } from './watch-context.ts';
+
+const CODE = 'observed-beyond-limit';
+
+/** `observed-beyond-limit` for each element that can be observed and has a limit in force, by the element's name. */
+export function observedLimits(context: WatchContext): Condition[] {
+  const inForce = limitsInForce(context);
+  return OBSERVABLE.flatMap((element) => {
+    const limits = inForce.filter((limit) => limit.element === element);
+    return limits.length === 0 ? [] : [ofElement(context, element, limits)];
+  });
+}
+
+function limitsInForce({ limits, site, nowMs }: WatchContext): ElementLimit[] {
+  const light = daylightOver(site.place, { fromMs: nowMs - DAY_MS, toMs: nowMs + DAY_MS });
+  const when = light.some((d) => d.fromMs <= nowMs && nowMs < d.toMs) ? 'day' : 'night';
+  return limits.elements.filter((limit) => limit.when === 'always' || limit.when === when);
+}
+
+/** One bound of one limit, and what became of it. */
+interface Judged extends Latched {
+  readonly limit: ElementLimit;
+  readonly bound: Bound;
+  readonly isLow: boolean;
+  readonly verdict: Verdict;
+  /** The newest value, and its least room as a part of the bound. */
+  readonly value: ObservedValue | null;
+  readonly roomFraction: number;
+}
+
+function ofElement(context: WatchContext, element: Element, limits: readonly ElementLimit[]): Condition {
+  const { nowMs, settings } = context;
+  const tells: Tells = (o, station) => {
+    const value = observedValue(element, o, station, settings);
+    // A gust of which only the least is known is none that is told.
+    return value !== null && value.high < ELEMENTS[element].most;
+  };
+  const judged = limits
+    .flatMap((limit) => boundsOf(limit).map((bound, i) => bound && judgeBound(context, limit, i, tells)))
+    .filter((j) => j !== null)
+    .sort(gravestFirst);
+  const raised = judged.filter((j) => j.raised).map((j) => j.verdict);
+  const verdict = raised.length > 0 ? raised.reduce(worseOf) : whileUnknown(context, CODE, element, tells);
+  const asOf = judged.flatMap((j) => j.asOfMs ?? []);
+  return makeCondition(CODE, {
+    subject: element,
+    truth: truthOf(judged),
+    verdict,
+    basis: 'observed',
+    asOfMs: asOf.length > 0 ? Math.max(...asOf) : null,
+    holdsForMs: verdict === 'stop' ? 0 : settings.limits.holdsForMin * MINUTE_MS,
+    validUntilMs: nowMs + HOUR_MS,
+    figures: figuresOf(context, element, judged[0]),
+  });
+}
+
+/** Unknown only where no bound is known to be broken; false only where none is unknown. */
+function truthOf(judged: readonly Judged[]): Truth {
+  if (judged.some((j) => j.truth === 'true')) return 'true';
+  return judged.some((j) => j.truth === 'unknown') ? 'unknown' : 'false';
+}
+
+function judgeBound(
+  context: WatchContext,
+  limit: ElementLimit,
+  boundIndex: number,
+  tells: Tells,
+): Judged | null {
+  const { nowMs, settings } = context;
+  const bound = boundsOf(limit)[boundIndex];
+  if (!bound) return null;
+  const single = onlyBound(limit, boundIndex);
+  const readings = strictReadings(context, chosenFor(context, tells), (watched) =>
+    boundReadings(watched, single, settings),
+  );
+  const latched = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
+  const value = valueRead(context, limit.element, latched.cause);
+  const isLow = boundIndex < 2;
+  const room = isLow ? (value?.low ?? Number.NaN) - bound.value : bound.value - (value?.high ?? Number.NaN);
+  return {
+    ...latched,
+    limit,
+    bound,
+    isLow,
+    verdict: boundIndex === 0 || boundIndex === 3 ? 'stop' : 'hold',
+    value,
+    roomFraction: value ? fractionOf(room, bound.value, ELEMENTS[limit.element].roomScale) : 0,
+  };
+}
+
+/** Broken stops before broken holds, then by the least room. */
+const gravestFirst = (a: Judged, b: Judged): number =>
+  gravity(b) - gravity(a) || a.roomFraction - b.roomFraction;
+
+const gravity = ({ raised, verdict }: Judged): number =>
+  (raised ? 1 : 0) + (raised && verdict === 'stop' ? 1 : 0);
+
+function valueRead(context: WatchContext, element: Element, reading: Reading | null): ObservedValue | null {
+  const watched = watchedOf(context, reading);
+  const observation = watched?.observations.find((o) => o.observedAtMs === reading?.atMs);
+  return watched && observation
+    ? observedValue(element, observation, watched.station, context.settings)
+    : null;
+}
+
+function figuresOf(context: WatchContext, element: Element, judged: Judged | undefined) {
+  if (judged === undefined) return { element };
+  return {
+    ...windFigures(watchedOf(context, judged.cause), context),
+    element,
+    value: judged.value?.value ?? null,
+    bound: judged.bound.value,
+    boundUnit: judged.bound.unit,
+    side: judged.isLow ? ('atLeast' as const) : ('atMost' as const),
+    source: judged.limit.source,
+    atMs: judged.cause?.atMs ?? null,
+  };
+}
