@@ -1,0 +1,59 @@
+// What the plan says of the burn that is open: its day, and the last charge of this fire, not of one later that day.
+
+import type { DayPlan, Plan } from '#core/plan/plan.ts';
+import type { DaySummary } from '#core/plan/plan-summary.ts';
+import type { Verdict } from '#core/rules/finding.ts';
+import { workingDayAt } from '#core/site/working-day.ts';
+import type { LocalDate } from '#core/units/local-time.ts';
+import type { Burn } from './burn.ts';
+import type { WatchInput } from './watch-context.ts';
+
+/** True while it must be watched. */
+export const isOpen = (burn: Burn | null): burn is Burn & { readonly closedAtMs: null } =>
+  burn !== null && burn.closedAtMs === null;
+
+/** The date to whose plan the burn belongs, or today's where none is open. */
+export function burnDate({ burn, nowMs, site }: WatchInput): LocalDate {
+  const ms = isOpen(burn) ? burn.openedAtMs : nowMs;
+  return workingDayAt(site.shifts, ms, site.timeZone).date;
+}
+
+export const dayOf = (plan: Plan | null, date: LocalDate): DayPlan | null =>
+  plan?.days.find((d) => d.day.date === date) ?? null;
+
+export const briefedDay = ({ briefed }: WatchInput, date: LocalDate): DaySummary | null =>
+  briefed?.days.find((d) => d.date === date) ?? null;
+
+/** A verdict of what was told; null where nothing was told of that moment. */
+export const briefedVerdict = (day: DaySummary | null, ms: number): Verdict | null =>
+  day?.windows.find(([, fromMs, toMs]) => fromMs <= ms && ms < toMs)?.[0] ?? null;
+
+/** due: the moment is there, or no charge is planned at all. unknown: there is no plan to say. */
+export type LastCharge =
+  | { readonly kind: 'at'; readonly atMs: number }
+  | { readonly kind: 'due'; readonly atMs: number }
+  | { readonly kind: 'not-yet' }
+  | { readonly kind: 'unknown' };
+
+/**
+ * The last charge of the fire that burns. A day whose go comes back later plans a second fire; this one's last charge is then
+ * the end of the go in which it burned, or the stop that it met. Without a plan, what the crew was told is due when it is due.
+ */
+export function lastChargeOf(input: WatchInput, burn: Burn): LastCharge {
+  const { nowMs, plan } = input;
+  const date = burnDate(input);
+  if (plan === null) {
+    const toldMs = briefedDay(input, date)?.times?.lastCharge ?? Number.POSITIVE_INFINITY;
+    return toldMs <= nowMs ? { kind: 'due', atMs: toldMs } : { kind: 'unknown' };
+  }
+  const times = dayOf(plan, date)?.times ?? null;
+  if (times !== null && times.lightUpMs <= nowMs) {
+    return { kind: times.lastChargeMs <= nowMs ? 'due' : 'at', atMs: times.lastChargeMs };
+  }
+  const litMs = burn.litAtMs ?? burn.openedAtMs;
+  const ended = plan.windows.findLast((w) => w.verdict === 'go' && w.toMs <= nowMs && w.toMs > litMs);
+  if (ended) return { kind: 'due', atMs: ended.toMs };
+  const stopped = plan.windows.find((w) => w.verdict === 'stop' && w.fromMs > litMs && w.fromMs <= nowMs);
+  if (stopped) return { kind: 'due', atMs: stopped.fromMs };
+  return times === null ? { kind: 'due', atMs: litMs } : { kind: 'not-yet' };
+}
