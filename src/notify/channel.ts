@@ -79,8 +79,8 @@ export interface Outgoing {
 }
 
 /**
- * ready: it can send now. connecting: not yet, it is at it. broken: nothing will go until somebody mends something.
- * closed: it sends no more.
+ * ready: it can send now. connecting: not yet, it is at it. broken: what it met last would meet every message until
+ * somebody mends something; a try is still a try. closed: it sends no more.
  */
 export type ChannelStanding = 'ready' | 'connecting' | 'broken' | 'closed';
 
