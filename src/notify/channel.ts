@@ -107,11 +107,13 @@ export interface Receipt {
 }
 
 export interface InboundText {
-  /** Unique for each text, the same for a repeat of it. */
+  /** Unique for each time that it was handed to us. */
   readonly id: string;
   readonly from: string;
   readonly to: string;
   readonly text: string;
+  /** True for a later part of a longer text, which is never an answer by itself. */
+  readonly continues: boolean;
 }
 
 export interface ChannelClock {

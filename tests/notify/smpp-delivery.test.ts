@@ -1,0 +1,152 @@
+// Receipts and texts that come in: SMPP 3.4, sections 4.6, 5.2.12, 5.2.28 and appendix B; parts of longer texts: 3GPP TS
+// 23.040, section 9.2.3.24. Delivered by the package's own server over a real connection.
+
+import type { Pdu } from 'smpp';
+import { afterEach, describe, expect, it } from 'vitest';
+import { smpp, smppSettings } from '#notify/smpp.ts';
+import { testDeps } from './deps.ts';
+import { smsc } from './smsc.ts';
+
+const open: { close(): unknown }[] = [];
+afterEach(async () => {
+  for (const one of open.splice(0)) await one.close();
+});
+
+async function delivering(onInbound?: () => Promise<void>) {
+  const there = await smsc();
+  const deps = testDeps({ secrets: { SMPP_PASSWORD: 'geheim' }, ...(onInbound ? { onInbound } : {}) });
+  const settings = smppSettings.parse({
+    kind: 'smpp',
+    host: '127.0.0.1',
+    port: there.port,
+    tls: false,
+    systemId: 'pitward',
+    password: 'SMPP_PASSWORD',
+    from: '15550199',
+  });
+  const channel = smpp(settings, deps);
+  open.push(channel, there);
+  while (channel.state().standing !== 'ready') await new Promise<void>((resolve) => setImmediate(resolve));
+  const deliver = (fields: Readonly<Record<string, unknown>>): Promise<Pdu> =>
+    new Promise((resolve) => {
+      there.sessions
+        .at(-1)
+        ?.deliver_sm(
+          {
+            source_addr_ton: 1,
+            source_addr_npi: 1,
+            source_addr: '15550100',
+            destination_addr: '15550199',
+            ...fields,
+          },
+          resolve,
+        );
+    });
+  return { there, deps, deliver };
+}
+
+const RECEIPT = { esm_class: 0x04 };
+const told = (stat: string, err = '000') =>
+  `id:m-1 sub:001 dlvrd:001 submit date:2603021342 done date:2603021343 stat:${stat} err:${err} text:Pit 7: PUT IT OUT`;
+
+describe('a receipt', () => {
+  it.each([
+    ['DELIVRD', 'delivered'],
+    ['EXPIRED', 'expired'],
+    ['UNDELIV', 'failed'],
+    ['REJECTD', 'failed'],
+    ['DELETED', 'failed'],
+    ['ACCEPTD', 'pending'],
+    ['ENROUTE', 'pending'],
+  ])('%s is told as %s, with its code', async (stat, state) => {
+    const { deps, deliver } = await delivering();
+    expect(await deliver({ ...RECEIPT, short_message: told(stat, '042') })).toMatchObject({
+      command_status: 0,
+    });
+    expect(deps.receipts).toEqual([{ reference: 'm-1', state, code: '042' }]);
+    expect(deps.inbound).toEqual([]);
+  });
+
+  it('with fields of its own goes by them', async () => {
+    const { deps, deliver } = await delivering();
+    await deliver({ ...RECEIPT, receipted_message_id: 'm-77', message_state: 5, short_message: '' });
+    expect(deps.receipts).toEqual([{ reference: 'm-77', state: 'failed', code: null }]);
+  });
+
+  it('that tells of nothing is acknowledged and dropped', async () => {
+    const { deps, deliver } = await delivering();
+    for (const short_message of ['', 'stat:DELIVRD', 'id:m-1', told('UNKNOWN'), '1'])
+      expect(await deliver({ ...RECEIPT, short_message })).toMatchObject({ command_status: 0 });
+    expect(deps.receipts).toEqual([]);
+    expect(deps.inbound).toEqual([]);
+  });
+});
+
+describe('a text that comes in', () => {
+  it('is handed over with who sent it, and acknowledged', async () => {
+    const { deps, deliver } = await delivering();
+    expect(await deliver({ data_coding: 0, short_message: Buffer.from('1') })).toMatchObject({
+      command_status: 0,
+    });
+    expect(await deliver({ short_message: { message: '2 la máquina 🔧' }, data_coding: 8 })).toMatchObject({
+      command_status: 0,
+    });
+    expect(deps.inbound).toMatchObject([
+      { from: '+15550100', to: '15550199', text: '1', continues: false },
+      { from: '+15550100', text: '2 la máquina 🔧', continues: false },
+    ]);
+    expect(new Set(deps.inbound.map((t) => t.id)).size).toBe(2);
+  });
+
+  it('in the long field is read too', async () => {
+    const { deps, deliver } = await delivering();
+    await deliver({ data_coding: 0, short_message: '', message_payload: { message: '1 done' } });
+    expect(deps.inbound).toMatchObject([{ text: '1 done' }]);
+  });
+
+  it('in parts says which of them cannot be an answer', async () => {
+    const { deps, deliver } = await delivering();
+    const part = (n: number, message: string) =>
+      deliver({ data_coding: 0, short_message: { udh: Buffer.from([5, 0, 3, 0x2a, 2, n]), message } });
+    await part(1, 'the wind is turning and we need ');
+    await part(2, '1 more truck');
+    expect(deps.inbound).toMatchObject([{ continues: false }, { text: '1 more truck', continues: true }]);
+  });
+
+  it('that is binary is no text', async () => {
+    const { deps, deliver } = await delivering();
+    expect(await deliver({ data_coding: 4, short_message: Buffer.from([0x31, 0, 1]) })).toMatchObject({
+      command_status: 0,
+    });
+    expect(deps.inbound).toEqual([]);
+  });
+
+  it('that could not be kept is refused for now, so that the gateway brings it again', async () => {
+    const { deliver } = await delivering(() => Promise.reject(new Error('the store is away')));
+    expect(await deliver({ data_coding: 0, short_message: Buffer.from('1') })).toMatchObject({
+      command_status: 0x64,
+    });
+  });
+});
+
+describe('what else a gateway says', () => {
+  it('a check is answered, an unknown command is refused, and a farewell is believed', async () => {
+    const { there, deps } = await delivering();
+    const session = there.sessions[0];
+    const checked = await new Promise<Pdu>((resolve) => session?.enquire_link({}, resolve));
+    expect(checked).toMatchObject({ command: 'enquire_link_resp', command_status: 0 });
+    const left = await new Promise<Pdu>((resolve) => session?.unbind({}, resolve));
+    expect(left).toMatchObject({ command: 'unbind_resp' });
+    await deps.clock.untilSet(750);
+    deps.clock.advance(750);
+    await there.until(() => there.sessions.length === 2);
+  });
+
+  it('rubbish ends the link, and it is made anew', async () => {
+    const { there, deps } = await delivering();
+    there.sessions[0]?.socket.write(Buffer.from('ffffffffffffffffffffffffffffffff', 'hex'));
+    await deps.clock.untilSet(750);
+    deps.clock.advance(750);
+    await there.until(() => there.sessions.length === 2);
+  });
+});
