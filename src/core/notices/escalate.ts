@@ -30,7 +30,7 @@ export const ESCALATION_SETTINGS: EscalationSettings = {
 
 export interface EscalationInput {
   readonly message: Message;
-  /** All of this message so far. */
+  /** All of this message so far, and of no other. */
   readonly deliveries: readonly Delivery[];
   /** Answers to it that count. */
   readonly answers: readonly Answer[];
@@ -75,8 +75,7 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
   for (const [turn, [step, asked]] of inOrder.entries()) {
     tell(asked.filter(({ contact }) => !cannot.includes(contact.id)));
     const deadlineMs = settings.deadlinesMs[Math.min(turn, settings.deadlinesMs.length - 1)] ?? 0;
-    const deliveries = [...input.deliveries, ...due];
-    if (!isPast({ ...input, answers, deliveries }, step, asked, deadlineMs)) {
+    if (!isPast({ ...input, answers, due, step, asked, deadlineMs })) {
       return { state: 'going-on', due };
     }
   }
@@ -97,25 +96,25 @@ function endOf({ message, answers, audience, nowMs }: EscalationInput): Escalati
   return stale ? 'superseded' : null;
 }
 
+interface StepInput extends EscalationInput {
+  readonly step: number;
+  readonly asked: readonly Told[];
+  readonly due: readonly Delivery[];
+  readonly deadlineMs: number;
+}
+
 /** True where the next step's turn has come. */
-function isPast(
-  { message, deliveries, answers, nowMs }: EscalationInput,
-  step: number,
-  asked: readonly Told[],
-  deadlineMs: number,
-): boolean {
+function isPast({ deliveries, due, answers, nowMs, step, asked, deadlineMs }: StepInput): boolean {
   const ids = new Set(asked.map(({ contact }) => contact.id));
-  const rows = deliveries.filter((d) => d.message === message.id && d.asked && d.step === step);
   if (answers.some(({ said, contact }) => said === 'cannot' && ids.has(contact))) return true;
+  const ofStep = (d: Delivery): boolean => d.asked && d.step === step;
+  const rows = [...deliveries, ...due].filter(ofStep);
   const reachable = asked.some(({ contact }) => {
     if (contact.optedOutAtMs !== null) return false;
-    const own = rows.filter((d) => d.contact === contact.id);
-    const ways = Math.max(1, contact.ways.length);
-    return (
-      own.length === 0 || new Set(own.filter((d) => d.outcome === 'failed').map((d) => d.way)).size < ways
-    );
+    const failed = rows.filter((d) => d.contact === contact.id && d.outcome === 'failed');
+    return new Set(failed.map((d) => d.way)).size < Math.max(1, contact.ways.length);
   });
   if (!reachable) return true;
-  const beganMs = Math.min(...rows.map((d) => d.dueAtMs));
-  return elapsedMs(beganMs, nowMs) >= deadlineMs;
+  const began = deliveries.filter(ofStep).map((d) => d.dueAtMs);
+  return began.length > 0 && elapsedMs(Math.min(...began), nowMs) >= deadlineMs;
 }

@@ -24,9 +24,7 @@ export function nextDelivery({
 }: NextDeliveryInput): Delivery | null {
   const { contact, step, asked } = told;
   const rows = deliveries
-    .filter(
-      (d) => d.message === message.id && d.contact === contact.id && d.step === step && d.asked === asked,
-    )
+    .filter((d) => d.contact === contact.id && d.step === step && d.asked === asked)
     .sort((a, b) => a.repeat - b.repeat || a.way - b.way);
   const make = (way: number, repeat: number): Delivery => deliveryOf(message, told, way, repeat, nowMs);
   if (rows.length === 0) return make(0, 0);
