@@ -12,7 +12,7 @@ import type { CellState } from '#store/cell-state.ts';
 import type { PlaceState } from '#store/place-state.ts';
 
 const START_MS = Date.parse('2026-03-02T05:00:00Z');
-const PERIODS = { everyMin: 20, nearShiftMin: 20, alertsMin: 5 };
+const PERIODS = { everyMin: 20, nearShiftMin: 20, alertsMin: 5, heartbeatMin: null };
 const SHIFT = { days: ['mon'], from: '07:00', to: '17:00', holidays: [] } as const;
 const ORIGIN = 'https://api.example.org';
 const LOG = { info: () => undefined, warn: () => undefined };

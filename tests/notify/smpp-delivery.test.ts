@@ -29,18 +29,16 @@ async function delivering(onInbound?: () => Promise<void>) {
   while (channel.state().standing !== 'ready') await new Promise<void>((resolve) => setImmediate(resolve));
   const deliver = (fields: Readonly<Record<string, unknown>>): Promise<Pdu> =>
     new Promise((resolve) => {
-      there.sessions
-        .at(-1)
-        ?.deliver_sm(
-          {
-            source_addr_ton: 1,
-            source_addr_npi: 1,
-            source_addr: '15550100',
-            destination_addr: '15550199',
-            ...fields,
-          },
-          resolve,
-        );
+      there.sessions.at(-1)?.deliver_sm(
+        {
+          source_addr_ton: 1,
+          source_addr_npi: 1,
+          source_addr: '15550100',
+          destination_addr: '15550199',
+          ...fields,
+        },
+        resolve,
+      );
     });
   return { there, deps, deliver };
 }
