@@ -21,23 +21,36 @@ export interface Latched {
   readonly raised: boolean;
   /** What it is told by: the newest that was beyond while it is raised, else the newest. */
   readonly cause: Reading | null;
-  /** The moment of the newest reading [epoch ms]. */
+  /** Raised: the moment of the newest reading that was not clear. Over, or never: of the newest. Null where nobody can say. */
   readonly asOfMs: number | null;
 }
 
+/** How it stood at the evaluation before, where it was raised: it is over only by what is newer than this. */
+export interface WasRaised {
+  readonly asOfMs: number;
+}
+
 /** `readings` in order of time. Clear time counts to now, so that a station by the hour need not tell twice. */
-export function latch(readings: readonly Reading[], nowMs: number, clearsForMs: number): Latched {
-  const last = readings.at(-1);
-  if (last === undefined) return { truth: 'unknown', raised: false, cause: null, asOfMs: null };
-  const asOfMs = last.atMs;
-  const says = nowMs <= last.freshUntilMs && last.side !== 'unsure';
-  const beyond = readings.findLast((r) => r.side === 'beyond');
-  const clearFrom = readings[readings.findLastIndex((r) => r.side !== 'clear') + 1];
+export function latch(
+  readings: readonly Reading[],
+  nowMs: number,
+  clearsForMs: number,
+  was: WasRaised | null,
+): Latched {
+  const last = readings.at(-1) ?? null;
+  const says = last !== null && nowMs <= last.freshUntilMs && last.side !== 'unsure';
+  const lastNotClear = readings.findLastIndex((r) => r.side !== 'clear');
+  const heldMs = Math.max(
+    readings[lastNotClear]?.atMs ?? Number.NEGATIVE_INFINITY,
+    was?.asOfMs ?? Number.NEGATIVE_INFINITY,
+  );
+  const clearFrom = readings.slice(lastNotClear + 1).find((r) => r.atMs > heldMs);
   const isOver = says && clearFrom !== undefined && nowMs - clearFrom.atMs >= clearsForMs;
-  if (beyond === undefined || isOver) {
-    return { truth: says ? 'false' : 'unknown', raised: false, cause: last, asOfMs };
+  const beyond = readings.findLast((r) => r.side === 'beyond') ?? null;
+  if ((beyond === null && was === null) || isOver) {
+    return { truth: says ? 'false' : 'unknown', raised: false, cause: last, asOfMs: says ? last.atMs : null };
   }
-  return { truth: says ? 'true' : 'unknown', raised: true, cause: beyond, asOfMs };
+  return { truth: says ? 'true' : 'unknown', raised: true, cause: beyond ?? last, asOfMs: heldMs };
 }
 
 /** Readings of several stations in one order of time; of one moment the gravest last. */

@@ -29,5 +29,11 @@ export const makeCondition = (code: ConditionCode, text: ConditionText): Conditi
   figures: { ...NO_FIGURES, ...text.figures },
 });
 
+/** Null where nobody can say. */
+export function truthOf(isTrue: boolean | null): Truth {
+  if (isTrue === null) return 'unknown';
+  return isTrue ? 'true' : 'false';
+}
+
 /** What tells conditions apart, over evaluations too. */
 export const conditionKey = ({ code, subject }: Condition): string => `${code} ${subject}`;

@@ -2,7 +2,7 @@
 
 import type { Verdict } from '#core/rules/finding.ts';
 import { type ChosenStation, chooseStation, outOfReach, type Watched } from './choose-station.ts';
-import type { ConditionCode, ConditionFigures } from './condition.ts';
+import type { Condition, ConditionCode, ConditionFigures } from './condition.ts';
 import type { Reading } from './latch.ts';
 import type { Observation } from './observation.ts';
 import type { Station } from './station.ts';
@@ -64,6 +64,17 @@ export function windFigures(
     station: watched?.station.id ?? null,
   };
 }
+
+/** The condition of the evaluation before, where it was raised and is not known to be over: what was never raised rests on nothing. */
+export const raisedBefore = (
+  { before }: WatchContext,
+  code: ConditionCode,
+  subject: string,
+): (Condition & { readonly asOfMs: number }) | null =>
+  before.find(
+    (c): c is Condition & { readonly asOfMs: number } =>
+      c.code === code && c.subject === subject && c.truth !== 'false' && c.asOfMs !== null,
+  ) ?? null;
 
 /** The station that a reading is of. */
 export const watchedOf = ({ watched }: WatchContext, reading: Reading | null): Watched | null =>

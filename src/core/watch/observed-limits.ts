@@ -1,6 +1,6 @@
 // What is observed against the site's limits: each bound is broken at once, and over only with a margin and some time.
 
-import { type Verdict, worseOf } from '#core/rules/finding.ts';
+import { SEVERITY, type Verdict, worseOf } from '#core/rules/finding.ts';
 import { type Bound, boundsOf, type ElementLimit } from '#core/score/limit.ts';
 import { fractionOf } from '#core/score/tightest.ts';
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
@@ -10,7 +10,7 @@ import { boundReadings, onlyBound } from './bound-readings.ts';
 import type { Condition, Truth } from './condition.ts';
 import { type Latched, latch, type Reading } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import { chosenFor, raisedBefore, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import { OBSERVABLE, type ObservedValue, observedValue } from './observed-value.ts';
 import { strictReadings } from './strict-readings.ts';
 import type { WatchContext } from './watch-context.ts';
@@ -56,17 +56,23 @@ function ofElement(context: WatchContext, element: Element, limits: readonly Ele
     .sort(gravestFirst);
   const raised = judged.filter((j) => j.raised).map((j) => j.verdict);
   const verdict = raised.length > 0 ? raised.reduce(worseOf) : whileUnknown(context, CODE, element, tells);
-  const asOf = judged.flatMap((j) => j.asOfMs ?? []);
   return makeCondition(CODE, {
     subject: element,
     truth: truthOf(judged),
     verdict,
     basis: 'observed',
-    asOfMs: asOf.length > 0 ? Math.max(...asOf) : null,
+    asOfMs: asOfOf(judged),
     holdsForMs: verdict === 'stop' ? 0 : settings.limits.holdsForMin * MINUTE_MS,
     validUntilMs: nowMs + HOUR_MS,
     figures: figuresOf(context, element, judged[0]),
   });
+}
+
+/** Raised: of the gravest bound, so that each is over by itself. Else of the newest value, or null where nobody can say. */
+function asOfOf(judged: readonly Judged[]): number | null {
+  const [gravest] = judged;
+  if (gravest === undefined || gravest.raised) return gravest?.asOfMs ?? null;
+  return judged.every((j) => j.asOfMs !== null) ? gravest.asOfMs : null;
 }
 
 /** Unknown only where no bound is known to be broken; false only where none is unknown. */
@@ -88,18 +94,24 @@ function judgeBound(
   const readings = strictReadings(context, chosenFor(context, tells), (watched) =>
     boundReadings(watched, single, settings),
   );
-  const latched = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
-  const value = valueRead(context, limit.element, latched.cause);
   const isLow = boundIndex < 2;
+  const verdict = boundIndex === 0 || boundIndex === 3 ? 'stop' : 'hold';
+  const was = raisedBefore(context, CODE, limit.element);
+  const isSame =
+    was?.figures.side === (isLow ? 'atLeast' : 'atMost') && SEVERITY[verdict] <= SEVERITY[was.verdict];
+  const latched = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS, isSame ? was : null);
+  const value = valueRead(context, limit.element, latched.cause);
   const room = isLow ? (value?.low ?? Number.NaN) - bound.value : bound.value - (value?.high ?? Number.NaN);
   return {
     ...latched,
     limit,
     bound,
     isLow,
-    verdict: boundIndex === 0 || boundIndex === 3 ? 'stop' : 'hold',
+    verdict,
     value,
-    roomFraction: value ? fractionOf(room, bound.value, ELEMENTS[limit.element].roomScale) : 0,
+    roomFraction: value
+      ? fractionOf(room, bound.value, ELEMENTS[limit.element].roomScale)
+      : Number.POSITIVE_INFINITY,
   };
 }
 

@@ -6,7 +6,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch, type Side } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import { raisedBefore, tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
 import { isSteady, type WindOver } from './wind-records.ts';
@@ -18,7 +18,12 @@ export function smokeTurned(context: WatchContext): Condition[] {
   return placesWithinReach(context.site).map((place) => {
     const readings = windReadings(context, (recent) => sideOf(context, place, recent));
     const { nowMs, settings } = context;
-    const { truth, raised, asOfMs, cause } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
+    const { truth, raised, asOfMs, cause } = latch(
+      readings,
+      nowMs,
+      settings.clearsForMin * MINUTE_MS,
+      raisedBefore(context, CODE, place.name),
+    );
     return makeCondition(CODE, {
       subject: place.name,
       truth,

@@ -20,16 +20,15 @@ export function stationConditions(context: WatchContext): Condition[] {
       subject: station.id,
       truth: isTrue ? ('true' as const) : ('false' as const),
       verdict: isTrue && isBlind ? ('hold' as const) : ('go' as const),
-      basis: 'record' as const,
-      asOfMs: nowMs,
+      asOfMs: health.lastMs,
       validUntilMs: nowMs + HOUR_MS,
       figures: { station: station.id, what, wasMs: health.lastMs },
     });
     const isSilent = health.state === 'silent';
     const doubted = health.state === 'frozen' || health.state === 'doubtful' ? health.state : null;
-    const doubt = makeCondition('station-doubted', of(doubted !== null, doubted));
+    const doubt = makeCondition('station-doubted', { ...of(doubted !== null, doubted), basis: 'observed' });
     return [
-      makeCondition('station-silent', of(isSilent, null)),
+      makeCondition('station-silent', { ...of(isSilent, null), basis: 'record' }),
       // Of one that says nothing, nobody can say whether it can be believed.
       isSilent ? { ...doubt, truth: 'unknown' as const } : doubt,
     ];

@@ -5,7 +5,7 @@ import { outOfReach } from './choose-station.ts';
 import type { Condition } from './condition.ts';
 import { inOrderOfTime, latch, type Reading } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { type Tells, whileUnknown } from './observed-by.ts';
+import { raisedBefore, type Tells, whileUnknown } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 
 const CODE = 'thunder-near';
@@ -35,6 +35,7 @@ export function thunderNear(context: WatchContext): Condition {
     inOrderOfTime(heard),
     nowMs,
     settings.thunder.clearsForMin * MINUTE_MS,
+    raisedBefore(context, CODE, ''),
   );
   const last = heard.filter((r) => r.side === 'beyond').sort((a, b) => b.atMs - a.atMs)[0];
   return makeCondition(CODE, {

@@ -4,7 +4,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import { raisedBefore, tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
 import { isSteady, windOver } from './wind-records.ts';
@@ -25,7 +25,12 @@ export function unsteady(context: WatchContext): Condition {
     if (over.kind === 'calm' || over.speedMps < settings.shift.atLeastMps) return 'near';
     return isSteady(over, settings) ? 'clear' : 'beyond';
   });
-  const { truth, raised, asOfMs, cause } = latch(readings, nowMs, unsteadyClearsForMin * MINUTE_MS);
+  const { truth, raised, asOfMs, cause } = latch(
+    readings,
+    nowMs,
+    unsteadyClearsForMin * MINUTE_MS,
+    raisedBefore(context, CODE, ''),
+  );
   return makeCondition(CODE, {
     truth,
     verdict: raised ? 'hold' : whileUnknown(context, CODE, '', tellsWind),

@@ -6,7 +6,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Condition } from './condition.ts';
 import { latch } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
-import { tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import { raisedBefore, tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { windReadings } from './wind-readings.ts';
 import { isSteady } from './wind-records.ts';
@@ -28,7 +28,12 @@ export function windDrift(context: WatchContext): Condition {
     if (byDeg >= atLeastDeg - DUST_DEG) return 'beyond';
     return byDeg <= clearWithinDeg + DUST_DEG ? 'clear' : 'near';
   });
-  const { truth, raised, asOfMs, cause } = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS);
+  const { truth, raised, asOfMs, cause } = latch(
+    readings,
+    nowMs,
+    settings.clearsForMin * MINUTE_MS,
+    raisedBefore(context, CODE, ''),
+  );
   return makeCondition(CODE, {
     truth,
     verdict: raised ? 'hold' : whileUnknown(context, CODE, '', tellsWind),

@@ -4,7 +4,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { outOfReach, type Watched } from './choose-station.ts';
 import type { Condition, Truth } from './condition.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, isFresh, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
+import { chosenFor, isFresh, raisedBefore, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
 import { isSteady, recentWind, windRecords } from './wind-records.ts';
 import { type Turn, windTurns } from './wind-turns.ts';
@@ -23,12 +23,16 @@ export function windShift(context: WatchContext): Condition {
   const remark = newestRemark(context);
   if (remark !== null && !(turn !== null && turn.atMs >= remark.atMs)) return ofRemark(context, remark);
   if (turn !== null) return ofTurn(context, chosen, turn);
+  // A turn that was seen stays one when what it was seen by goes missing.
+  const was = raisedBefore(context, CODE, '');
+  const wasMs = was && (was.figures.atMs ?? was.figures.betweenMs?.[1]);
+  if (was?.truth === 'true' && typeof wasMs === 'number' && lasts(context, chosen, wasMs)) return was;
   const truth: Truth = turns.length === 0 && chosen !== null && canSay(context, chosen) ? 'false' : 'unknown';
   return makeCondition(CODE, {
     truth,
     verdict: whileUnknown(context, CODE, '', tellsWind),
     basis: 'observed',
-    asOfMs: newestMs(chosen),
+    asOfMs: truth === 'false' ? newestMs(chosen) : null,
     validUntilMs: nowMs + HOUR_MS,
     figures: { ...windFigures(chosen, context), what: settings.shift.definition },
   });

@@ -11,7 +11,7 @@ const at = (sides: Readonly<Record<string, Side>>, now = '13:00') => {
     side,
     station: 'mast',
   }));
-  const { truth, raised } = latch(readings, clock(now), 15 * MINUTE_MS);
+  const { truth, raised } = latch(readings, clock(now), 15 * MINUTE_MS, null);
   return raised ? `${truth} raised` : truth;
 };
 
@@ -76,7 +76,7 @@ describe('what is read over time', () => {
         side: minute % 2 ? 'beyond' : 'near',
         station: 'mast',
       });
-      const { truth } = latch(readings, atMs, 15 * MINUTE_MS);
+      const { truth } = latch(readings, atMs, 15 * MINUTE_MS, null);
       if (truth !== was) turns += 1;
       was = truth;
     }

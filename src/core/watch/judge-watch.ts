@@ -1,0 +1,42 @@
+// The whole watch on one page: the record of a site at a moment in; every condition that could matter out, each true, false
+// or unknown. Read this first. Pure: no clock, no I/O; the same input gives the same conditions.
+
+import { isOpen } from './burn-plan.ts';
+import { chargeConditions } from './charge-conditions.ts';
+import type { Condition } from './condition.ts';
+import { coverConditions } from './cover-conditions.ts';
+import { keepRaised } from './keep-raised.ts';
+import { lookAgain } from './look-again.ts';
+import { observedLimits } from './observed-limits.ts';
+import { orderConditions } from './order-conditions.ts';
+import { planConditions } from './plan-conditions.ts';
+import { smokeTurned } from './smoke-turned.ts';
+import { stationConditions } from './station-conditions.ts';
+import { thunderNear } from './thunder-near.ts';
+import { unsteady } from './unsteady.ts';
+import { type WatchInput, watchContext } from './watch-context.ts';
+import { windDrift } from './wind-drift.ts';
+import { windShift } from './wind-shift.ts';
+
+export function judgeWatch(input: WatchInput): Condition[] {
+  const context = watchContext(input);
+  const { burn } = input;
+  const conditions = [
+    // What is measured.
+    windShift(context),
+    unsteady(context),
+    ...smokeTurned(context),
+    ...observedLimits(context),
+    thunderNear(context),
+    ...stationConditions(context),
+    // What offices say, and what the forecast has come to.
+    ...orderConditions(context),
+    ...planConditions(context),
+    // What the crew does. A covered pit is only looked at again.
+    ...(isOpen(burn)
+      ? [windDrift(context), ...chargeConditions(context, burn), ...coverConditions(context, burn)]
+      : []),
+    ...(burn && !isOpen(burn) ? lookAgain(context, burn) : []),
+  ];
+  return keepRaised(input.before, conditions);
+}

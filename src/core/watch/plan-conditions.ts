@@ -1,0 +1,159 @@
+// The newest plan against what the crew was told, and what it foresees within the shift.
+
+import { diffPlans, type PlanChange } from '#core/plan/diff-plans.ts';
+import { type DaySummary, type DayTime, summariseDays } from '#core/plan/plan-summary.ts';
+import { SEVERITY, type Verdict } from '#core/rules/finding.ts';
+import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import { windowAt } from '#core/windows/find-windows.ts';
+import { briefedDay, burnDate, isOpen } from './burn-plan.ts';
+import type { Condition, ConditionCode, ConditionFigures, Truth } from './condition.ts';
+import { makeCondition, truthOf } from './make-condition.ts';
+import type { WatchContext } from './watch-context.ts';
+
+/** `plan-verdict`, `plan-moved` for each of the three times, `plan-worse`, `wind-shift-ahead` and `forecast-stale`. */
+export function planConditions(context: WatchContext): Condition[] {
+  const date = burnDate(context);
+  const { nowMs, plan } = context;
+  const told = briefedDay(context, date);
+  const planned = plan === null ? null : (summariseDays(plan).find((d) => d.date === date) ?? null);
+  const changes = told && planned ? diffPlans([told], [planned], nowMs) : null;
+  return [
+    planVerdict(context, changes),
+    ...MOVING.map((time) => planMoved(context, planned, time, changes)),
+    planWorse(context, told, planned),
+    windShiftAhead(context),
+    forecastStale(context),
+  ];
+}
+
+const MOVING: readonly DayTime[] = ['lightUp', 'lastCharge', 'coveredBy'];
+
+/** The verdict of this moment; without a plan a hold. */
+const planNow = ({ plan, nowMs }: WatchContext): Verdict =>
+  (plan && windowAt(plan.windows, nowMs)?.verdict) ?? 'hold';
+
+interface OfPlan {
+  readonly subject?: string;
+  readonly truth: Truth;
+  readonly verdict: Verdict;
+  readonly figures?: Partial<ConditionFigures>;
+  readonly validUntilMs?: number;
+}
+
+/** Where there is nothing to compare, that is no reason to hold: the plan itself is, where it lacks. */
+const ofPlan = ({ plan, nowMs }: WatchContext, code: ConditionCode, text: OfPlan): Condition =>
+  makeCondition(code, {
+    basis: 'forecast',
+    asOfMs: plan?.forecast.issuedAtMs ?? null,
+    validUntilMs: nowMs + HOUR_MS,
+    ...text,
+  });
+
+function planVerdict(context: WatchContext, changes: readonly PlanChange[] | null): Condition {
+  const change = changes?.find((c) => c.kind === 'verdict');
+  return ofPlan(context, 'plan-verdict', {
+    truth: truthOf(changes && change !== undefined),
+    verdict: change?.tendency === 'worse' ? planNow(context) : 'go',
+    figures: { what: change?.to ?? null },
+  });
+}
+
+function planMoved(
+  context: WatchContext,
+  planned: DaySummary | null,
+  time: DayTime,
+  changes: readonly PlanChange[] | null,
+): Condition {
+  const { before, burn, nowMs, settings } = context;
+  const change = changes?.find((c) => c.kind === 'time' && c.time === time);
+  const moved = change?.kind === 'time' ? change : null;
+  const wasTrue = before.some((c) => c.code === 'plan-moved' && c.subject === time && c.truth === 'true');
+  const leastMin = wasTrue ? settings.plan.backWithinMin : settings.plan.movedMin;
+  const isFar = moved !== null && (moved.movedMin === null || Math.abs(moved.movedMin) >= leastMin);
+  // Of an open burn the light-up is past, and the times of a second fire that day are not its own.
+  const isOthers = isOpen(burn) && (time === 'lightUp' || (planned?.times?.lightUp ?? 0) > nowMs);
+  return ofPlan(context, 'plan-moved', {
+    subject: time,
+    truth: truthOf(changes && isFar && !isOthers),
+    verdict: moved?.toMs === null ? planNow(context) : 'go',
+    figures: { what: time, atMs: moved?.toMs ?? null, wasMs: moved?.fromMs ?? null },
+  });
+}
+
+/** Where some time ahead is worse than was told: half an hour of it, or this very moment. */
+function planWorse(context: WatchContext, told: DaySummary | null, planned: DaySummary | null): Condition {
+  const { nowMs, settings } = context;
+  const worse = told && planned ? worseAhead(told, planned, nowMs) : [];
+  const isNow = worse.some((w) => w.fromMs <= nowMs);
+  const totalMs = worse.reduce((sum, w) => sum + w.toMs - w.fromMs, 0);
+  const isTrue = isNow || totalMs >= settings.plan.worseMin * MINUTE_MS;
+  const [first] = worse;
+  return ofPlan(context, 'plan-worse', {
+    truth: truthOf(told && planned && isTrue),
+    verdict: isNow ? planNow(context) : 'go',
+    figures: { what: first?.verdict ?? null, atMs: first?.fromMs ?? null },
+  });
+}
+
+interface Worse {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly verdict: Verdict;
+}
+
+function worseAhead(told: DaySummary, planned: DaySummary, nowMs: number): Worse[] {
+  return planned.windows.flatMap(([verdict, fromMs, toMs]) =>
+    told.windows.flatMap(([was, wasFromMs, wasToMs]): Worse[] => {
+      const part = { fromMs: Math.max(fromMs, wasFromMs, nowMs), toMs: Math.min(toMs, wasToMs) };
+      return part.fromMs < part.toMs && SEVERITY[verdict] > SEVERITY[was] ? [{ ...part, verdict }] : [];
+    }),
+  );
+}
+
+/** Until when what is foreseen concerns the crew: the end of the shift, and of the burn. */
+export function horizonMs({ plan, nowMs, burn }: WatchContext, date: string): number {
+  const shift = plan?.calendar.shifts.find((s) => s.fromMs <= nowMs && nowMs < s.toMs);
+  const times = plan?.days.find((d) => d.day.date === date)?.times;
+  const coveredMs = isOpen(burn) ? (times?.coveredByMs ?? 0) : 0;
+  return Math.max(nowMs, shift?.toMs ?? 0, coveredMs);
+}
+
+function windShiftAhead(context: WatchContext): Condition {
+  const { nowMs, plan } = context;
+  const untilMs = horizonMs(context, burnDate(context));
+  const ahead = plan?.findings
+    .filter((f) => f.code === 'wind-shift')
+    .filter((f) => f.figures.atMs > nowMs && f.figures.atMs <= untilMs)
+    .sort((a, b) => a.figures.atMs - b.figures.atMs);
+  const first = ahead?.[0];
+  const ofFirst = ahead?.filter((f) => f.figures.atMs === first?.figures.atMs) ?? [];
+  const holds = ofFirst.some((f) => f.verdict !== 'go' && f.fromMs <= nowMs && nowMs < f.toMs);
+  return ofPlan(context, 'wind-shift-ahead', {
+    truth: truthOf(ahead === undefined ? null : first !== undefined),
+    verdict: holds ? 'hold' : 'go',
+    validUntilMs: first?.figures.atMs ?? nowMs + HOUR_MS,
+    figures: first
+      ? {
+          windFromDeg: first.figures.toDeg,
+          wasFromDeg: first.figures.fromDeg,
+          windSpeedMps: first.figures.windSpeedMps,
+          atMs: first.figures.atMs,
+          place: ofFirst.find((f) => f.figures.place !== null)?.figures.place ?? null,
+        }
+      : {},
+  });
+}
+
+/** None, undated, older than the site allows, or dated ahead: each is as good as none. */
+function forecastStale(context: WatchContext): Condition {
+  const { nowMs, plan, site } = context;
+  const issuedMs = plan?.forecast.issuedAtMs ?? Number.NaN;
+  const ageMin = Math.floor((nowMs - issuedMs) / MINUTE_MS);
+  const isGood = ageMin < site.quality.holdAfterMin && ageMin >= -CLOCK_SKEW_MIN;
+  return ofPlan(context, 'forecast-stale', {
+    truth: isGood ? 'false' : 'true',
+    verdict: 'hold',
+    figures: { wasMs: plan?.forecast.issuedAtMs ?? null },
+  });
+}
