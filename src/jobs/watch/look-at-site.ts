@@ -1,0 +1,139 @@
+// One look at a site: what is known of it → conditions → notices → at most one message and its first deliveries. Pure but
+// for what it reads; what it gives is written by watch-site.ts, in one transaction or not at all.
+
+import { escalate } from '#core/notices/escalate.ts';
+import { mergeMessage } from '#core/notices/merge-message.ts';
+import type { Message } from '#core/notices/message.ts';
+import type { Notice, Transition } from '#core/notices/notice.ts';
+import type { Silence } from '#core/notices/silence.ts';
+import { type SteppedNotices, stepNotices } from '#core/notices/step-notices.ts';
+import type { Burn } from '#core/watch/burn.ts';
+import { isOpen } from '#core/watch/burn-plan.ts';
+import type { Condition, ConditionCode } from '#core/watch/condition.ts';
+import { judgeWatch } from '#core/watch/judge-watch.ts';
+import type { Observation } from '#core/watch/observation.ts';
+import type { BriefedPlan } from '#core/watch/watch-context.ts';
+import type { WatchPatch, WatchState } from '#store/watch/records.ts';
+import type { WatchDeps, WatchedSite } from './watched-site.ts';
+import { watchedWithoutFire } from './watched-without-fire.ts';
+
+export interface Looked {
+  readonly watched: WatchedSite;
+  readonly state: WatchState;
+  readonly burn: Burn | null;
+  readonly observations: readonly Observation[];
+  readonly briefed: BriefedPlan | null;
+  readonly silences: readonly Silence[];
+  /** Who was told of which episode. */
+  readonly heard: ReadonlySet<string>;
+  readonly nowMs: number;
+}
+
+export interface Seen {
+  readonly conditions: readonly Condition[];
+  readonly patch: WatchPatch;
+}
+
+export function lookAtSite(
+  looked: Looked,
+  { hash, escalation }: Pick<WatchDeps, 'hash' | 'escalation'>,
+): Seen {
+  const { watched, state, nowMs, burn } = looked;
+  const burnOpen = isOpen(burn);
+  const conditions = judgeConditions(looked);
+  const told = burnOpen ? conditions : conditions.filter(({ code }) => watchedWithoutFire(code));
+  const stepped = quietly(
+    stepNotices({
+      site: watched.key,
+      notices: state.notices,
+      conditions: told,
+      unlisted: (code) => unlisted(code, burnOpen),
+      burnOpen,
+      nowMs,
+    }),
+    burnOpen,
+  );
+  const { notices, transitions } = stepped;
+  const message = mergeMessage({ site: watched.key, transitions, notices, burnOpen, nowMs, hash });
+  const deliveries = message ? firstDeliveries(looked, message, notices, escalation) : [];
+  return {
+    conditions,
+    patch: {
+      site: watched.key,
+      replaces: state.version,
+      judgedAtMs: nowMs,
+      notices: changedNotices(state.notices, notices),
+      transitions,
+      messages: message ? [message] : [],
+      deliveries,
+    },
+  };
+}
+
+export const judgeConditions = ({
+  watched,
+  state,
+  burn,
+  observations,
+  briefed,
+  nowMs,
+}: Omit<Looked, 'silences' | 'heard'>): Condition[] =>
+  judgeWatch({
+    site: watched.site,
+    limits: watched.limits,
+    settings: watched.settings,
+    nowMs,
+    plan: watched.plan,
+    briefed,
+    burn,
+    stations: watched.stations,
+    observations,
+    alerts: watched.alerts,
+    before: state.notices.filter(({ phase }) => phase !== 'quiet').map(({ condition }) => condition),
+  });
+
+/** What is not watched without a fire is let go of; what is listed in full is over where it is not listed. */
+const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =>
+  burnOpen || watchedWithoutFire(code) ? 'false' : 'dropped';
+
+/** That the watch ends with the cover is no news to those who covered the pit. */
+function quietly({ notices, transitions }: SteppedNotices, burnOpen: boolean): SteppedNotices {
+  if (burnOpen) return { notices, transitions };
+  return {
+    notices,
+    transitions: transitions.map((t) => (t.kind === 'corrected' ? { ...t, inhibited: true } : t)),
+  };
+}
+
+function firstDeliveries(
+  { watched, silences, heard, burn, nowMs }: Looked,
+  message: Message,
+  notices: readonly Notice[],
+  settings: WatchDeps['escalation'],
+) {
+  const audience = {
+    contacts: watched.contacts,
+    silences,
+    timeZone: watched.site.timeZone,
+    burnOpen: isOpen(burn),
+    heard,
+    newest: newestOf(notices, message.transitions),
+  };
+  return escalate({ message, deliveries: [], answers: [], audience, nowMs, settings }).due;
+}
+
+/** The last transition of each notice. */
+export function newestOf(
+  notices: readonly Notice[],
+  transitions: readonly Transition[] = [],
+): ReadonlyMap<string, { readonly episode: string; readonly number: number }> {
+  const newest = new Map<string, { episode: string; number: number }>();
+  for (const { notice, episode, number } of transitions) newest.set(notice, { episode, number });
+  for (const { key, episode, number } of notices) newest.set(key, { episode, number });
+  return newest;
+}
+
+function changedNotices(before: readonly Notice[], now: readonly Notice[]): Notice[] {
+  const known = new Set(before);
+  return now.filter((notice) => !known.has(notice));
+}

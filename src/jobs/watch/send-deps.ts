@@ -1,0 +1,38 @@
+// What sending needs beside the store: the channels by name, and the words.
+
+import type { Contact } from '#core/notices/contact.ts';
+import type { SendTimes } from '#core/notices/lease-fits.ts';
+import type { Message } from '#core/notices/message.ts';
+import type { Channel, JsonValue } from '#notify/channel.ts';
+import type { KeptDelivery } from '#store/watch/records.ts';
+import type { WatchDeps, WatchedSite } from './watched-site.ts';
+
+/** What a person is sent. */
+export interface Said {
+  readonly subject: string;
+  /** Within one segment. */
+  readonly text: string;
+  readonly html: string | null;
+  readonly event: { readonly type: string; readonly atMs: number; readonly data: JsonValue } | null;
+}
+
+/** Never throws: what cannot be put into words is told in plain ones. */
+export type SayMessage = (
+  message: Message,
+  delivery: KeptDelivery,
+  contact: Contact,
+  watched: WatchedSite | null,
+) => Said;
+
+export interface SendDeps extends WatchDeps {
+  channel(name: string): Channel | null;
+  readonly say: SayMessage;
+  readonly worker: string;
+  readonly times: SendTimes;
+  readonly counted: SendCounts;
+}
+
+/** Counts for whoever watches the service. */
+export interface SendCounts {
+  delivered(channel: string, outcome: string, reason: string | null, waitedMs: number): void;
+}

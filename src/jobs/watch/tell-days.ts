@@ -1,0 +1,96 @@
+// The evening and dawn texts of all sites that have somebody to tell: at most one of each for a local date.
+
+import { type DayTextDue, dayTextMessage, dayTextName, dayTextsDue } from '#core/notices/day-texts.ts';
+import { escalate } from '#core/notices/escalate.ts';
+import type { DayTold } from '#core/notices/message.ts';
+import { summariseDays } from '#core/plan/plan-summary.ts';
+import { addDays, localDateAt } from '#core/units/local-time.ts';
+import type { KeptDayText } from '#store/watch/records.ts';
+import { withOptOuts } from './contacts-of.ts';
+import { newestOf } from './look-at-site.ts';
+import type { WatchDeps, WatchedSite } from './watched-site.ts';
+
+export async function tellDays(deps: WatchDeps): Promise<void> {
+  for (const key of deps.siteKeys()) {
+    if (!mayBeDue(deps, key)) continue;
+    const watched = deps.view(key);
+    if (watched === null || !watched.contacts.some(({ role }) => role === 'crew')) continue;
+    await tellSite(deps, watched);
+  }
+}
+
+/** Cheap, so that thousands of sites cost nothing in the minutes in which nothing is due. */
+function mayBeDue(deps: WatchDeps, key: string): boolean {
+  const watched = deps.outline(key);
+  if (watched === null || !watched.hasCrew) return false;
+  const due = dayTextsDue(
+    { site: key, timeZone: watched.timeZone, times: watched.texts },
+    new Set(),
+    deps.nowMs(),
+  );
+  return due.length > 0;
+}
+
+async function tellSite(deps: WatchDeps, watched: WatchedSite): Promise<void> {
+  const { key, site, texts, plan } = watched;
+  const nowMs = deps.nowMs();
+  const kept = await deps.store.watch.dayTexts(key, addDays(localDateAt(nowMs, site.timeZone), -2));
+  const told = new Set(kept.map((text) => dayTextName(text)));
+  for (const due of dayTextsDue({ site: key, timeZone: site.timeZone, times: texts }, told, nowMs)) {
+    const day = plan && summariseDays(plan).find(({ date }) => date === due.about);
+    // Without a forecast there is nothing to tell yet; it is told as soon as there is, while it is of use.
+    if (day) await tellOne(deps, watched, due, day, eveningOf(kept, due));
+  }
+}
+
+/** What was told last evening of the day that the dawn text is about. */
+const eveningOf = (kept: readonly KeptDayText[], { kind, about }: DayTextDue): DayTold | null =>
+  kind === 'dawn'
+    ? (kept.find((text) => text.kind === 'evening' && text.day.date === about)?.day ?? null)
+    : null;
+
+async function tellOne(
+  deps: WatchDeps,
+  watched: WatchedSite,
+  due: DayTextDue,
+  day: DayTold['day'],
+  evening: DayTold | null,
+): Promise<void> {
+  const { store, hash, escalation } = deps;
+  const nowMs = deps.nowMs();
+  const made = dayTextMessage(due, day, evening, { nowMs, hash });
+  if (made.kind !== 'evening' && made.kind !== 'dawn') return;
+  const message = { ...made, verdict: day.verdict };
+  const [state, silences, optOuts] = await Promise.all([
+    store.watch.state(watched.key, nowMs),
+    store.watch.silences([watched.key], nowMs),
+    store.watch.optOuts(watched.organisation),
+  ]);
+  const audience = {
+    contacts: withOptOuts(watched.contacts, optOuts),
+    silences,
+    timeZone: watched.site.timeZone,
+    burnOpen: state.openBurns.length > 0,
+    heard: new Set<string>(),
+    newest: newestOf(state.notices),
+  };
+  const deliveries = escalate({
+    message,
+    deliveries: [],
+    answers: [],
+    audience,
+    nowMs,
+    settings: escalation,
+  }).due;
+  const { site, date, kind } = due;
+  await store.watch.commit([
+    {
+      site: watched.key,
+      replaces: null,
+      messages: [message],
+      deliveries,
+      dayTexts: [{ site, date, kind, atMs: nowMs, message: message.id, day: message.day }],
+    },
+  ]);
+  deps.wake();
+}

@@ -1,0 +1,181 @@
+// Looks at one site and writes what came of it: taps, observations and answers that came in, what was judged of them, and
+// what is to be told, all in one transaction. Where another process wrote meanwhile, it reads and judges anew.
+
+import { escalate } from '#core/notices/escalate.ts';
+import type { Message } from '#core/notices/message.ts';
+import { workingDayAt } from '#core/site/working-day.ts';
+import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import { isOpen } from '#core/watch/burn-plan.ts';
+import type { Condition } from '#core/watch/condition.ts';
+import { foldTaps } from '#core/watch/fold-taps.ts';
+import { ServiceError } from '#errors.ts';
+import type { KeptObservation, WatchKept, WatchPatch, WatchState } from '#store/watch/records.ts';
+import { briefedPlan } from './briefed-plan.ts';
+import { withOptOuts } from './contacts-of.ts';
+import { type Looked, lookAtSite, newestOf } from './look-at-site.ts';
+import type { WatchDeps, WatchedSite } from './watched-site.ts';
+
+/** What came in for a site. */
+export interface CameIn {
+  readonly taps?: readonly BurnTap[];
+  readonly observations?: readonly KeptObservation[];
+}
+
+export interface Watched {
+  readonly kept: WatchKept;
+  readonly burn: Burn | null;
+  readonly conditions: readonly Condition[];
+}
+
+const TRIES = 8;
+/** Notices that have been quiet for so long play no part any more. */
+const QUIET_MS = 3 * HOUR_MS;
+const MOST_OBSERVATIONS = 4000;
+/** A covered pit is looked at again until then. */
+const LOOK_AGAIN_MS = 9 * DAY_MS;
+
+/** Throws ServiceError `unknown_site`, `store_unavailable`, and `changed_meanwhile` where others write without end. */
+export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn = {}): Promise<Watched> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      const result = await lookOnce(deps, siteKey, cameIn);
+      if (result.kept.messages.length > 0) deps.wake();
+      return result;
+    } catch (fault) {
+      const isRace = fault instanceof ServiceError && fault.code === 'changed_meanwhile';
+      if (!isRace || tries === TRIES) throw fault;
+    }
+  }
+}
+
+async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
+  const watched = deps.view(siteKey);
+  if (watched === null) throw new ServiceError('unknown_site', `no site "${siteKey}" to watch`);
+  const { store } = deps;
+  const nowMs = deps.nowMs();
+  const state = await store.watch.state(siteKey, nowMs - QUIET_MS);
+  const burns = await burnsWith(deps, siteKey, state, cameIn.taps ?? [], watched, nowMs);
+  const looked = await readRest(deps, { watched, state, burn: burns.watched, cameIn, nowMs });
+  const { patch, conditions } = lookAtSite(looked, deps);
+  const lit = burnMessages(deps, looked, cameIn.taps ?? []);
+  const whole: WatchPatch = {
+    ...patch,
+    taps: cameIn.taps ?? [],
+    burns: burns.changed,
+    observations: cameIn.observations ?? [],
+    messages: [...(patch.messages ?? []), ...lit.messages],
+    deliveries: [...(patch.deliveries ?? []), ...lit.deliveries],
+  };
+  const [kept] = await store.watch.commit([whole]);
+  if (kept === undefined) throw new ServiceError('internal', 'the store kept no patch');
+  return { kept, burn: burns.watched, conditions };
+}
+
+/** The burn to be watched, with the taps that came in, and those that they change. */
+async function burnsWith(
+  { store }: WatchDeps,
+  site: string,
+  state: WatchState,
+  taps: readonly BurnTap[],
+  watched: WatchedSite,
+  nowMs: number,
+): Promise<{ watched: Burn | null; changed: readonly Burn[] }> {
+  const changed: Burn[] = [];
+  for (const id of new Set(taps.map(({ burn }) => burn))) {
+    const known = await store.watch.burn(site, id);
+    const all = [...(known?.taps ?? []), ...taps.filter(({ burn }) => burn === id)];
+    const briefed = known?.burn.briefedFromDeg ?? windAtLightUp(watched, all);
+    const folded = foldTaps(all, site, briefed);
+    if (folded) changed.push(folded);
+    else if (known) changed.push({ ...known.burn, closedAtMs: nowMs });
+  }
+  const ids = new Set(changed.map(({ id }) => id));
+  const open = [...changed, ...state.openBurns.filter(({ id }) => !ids.has(id))].filter(isOpen);
+  const newest = open.toSorted((a, b) => b.openedAtMs - a.openedAtMs)[0];
+  if (newest) return { watched: newest, changed };
+  const closed = await store.watch.burns(site, nowMs - LOOK_AGAIN_MS, nowMs + DAY_MS, 1);
+  return { watched: changed.at(-1) ?? closed[0] ?? null, changed };
+}
+
+/** The direction that was forecast for the moment of light-up; null where nobody could say. */
+function windAtLightUp({ plan }: WatchedSite, taps: readonly BurnTap[]): number | null {
+  const lit = taps.find(({ tap }) => tap === 'lit');
+  if (plan === null || lit === undefined) return null;
+  const { series } = plan;
+  const hour = Math.floor((lit.tappedAtMs - series.startMs) / HOUR_MS);
+  const fromDeg = series.columns.windDirection.values[hour];
+  return fromDeg === undefined || Number.isNaN(fromDeg) ? null : fromDeg;
+}
+
+interface Begun {
+  readonly watched: WatchedSite;
+  readonly state: WatchState;
+  readonly burn: Burn | null;
+  readonly cameIn: CameIn;
+  readonly nowMs: number;
+}
+
+async function readRest(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }: Begun): Promise<Looked> {
+  const { store } = deps;
+  const { key, site, settings, organisation } = watched;
+  const today = workingDayAt(site.shifts, nowMs, site.timeZone).date;
+  const sinceMs = nowMs - settings.lookBackMin * MINUTE_MS;
+  const standing = state.notices.filter(({ raisedAtMs }) => raisedAtMs !== null);
+  const episodes = standing.map(({ key: notice, episode }) => ({ notice, episode }));
+  const answered =
+    standing.length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
+  const [observations, briefed, silences, heard, optOuts] = await Promise.all([
+    store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
+    briefedPlan(deps, key, { today, burn, answered }),
+    store.watch.silences([key], nowMs),
+    store.watch.heard(episodes),
+    store.watch.optOuts(organisation),
+  ]);
+  return {
+    watched: { ...watched, contacts: withOptOuts(watched.contacts, optOuts) },
+    state,
+    burn,
+    observations: [...observations, ...(cameIn.observations ?? [])],
+    briefed,
+    silences,
+    heard,
+    nowMs,
+  };
+}
+
+/** What the crew tapped, told to those who watch from elsewhere. */
+function burnMessages(
+  { hash, escalation }: WatchDeps,
+  { watched, silences, heard, state, burn, nowMs }: Looked,
+  taps: readonly BurnTap[],
+) {
+  const messages = taps
+    .filter(({ tap, withdraws }) => !withdraws && tap !== 'charging')
+    .map(
+      (tap): Message => ({
+        id: hash(JSON.stringify(['burn', watched.key, tap.id])),
+        kind: 'burn',
+        site: watched.key,
+        atMs: nowMs,
+        verdict: 'go',
+        transitions: [],
+        validUntilMs: nowMs + 2 * HOUR_MS,
+        needsAnswer: false,
+        tap: { burn: tap.burn, tap: tap.tap, tappedAtMs: tap.tappedAtMs, by: tap.by },
+      }),
+    );
+  const audience = {
+    contacts: watched.contacts,
+    silences,
+    timeZone: watched.site.timeZone,
+    burnOpen: isOpen(burn),
+    heard,
+    newest: newestOf(state.notices),
+  };
+  const deliveries = messages.flatMap(
+    (message) =>
+      escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due,
+  );
+  return { messages, deliveries };
+}

@@ -1,0 +1,12 @@
+// What people are told of while no pit burns: that the plan they were told has changed, and the days after a cover.
+
+import type { ConditionCode } from '#core/watch/condition.ts';
+
+const WITHOUT_FIRE: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
+  'plan-verdict',
+  'plan-moved',
+  'plan-worse',
+  'look-again',
+]);
+
+export const watchedWithoutFire = (code: ConditionCode): boolean => WITHOUT_FIRE.has(code);
