@@ -19,6 +19,7 @@ export interface OtherTurnsOptions {
 
 /** Claims and replies are of use for hours only. */
 const KEEP_CLAIMS_MS = 3 * DAY_MS;
+const KEEP_OBSERVATIONS_MS = 400 * DAY_MS;
 
 export function otherTurns({ config, store, mirror, periods, nowMs }: OtherTurnsOptions): OtherTurns {
   return {
@@ -31,11 +32,12 @@ export function otherTurns({ config, store, mirror, periods, nowMs }: OtherTurns
       await callHeartbeat({ url: heartbeat.url }, signal);
     },
     async expire() {
-      const plansMs = nowMs() - config.store.keepPlansDays * DAY_MS;
       await store.care.expire({
-        plansMs,
-        claimsMs: nowMs() - KEEP_CLAIMS_MS,
-        repliesMs: nowMs() - KEEP_CLAIMS_MS,
+        plansMs: config.store.keepPlansDays * DAY_MS,
+        claimsMs: KEEP_CLAIMS_MS,
+        repliesMs: KEEP_CLAIMS_MS,
+        burnsMs: config.store.keepBurnsDays * DAY_MS,
+        observationsMs: KEEP_OBSERVATIONS_MS,
       });
     },
   };

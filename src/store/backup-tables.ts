@@ -20,6 +20,18 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'events', key: ['position'] },
   { table: 'apiKeys', key: ['prefix'] },
   { table: 'audit', key: ['number'] },
+  { table: 'watches', key: ['site'] },
+  { table: 'burnTaps', key: ['site', 'id'] },
+  { table: 'burns', key: ['site', 'id'] },
+  { table: 'observations', key: ['site', 'station', 'observedAtMs', 'revision'] },
+  { table: 'notices', key: ['key'] },
+  { table: 'transitions', key: ['notice', 'episode', 'number'] },
+  { table: 'messages', key: ['id'] },
+  { table: 'deliveries', key: ['id'] },
+  { table: 'answers', key: ['id'] },
+  { table: 'silences', key: ['id'] },
+  { table: 'optOuts', key: ['organisation', 'contact'] },
+  { table: 'dayTexts', key: ['site', 'date', 'kind'] },
 ];
 
 /** First line of a backup. */

@@ -6,6 +6,7 @@
 
 import { setImmediate } from 'node:timers/promises';
 import { type RawBuilder, sql, type Transaction } from 'kysely';
+import { type WatchExpired, watchSteps } from '#store/watch/expire-watch.ts';
 import type { DatabaseAccess } from './access.ts';
 import { USED_TO_MS } from './documents.ts';
 import { planAt } from './plans.ts';
@@ -17,7 +18,7 @@ const ROWS_AT_ONCE = 500;
 type Writing = DatabaseAccess['writing'];
 
 export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => number): StoreCare['expire'] {
-  return async ({ plansMs, claimsMs, repliesMs }) => {
+  return async ({ plansMs, claimsMs, repliesMs, burnsMs, observationsMs }) => {
     const now = nowMs();
     const beforeMs = now - plansMs;
     const sites = await reading((db) =>
@@ -32,8 +33,21 @@ export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => 
       audit: await inSteps(writing, oldestOf('audit', 'number', beforeMs)),
       claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
       replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),
+      watch: await expireWatch(writing, now - burnsMs, now - observationsMs),
     };
   };
+}
+
+async function expireWatch(
+  writing: Writing,
+  beforeMs: number,
+  observedBeforeMs: number,
+): Promise<WatchExpired> {
+  const dropped: Partial<Record<keyof WatchExpired, number>> = {};
+  for (const [table, step] of watchSteps({ beforeMs, observedBeforeMs }, ROWS_AT_ONCE)) {
+    dropped[table] = await inSteps(writing, step);
+  }
+  return dropped as WatchExpired;
 }
 
 /** Deletes step by step, letting other work in between, and gives how many rows went. */

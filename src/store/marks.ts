@@ -22,10 +22,12 @@ export const createMarks =
         ? chunks(only.places).map((some) => allPlaces.where('place', 'in', some))
         : [allPlaces])
         places.push(...(await query.execute()));
+      const watches = only ? [] : await db.selectFrom('watches').select(['site', 'version']).execute();
       return {
         definitions: String(counters.get('definitions') ?? 0),
         keys: String(counters.get('keys') ?? 0),
         cells: new Map(cells.map((row) => [row.cell, row.version])),
         places: new Map(places.map(({ place, ...mark }) => [place, mark])),
+        watches: new Map(watches.map((row) => [row.site, row.version])),
       };
     });

@@ -3,6 +3,7 @@
 import type { Database, Timeouts } from '#store/dialect/database.ts';
 import { openPostgres, type PostgresAddress } from '#store/dialect/postgres.ts';
 import { openSqlite, type SqliteAddress } from '#store/dialect/sqlite.ts';
+import { createWatch } from '#store/watch/create-watch.ts';
 import { asServiceError, createAccess } from './access.ts';
 import { createBackup } from './backup.ts';
 import { createCare } from './care.ts';
@@ -47,6 +48,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     forecasts: createForecasts(access),
     plans: createPlans(access),
     keys: createKeys(access),
+    watch: createWatch(access),
     care: createCare(access, extras.nowMs),
     commit: createCommit(access, extras.nowMs),
     marks: createMarks(access),

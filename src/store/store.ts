@@ -1,6 +1,8 @@
 // What is remembered, as the rest of the program sees it. One code over two databases: SQLite in a file on a laptop,
 // PostgreSQL for many processes. Nothing is told before it is durable: every call resolves after its commit.
 
+import type { WatchExpired } from '#store/watch/expire-watch.ts';
+import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';
 import type { Batch } from './batch.ts';
 import type { CellState } from './cell-state.ts';
@@ -22,6 +24,7 @@ export interface Store {
   readonly forecasts: ForecastRecords;
   readonly plans: PlanRecords;
   readonly keys: KeyRecords;
+  readonly watch: WatchRecords;
   readonly care: StoreCare;
   /**
    * Writes all of a batch in one transaction, or nothing. Throws `document_missing` where it refers to a document that is
@@ -67,6 +70,8 @@ export interface Marks {
     string,
     { readonly version: number; readonly alertsFetchedAtMs: number | null }
   >;
+  /** Version of each site's watch. */
+  readonly watches: ReadonlyMap<string, number>;
 }
 
 export interface DefinitionRecords {
@@ -150,12 +155,15 @@ export interface StoreCare {
   probe(nowMs: number): Promise<void>;
   /**
    * Drops plans, events, claims, replies and audit rows of a greater age than asked [ms], and documents that nothing refers
-   * to any more. Never drops what is in force at any moment since. In small steps: other work goes on between them.
+   * to any more; burns, notices and what was told of them, and observations. Never drops what is in force at any moment
+   * since, nor anything of a burn that is open or a notice that stands. In small steps: other work goes on between them.
    */
   expire(olderThan: {
     readonly plansMs: number;
     readonly claimsMs: number;
     readonly repliesMs: number;
+    readonly burnsMs: number;
+    readonly observationsMs: number;
   }): Promise<Expired>;
   sizes(): Promise<{ readonly bytes: number; readonly rows: Readonly<Record<string, number>> }>;
 }
@@ -167,4 +175,5 @@ export interface Expired {
   readonly claims: number;
   readonly replies: number;
   readonly audit: number;
+  readonly watch: WatchExpired;
 }

@@ -2,8 +2,9 @@
 // milliseconds, JSON is text. A change here needs a migration (src/store/migrations).
 
 import type { Generated } from 'kysely';
+import type { WatchTables } from '#store/watch/tables.ts';
 
-export interface Tables {
+export interface Tables extends WatchTables {
   definitions: {
     organisation: string;
     kind: string;

@@ -8,7 +8,13 @@ import { seeded } from './seeded.ts';
 
 const DAY_MS = 86_400_000;
 const START_MS = Date.UTC(2026, 0, 1);
-const KEEP = { plansMs: 10 * DAY_MS, claimsMs: 2 * DAY_MS, repliesMs: DAY_MS };
+const KEEP = {
+  plansMs: 10 * DAY_MS,
+  claimsMs: 2 * DAY_MS,
+  repliesMs: DAY_MS,
+  burnsMs: 10 * DAY_MS,
+  observationsMs: 5 * DAY_MS,
+};
 
 /** A store with a clock that is set by hand. */
 function aged(open: (address?: undefined, extras?: { nowMs: () => number }) => Promise<Store>) {

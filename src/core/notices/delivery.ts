@@ -42,3 +42,7 @@ export interface Delivery {
 /** True where the person has it, as far as anybody can say. */
 export const mayHaveArrived = ({ outcome }: Pick<Delivery, 'outcome'>): boolean =>
   outcome === 'sent' || outcome === 'uncertain';
+
+/** What makes a delivery the only one of its kind; the same over all tries. The contact stands last: it may have spaces. */
+export const deliveryId = ({ message, step, way, repeat, contact }: Delivery): string =>
+  `${message} ${step} ${way} ${repeat} ${contact}`;

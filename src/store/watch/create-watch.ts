@@ -1,0 +1,17 @@
+// The records of the watch over either database.
+
+import type { DatabaseAccess } from '#store/access.ts';
+import { createDeliver } from './deliver.ts';
+import { createBurnReads } from './read-burns.ts';
+import { createMessageReads } from './read-messages.ts';
+import { createWatchReads } from './read-watch.ts';
+import type { WatchRecords } from './records.ts';
+import { createWatchCommit } from './write-watch.ts';
+
+export const createWatch = (access: DatabaseAccess): WatchRecords => ({
+  commit: createWatchCommit(access),
+  ...createWatchReads(access),
+  ...createBurnReads(access),
+  ...createMessageReads(access),
+  ...createDeliver(access),
+});

@@ -1,0 +1,152 @@
+// Deliveries handed out for sending, each to one worker at a time, and what came of them.
+
+import type { Transaction } from 'kysely';
+import { leaseFault } from '#core/notices/lease-fits.ts';
+import { ServiceError } from '#errors.ts';
+import type { DatabaseAccess } from '#store/access.ts';
+import { chunks } from '#store/chunks.ts';
+import type { Tables } from '#store/tables.ts';
+import type { ClaimDeliveries, ClaimedDelivery, Settlement, WatchRecords } from './records.ts';
+import { asDelivery } from './rows.ts';
+
+/** No try lies further ahead; what does was put there before the clock was set back. */
+const AHEAD_MS = 300_000;
+/** Clocks of two workers may differ by so much. */
+const CLOCKS_DIFFER_MS = 60_000;
+
+type Sending = 'claimDeliveries' | 'settle' | 'pending' | 'undelivered';
+
+export function createDeliver({ database, reading, writing }: DatabaseAccess): Pick<WatchRecords, Sending> {
+  return {
+    claimDeliveries: async (claim) => {
+      const fault = leaseFault(claim);
+      if (fault !== null) throw new ServiceError('internal', `deliveries cannot be claimed: ${fault}`);
+      return writing(async (transaction) => {
+        await expire(transaction, claim);
+        const ids = await pick(transaction, claim, database.kind === 'postgres');
+        const claimed: ClaimedDelivery[] = [];
+        for (const some of chunks(ids)) claimed.push(...(await take(transaction, some, claim)));
+        return claimed.sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id));
+      });
+    },
+    settle: (settlements) =>
+      writing(async (transaction) => {
+        const lost: string[] = [];
+        // In one order for all, so that nobody waits for ever.
+        for (const one of settlements.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+          if (!(await settleOne(transaction, one))) lost.push(one.id);
+        }
+        return lost;
+      }),
+    pending: (nowMs) =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('deliveries')
+          .select(['dueAtMs', 'leaseUntilMs'])
+          .where('outcome', 'is', null)
+          .execute();
+        const claimed = rows.filter((row) => (row.leaseUntilMs ?? 0) > nowMs).length;
+        const oldestDueMs = rows.length === 0 ? null : Math.min(...rows.map((row) => row.dueAtMs));
+        return { waiting: rows.length - claimed, claimed, oldestDueMs };
+      }),
+    undelivered: (sinceMs, most, sites) =>
+      reading(async (db) => {
+        const all = db
+          .selectFrom('deliveries')
+          .selectAll()
+          .where('outcome', 'in', ['failed', 'uncertain', 'expired'])
+          .where('dueAtMs', '>=', sinceMs)
+          .orderBy('dueAtMs', 'desc')
+          .orderBy('id')
+          .limit(most);
+        const queries = sites ? chunks(sites).map((some) => all.where('site', 'in', some)) : [all];
+        const rows = [];
+        for (const query of queries) rows.push(...(await query.execute()));
+        return rows
+          .sort((a, b) => b.dueAtMs - a.dueAtMs)
+          .slice(0, most)
+          .map(asDelivery);
+      }),
+  };
+}
+
+/** What nobody holds, or whoever held it has lost: a lease dated far ahead came from a clock that was wrong. */
+const unheld = (transaction: Transaction<Tables>, { nowMs, leaseMs }: ClaimDeliveries) =>
+  transaction
+    .selectFrom('deliveries')
+    .select('id')
+    .where('outcome', 'is', null)
+    .where((e) =>
+      e.or([
+        e('leaseUntilMs', 'is', null),
+        e('leaseUntilMs', '<=', nowMs),
+        e('leaseUntilMs', '>', nowMs + leaseMs + CLOCKS_DIFFER_MS),
+      ]),
+    );
+
+async function expire(transaction: Transaction<Tables>, claim: ClaimDeliveries): Promise<void> {
+  await transaction
+    .updateTable('deliveries')
+    .set({ outcome: 'expired', settledAtMs: claim.nowMs })
+    .where('id', 'in', unheld(transaction, claim).where('validUntilMs', '<', claim.nowMs))
+    .where('outcome', 'is', null)
+    .execute();
+}
+
+/** The most urgent ids. On PostgreSQL those that another transaction is at are passed over; SQLite has one at a time. */
+async function pick(
+  transaction: Transaction<Tables>,
+  claim: ClaimDeliveries,
+  skipsLocked: boolean,
+): Promise<string[]> {
+  const { nowMs, most } = claim;
+  const due = unheld(transaction, claim)
+    .where('validUntilMs', '>=', nowMs)
+    .where((e) => e.or([e('tries', '=', 0), e('dueAtMs', '<=', nowMs), e('dueAtMs', '>', nowMs + AHEAD_MS)]))
+    .orderBy('urgency')
+    .orderBy('dueAtMs')
+    .limit(most);
+  const rows = await (skipsLocked ? due.forUpdate().skipLocked() : due).execute();
+  return rows.map((row) => row.id);
+}
+
+async function take(
+  transaction: Transaction<Tables>,
+  ids: readonly string[],
+  { worker, nowMs, leaseMs }: ClaimDeliveries,
+): Promise<ClaimedDelivery[]> {
+  const rows = await transaction
+    .updateTable('deliveries')
+    .set((e) => ({
+      worker,
+      token: e('token', '+', 1),
+      tries: e('tries', '+', 1),
+      leaseUntilMs: nowMs + leaseMs,
+      triedAtMs: e.fn.coalesce('triedAtMs', e.val(nowMs)),
+    }))
+    .where('id', 'in', ids)
+    .returningAll()
+    .execute();
+  return rows.map((row) => ({
+    ...asDelivery(row),
+    token: row.token,
+    leaseUntilMs: row.leaseUntilMs ?? nowMs + leaseMs,
+  }));
+}
+
+/** False where another worker has taken it over, or settled it. */
+async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promise<boolean> {
+  const came =
+    s.outcome === 'again'
+      ? { leaseUntilMs: null, dueAtMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
+      : { outcome: s.outcome, settledAtMs: s.atMs };
+  const settled = await transaction
+    .updateTable('deliveries')
+    .set({ ...came, detail: s.detail, ...(s.said === null ? {} : { said: s.said }) })
+    .where('id', '=', s.id)
+    .where('token', '=', s.token)
+    .where('outcome', 'is', null)
+    .where('leaseUntilMs', 'is not', null)
+    .executeTakeFirst();
+  return settled.numUpdatedRows > 0n;
+}

@@ -1,0 +1,97 @@
+// Burns with their taps, and what was observed.
+
+import type { Kysely } from 'kysely';
+import type { Burn } from '#core/watch/burn.ts';
+import type { DatabaseAccess } from '#store/access.ts';
+import { chunks } from '#store/chunks.ts';
+import { fromJson } from '#store/json.ts';
+import type { Tables } from '#store/tables.ts';
+import type { WatchRecords } from './records.ts';
+import { asObservation, asTap } from './rows.ts';
+
+type Reads = 'openBurns' | 'burn' | 'burns' | 'observations';
+
+export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
+  const { reading } = access;
+  return {
+    openBurns: (sites) => reading((db) => openBurnsIn(db, sites)),
+    burn: (site, id) =>
+      reading(async (db) => {
+        const row = await db
+          .selectFrom('burns')
+          .select('body')
+          .where('site', '=', site)
+          .where('id', '=', id)
+          .executeTakeFirst();
+        if (!row) return null;
+        const taps = await db
+          .selectFrom('burnTaps')
+          .selectAll()
+          .where('site', '=', site)
+          .where('burn', '=', id)
+          .orderBy('tappedAtMs')
+          .orderBy('receivedAtMs')
+          .orderBy('id')
+          .execute();
+        return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap) };
+      }),
+    burns: (site, fromMs, toMs, most) =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('burns')
+          .select('body')
+          .where('site', '=', site)
+          .where('openedAtMs', '>=', fromMs)
+          .where('openedAtMs', '<', toMs)
+          .orderBy('openedAtMs', 'desc')
+          .limit(most)
+          .execute();
+        return rows.map((row) => fromJson<Burn>(row.body));
+      }),
+    observations: observationsIn(access),
+  };
+}
+
+/** The newest revision of each. */
+const observationsIn =
+  ({ reading }: DatabaseAccess): WatchRecords['observations'] =>
+  (site, sinceMs, most) =>
+    reading(async (db) => {
+      const rows = await db
+        .selectFrom('observations as o')
+        .selectAll()
+        .where('o.site', '=', site)
+        .where('o.observedAtMs', '>=', sinceMs)
+        .where((e) =>
+          e.not(
+            e.exists(
+              e
+                .selectFrom('observations as later')
+                .select('later.revision')
+                .whereRef('later.site', '=', 'o.site')
+                .whereRef('later.station', '=', 'o.station')
+                .whereRef('later.observedAtMs', '=', 'o.observedAtMs')
+                .whereRef('later.revision', '>', 'o.revision'),
+            ),
+          ),
+        )
+        .orderBy('o.observedAtMs', 'desc')
+        .orderBy('o.station', 'desc')
+        .limit(most)
+        .execute();
+      return rows.reverse().map(asObservation);
+    });
+
+export async function openBurnsIn(db: Kysely<Tables>, sites?: readonly string[]): Promise<Burn[]> {
+  const all = db
+    .selectFrom('burns')
+    .select('body')
+    .where('closedAtMs', 'is', null)
+    .orderBy('site')
+    .orderBy('openedAtMs')
+    .orderBy('id');
+  const queries = sites ? chunks(sites).map((some) => all.where('site', 'in', some)) : [all];
+  const rows = [];
+  for (const query of queries) rows.push(...(await query.execute()));
+  return rows.map((row) => fromJson<Burn>(row.body));
+}

@@ -1,0 +1,177 @@
+// What is remembered of the watch, as the rest of the program sees it.
+
+import type { Answer } from '#core/notices/answer.ts';
+import type { DayTextKey } from '#core/notices/day-texts.ts';
+import type { Delivery } from '#core/notices/delivery.ts';
+import type { SendTimes } from '#core/notices/lease-fits.ts';
+import type { DayTold, Message } from '#core/notices/message.ts';
+import type { Notice, Transition } from '#core/notices/notice.ts';
+import type { Silence } from '#core/notices/silence.ts';
+import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import type { Observation } from '#core/watch/observation.ts';
+import type { AuditRow } from '#store/api-key.ts';
+import type { PlanEvent } from '#store/plan-record.ts';
+
+export interface KeptObservation extends Observation {
+  /** 0 for what was told first of a station and moment; a correction has the next. */
+  readonly revision: number;
+}
+
+export interface KeptDayText extends DayTextKey {
+  readonly atMs: number;
+  /** The message that told it. */
+  readonly message: string;
+  readonly day: DayTold;
+}
+
+export interface OptOut {
+  readonly organisation: string;
+  /** Contact's id. */
+  readonly contact: string;
+  readonly address: string;
+  /** Null: the person opted in again. */
+  readonly optedOutAtMs: number | null;
+  /** What they wrote. */
+  readonly word: string;
+}
+
+/**
+ * Everything that one look at a site leaves behind, written together or not at all. What is there already, by its key, is
+ * passed over: taps, observations, messages, deliveries, answers and day texts can be sent again.
+ */
+export interface WatchPatch {
+  /** `organisation/id`. */
+  readonly site: string;
+  /**
+   * The version that it was made from, 0 before the first. Burns and notices are never written without. Null for what
+   * rests on nothing that was read.
+   */
+  readonly replaces: number | null;
+  /** Set where everything that is watched was judged [epoch ms]. */
+  readonly judgedAtMs?: number;
+  readonly taps?: readonly BurnTap[];
+  /** Replace what is known of them. */
+  readonly burns?: readonly Burn[];
+  readonly observations?: readonly KeptObservation[];
+  /** Replace what is known of them. */
+  readonly notices?: readonly Notice[];
+  readonly transitions?: readonly Transition[];
+  readonly messages?: readonly Message[];
+  readonly deliveries?: readonly Delivery[];
+  readonly answers?: readonly Answer[];
+  /** New ones, and such as were ended. */
+  readonly silences?: readonly Silence[];
+  readonly optOuts?: readonly OptOut[];
+  readonly dayTexts?: readonly KeptDayText[];
+  /** Messages of which nothing more is to be sent. */
+  readonly closed?: readonly { readonly message: string; readonly atMs: number }[];
+  readonly events?: readonly Omit<PlanEvent, 'position'>[];
+  readonly audit?: readonly AuditRow[];
+}
+
+/** What of a patch was new. */
+export interface WatchKept {
+  readonly site: string;
+  /** Of the site's watch after it. */
+  readonly version: number;
+  readonly taps: readonly string[];
+  readonly observations: readonly Pick<KeptObservation, 'station' | 'observedAtMs' | 'revision'>[];
+  readonly messages: readonly string[];
+  readonly answers: readonly string[];
+}
+
+/** What the next look at a site starts from. */
+export interface WatchState {
+  readonly site: string;
+  readonly version: number;
+  readonly judgedAtMs: number | null;
+  /** Those that stand, and such as were judged since the moment asked for. */
+  readonly notices: readonly Notice[];
+  readonly openBurns: readonly Burn[];
+}
+
+/** A message with everything that escalation and answers need. */
+export interface MessageThread {
+  readonly message: Message;
+  readonly closedAtMs: number | null;
+  readonly deliveries: readonly KeptDelivery[];
+  readonly answers: readonly Answer[];
+}
+
+export interface KeptDelivery extends Delivery {
+  /** Stable over all tries: what the other side may know it by. */
+  readonly id: string;
+  readonly tries: number;
+  readonly said: string | null;
+}
+
+export interface ClaimedDelivery extends KeptDelivery {
+  /** Rises with every claim: only the last claimer may settle. */
+  readonly token: number;
+  readonly leaseUntilMs: number;
+}
+
+export interface ClaimDeliveries extends SendTimes {
+  readonly worker: string;
+  readonly nowMs: number;
+  /** At most so many. */
+  readonly most: number;
+}
+
+export interface Settlement {
+  readonly id: string;
+  readonly token: number;
+  readonly atMs: number;
+  /** `again`: not yet; to be tried no sooner than `notBeforeMs`, which is at most five minutes ahead. */
+  readonly outcome: NonNullable<Delivery['outcome']> | 'again';
+  readonly notBeforeMs?: number;
+  readonly detail: string | null;
+  /** The words that were sent; null where none were. */
+  readonly said: string | null;
+}
+
+export interface WatchRecords {
+  /**
+   * Writes patches in one transaction, all or none, and tells what was new, in their order. Throws ServiceError
+   * `changed_meanwhile` (retryable) where somebody else wrote of a site since it was read: read it again and judge anew.
+   */
+  commit(patches: readonly WatchPatch[]): Promise<WatchKept[]>;
+  state(site: string, sinceMs: number): Promise<WatchState>;
+  /** Burns that must be watched, of all sites or of those named. */
+  openBurns(sites?: readonly string[]): Promise<Burn[]>;
+  /** A burn with its taps in the order in which they were tapped; null where there is none. */
+  burn(site: string, id: string): Promise<{ readonly burn: Burn; readonly taps: readonly BurnTap[] } | null>;
+  /** Burns opened within [from, to), newest first. */
+  burns(site: string, fromMs: number, toMs: number, most: number): Promise<Burn[]>;
+  /** The newest revisions of what was observed since a moment, in order of time; where there are more, the newest. */
+  observations(site: string, sinceMs: number, most: number): Promise<KeptObservation[]>;
+  /** Notices that stand, of all sites or of those named: what is in force now, whatever was sent. */
+  standing(sites?: readonly string[]): Promise<Notice[]>;
+  /** Transitions within [from, to), in order. */
+  transitions(site: string, fromMs: number, toMs: number, most: number): Promise<Transition[]>;
+  /** Who was told of these episodes, as `heardKey` writes it. */
+  heard(episodes: readonly Pick<Transition, 'notice' | 'episode'>[]): Promise<ReadonlySet<string>>;
+  thread(message: string): Promise<MessageThread | null>;
+  /** Messages of a site within [from, to), newest first. */
+  threads(site: string, fromMs: number, toMs: number, most: number): Promise<MessageThread[]>;
+  /** Messages about which something may still be to be done, oldest first; of all sites or of those named. */
+  openThreads(most: number, sites?: readonly string[]): Promise<MessageThread[]>;
+  /** Silences that are not over. */
+  silences(sites: readonly string[], nowMs: number): Promise<Silence[]>;
+  optOuts(organisation: string): Promise<OptOut[]>;
+  /** Of a local date and later. */
+  dayTexts(site: string, fromDate: string): Promise<KeptDayText[]>;
+  /**
+   * Hands out deliveries that are due, the most urgent first, each to one worker at a time: for the length of its lease it
+   * is nobody else's. What has become of no use is settled as `expired` on the way. Throws `internal` where the times do
+   * not fit each other.
+   */
+  claimDeliveries(claim: ClaimDeliveries): Promise<ClaimedDelivery[]>;
+  /** Notes what came of deliveries, in one transaction. Gives the ids of those that were no longer the caller's. */
+  settle(settlements: readonly Settlement[]): Promise<string[]>;
+  pending(
+    nowMs: number,
+  ): Promise<{ readonly waiting: number; readonly claimed: number; readonly oldestDueMs: number | null }>;
+  /** Deliveries that did not arrive, or of which nobody knows, since a moment, newest first; of some sites where named. */
+  undelivered(sinceMs: number, most: number, sites?: readonly string[]): Promise<KeptDelivery[]>;
+}

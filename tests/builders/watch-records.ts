@@ -1,0 +1,144 @@
+// Records of the watch with everything filled in, to be changed where a test needs it.
+
+import type { Answer } from '#core/notices/answer.ts';
+import type { Delivery } from '#core/notices/delivery.ts';
+import type { Message } from '#core/notices/message.ts';
+import type { Notice } from '#core/notices/notice.ts';
+import type { Silence } from '#core/notices/silence.ts';
+import { HOUR_MS } from '#core/units/time.ts';
+import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import type { KeptDayText, KeptObservation, WatchPatch } from '#store/watch/records.ts';
+import { noticeMessage, transitionOf } from './contacts.ts';
+import { EIGHT_MS, gust, SITE, watched } from './notices.ts';
+
+export const tapOf = (id: string, change: Partial<BurnTap> = {}): BurnTap => ({
+  id,
+  burn: 'b1',
+  tap: 'lit',
+  tappedAtMs: EIGHT_MS,
+  receivedAtMs: EIGHT_MS + 1000,
+  by: 'Ana',
+  from: 'phone',
+  corrects: null,
+  withdraws: false,
+  note: '',
+  ...change,
+});
+
+export const burnOf = (id: string, change: Partial<Burn> = {}): Burn => ({
+  id,
+  site: SITE,
+  state: 'lit',
+  openedAtMs: EIGHT_MS,
+  litAtMs: EIGHT_MS,
+  sinceMs: EIGHT_MS,
+  closedAtMs: null,
+  briefedFromDeg: 187.5,
+  ...change,
+});
+
+export const observationOf = (
+  observedAtMs: number,
+  change: Partial<KeptObservation> = {},
+): KeptObservation => ({
+  station: 'mast',
+  observedAtMs,
+  revision: 0,
+  receivedAtMs: observedAtMs + 500,
+  wind: { kind: 'blowing', fromDeg: 187.5, speedMps: 3.1 },
+  windHeightM: 3,
+  windAveragingS: 120,
+  gustMps: null,
+  relativeHumidityPct: 41.5,
+  temperatureC: 12.25,
+  dewPointC: null,
+  pressurePa: null,
+  thunder: null,
+  windShiftAtMs: null,
+  quality: 'unverified',
+  corrects: false,
+  raw: 'mast 12.3 °C ö\u2028',
+  ...change,
+});
+
+export const deliveryOf = (message: string, change: Partial<Delivery> = {}): Delivery => ({
+  message,
+  site: SITE,
+  contact: 'ana',
+  step: 0,
+  way: 0,
+  repeat: 0,
+  channel: 'text',
+  to: '+15550100',
+  asked: true,
+  parts: [0],
+  urgency: 0,
+  dueAtMs: EIGHT_MS,
+  validUntilMs: EIGHT_MS + HOUR_MS,
+  triedAtMs: null,
+  outcome: null,
+  settledAtMs: null,
+  detail: null,
+  ...change,
+});
+
+export const answerOf = (id: string, message: string, change: Partial<Answer> = {}): Answer => ({
+  id,
+  message,
+  site: SITE,
+  contact: 'ana',
+  said: 'got-it',
+  via: 'digit',
+  atMs: EIGHT_MS + 60_000,
+  receivedAtMs: EIGHT_MS + 61_000,
+  ...change,
+});
+
+export const silenceOf = (id: string, change: Partial<Silence> = {}): Silence => ({
+  id,
+  site: SITE,
+  code: null,
+  fromMs: EIGHT_MS,
+  untilMs: EIGHT_MS + HOUR_MS,
+  reason: 'the sensor is being moved',
+  by: 'Ana',
+  role: 'office',
+  endedAtMs: null,
+  endedBy: null,
+  ...change,
+});
+
+export const dayTextOf = (message: string, date = '2026-03-02'): KeptDayText => ({
+  site: SITE,
+  date,
+  kind: 'evening',
+  atMs: EIGHT_MS,
+  message,
+  day: {
+    date,
+    changes: null,
+    day: { date, verdict: 'go', cannotSay: false, times: null, reasons: [], windows: [] },
+  },
+});
+
+/** What stands after a gust beyond its limit at one moment, with its transition and the message of it. */
+export function raisedAt(
+  site: string,
+  id: string,
+  atMs = EIGHT_MS,
+): { readonly notice: Notice; readonly message: Message; readonly patch: Omit<WatchPatch, 'replaces'> } {
+  const w = watched();
+  w.step(0, [gust('true', 'stop')]);
+  const [made] = w.notices;
+  if (made === undefined) throw new Error('it is raised');
+  const key = `${site} observed-beyond-limit windGust`;
+  const episode = `${id}`;
+  const notice = { ...made, key, site, episode, steppedAtMs: atMs };
+  const transition = { ...transitionOf(), notice: key, site, episode, atMs };
+  const message = noticeMessage([transition], { id, site, atMs, validUntilMs: atMs + HOUR_MS });
+  return {
+    notice,
+    message,
+    patch: { site, notices: [notice], transitions: [transition], messages: [message] },
+  };
+}

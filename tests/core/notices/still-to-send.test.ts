@@ -1,0 +1,46 @@
+// The last look before a text goes out.
+
+import { expect, it } from 'vitest';
+import { stillToSend } from '#core/notices/still-to-send.ts';
+import { noticeMessage, transitionOf } from '../../builders/contacts.ts';
+import { EIGHT_MS, gust } from '../../builders/notices.ts';
+import { answerOf, deliveryOf } from '../../builders/watch-records.ts';
+
+const PARTS = [transitionOf(), transitionOf({ condition: gust('true', 'hold', { subject: 'windSpeed' }) })];
+const MESSAGE = noticeMessage(PARTS);
+const FIRST = deliveryOf('m1', { parts: [0, 1] });
+const newest = (...numbers: readonly number[]) =>
+  new Map(PARTS.map((t, i) => [t.notice, { episode: '1', number: numbers[i] ?? 1 }]));
+
+it('all of it, while nothing newer was told and it is not too late', () => {
+  expect(stillToSend(FIRST, MESSAGE, [], newest(), EIGHT_MS)).toEqual({ parts: [0, 1] });
+  expect(stillToSend(FIRST, MESSAGE, [], newest(), FIRST.validUntilMs)).toEqual({ parts: [0, 1] });
+  expect(stillToSend(FIRST, MESSAGE, [], newest(), FIRST.validUntilMs + 1)).toMatchObject({
+    outcome: 'expired',
+  });
+});
+
+it('row 6: never an older word after a newer (alertmanager#4008)', () => {
+  expect(stillToSend(FIRST, MESSAGE, [], newest(2, 1), EIGHT_MS)).toEqual({ parts: [1] });
+  expect(stillToSend(FIRST, MESSAGE, [], newest(2, 2), EIGHT_MS)).toMatchObject({ outcome: 'superseded' });
+  expect(stillToSend({ ...FIRST, parts: [0] }, MESSAGE, [], newest(2, 1), EIGHT_MS)).toMatchObject({
+    outcome: 'superseded',
+  });
+});
+
+it('nobody is asked again, or next, once it was answered; everybody of the first step is still told', () => {
+  const answers = [answerOf('a', 'm1')];
+  const send = (change: object, said = answers) =>
+    stillToSend({ ...FIRST, ...change }, MESSAGE, said, newest(), EIGHT_MS);
+  expect(send({})).toEqual({ parts: [0, 1] });
+  expect(send({ repeat: 1 })).toMatchObject({ outcome: 'superseded', detail: 'answered' });
+  expect(send({ step: 1 })).toMatchObject({ outcome: 'superseded', detail: 'answered' });
+  expect(send({ step: 0, asked: false })).toEqual({ parts: [0, 1] });
+  const takenBack = [...answers, answerOf('b', 'm1', { said: 'cannot', atMs: EIGHT_MS + 99_000 })];
+  expect(send({ step: 1 }, takenBack)).toEqual({ parts: [0, 1] });
+});
+
+it('what has no parts is said as it is', () => {
+  const plan = { ...noticeMessage([]), kind: 'drill' as const };
+  expect(stillToSend({ ...FIRST, parts: [] }, plan, [], new Map(), EIGHT_MS)).toEqual({ parts: [] });
+});
