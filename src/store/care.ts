@@ -1,5 +1,6 @@
 // Looking after the store: whether it writes, what it no longer needs, how large it is.
 
+import { sql } from 'kysely';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import { createExpire } from './expire.ts';
@@ -33,14 +34,12 @@ export function createCare(access: DatabaseAccess, nowMs: () => number): StoreCa
     expire: createExpire(access, nowMs),
     sizes: () =>
       reading(async (db) => {
-        const rows: Record<string, number> = {};
-        for (const table of COUNTED) {
-          const { count } = await db
-            .selectFrom(table)
-            .select((e) => e.fn.countAll<number>().as('count'))
-            .executeTakeFirstOrThrow();
-          rows[table] = Number(count);
-        }
+        const counts = COUNTED.map(
+          (table) => sql`select ${sql.lit(table)} as name, count(*) as count from ${sql.table(table)}`,
+        );
+        const counted = sql<{ name: string; count: number }>`${sql.join(counts, sql` union all `)}`;
+        const { rows: found } = await counted.execute(db);
+        const rows = Object.fromEntries(found.map(({ name, count }) => [name, Number(count)]));
         return { bytes: await database.bytesOnDisk(), rows };
       }),
   };

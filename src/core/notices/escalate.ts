@@ -6,6 +6,7 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import type { Answer } from './answer.ts';
 import type { Delivery } from './delivery.ts';
 import { elapsedMs } from './elapsed.ts';
+import { isAnswered, lastAnswers } from './last-answers.ts';
 import type { Message } from './message.ts';
 import { nextDelivery } from './next-delivery.ts';
 import { type Audience, isNewest, type Told, whoIsTold } from './who-is-told.ts';
@@ -53,7 +54,7 @@ export interface Escalation {
 
 export function escalate({ settings = ESCALATION_SETTINGS, ...input }: EscalationInput): Escalation {
   const { message, audience, nowMs } = input;
-  const answers = lastOfEach(input.answers);
+  const answers = lastAnswers(input.answers);
   const ended = endOf({ ...input, answers });
   if (ended !== null) return { state: ended, due: [] };
   const { told } = whoIsTold(message, audience, nowMs);
@@ -82,15 +83,9 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
   return { state: message.needsAnswer ? 'unanswered' : 'going-on', due };
 }
 
-/** The last word of each person: who had it and then cannot has it no more. */
-function lastOfEach(answers: readonly Answer[]): Answer[] {
-  const inOrder = answers.toSorted((a, b) => a.atMs - b.atMs || (a.id < b.id ? -1 : 1));
-  return [...new Map(inOrder.map((answer) => [answer.contact, answer])).values()];
-}
-
 function endOf({ message, answers, audience, nowMs }: EscalationInput): EscalationState | null {
   if (nowMs > message.validUntilMs) return 'expired';
-  if (answers.some(({ said }) => said === 'got-it')) return 'acknowledged';
+  if (isAnswered(answers)) return 'acknowledged';
   const { transitions } = message;
   const stale = transitions.length > 0 && !transitions.some((t) => isNewest(t, audience.newest));
   return stale ? 'superseded' : null;

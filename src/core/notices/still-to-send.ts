@@ -3,6 +3,7 @@
 
 import type { Answer } from './answer.ts';
 import type { Delivery, DeliveryOutcome } from './delivery.ts';
+import { isAnswered } from './last-answers.ts';
 import type { Message } from './message.ts';
 import { type Audience, isNewest } from './who-is-told.ts';
 
@@ -20,8 +21,7 @@ export function stillToSend(
   if (nowMs > delivery.validUntilMs) return { outcome: 'expired', detail: 'too late' };
   // Everybody of the first step hears of it; who is asked again, or next, only while nobody has answered.
   const again = delivery.asked && (delivery.step > 0 || delivery.repeat > 0);
-  const last = answers.toSorted((a, b) => a.atMs - b.atMs).at(-1);
-  if (again && last?.said === 'got-it') return { outcome: 'superseded', detail: 'answered' };
+  if (again && isAnswered(answers)) return { outcome: 'superseded', detail: 'answered' };
   if (message.transitions.length === 0) return { parts: [] };
   const parts = delivery.parts.filter((i) => {
     const transition = message.transitions[i];
