@@ -39,7 +39,7 @@ function turns(ageMs: number, probe = () => Promise.resolve(), named = true) {
   } as unknown as Mirror;
   return otherTurns({
     config: {
-      store: { file: '', keepPlansDays: 400 },
+      store: { file: '', keepPlansDays: 400, keepBurnsDays: 1826 },
       ...(named ? { heartbeat: { url, everyMin: 5 } } : {}),
     },
     store: { care: { probe } } as unknown as Store,

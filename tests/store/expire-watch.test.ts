@@ -13,7 +13,7 @@ import {
   raisedAt,
   silenceOf,
   tapOf,
-} from '../builders/watch.ts';
+} from '../builders/watch-records.ts';
 import { onEachStore } from './on-each-store.ts';
 
 const DAY_MS = 86_400_000;
