@@ -24,6 +24,15 @@ export function makeFaultTally(): FaultTally {
 }
 
 function exampleText(example: unknown): string {
-  const text = typeof example === 'string' ? example : (JSON.stringify(example) ?? 'undefined');
+  const text = typeof example === 'string' ? example : jsonText(example);
   return text.length > LONGEST_EXAMPLE ? `${text.slice(0, LONGEST_EXAMPLE)}…` : text;
+}
+
+/** What is nested too deeply to be written is named, never thrown. */
+function jsonText(example: unknown): string {
+  try {
+    return JSON.stringify(example) ?? 'undefined';
+  } catch {
+    return 'what cannot be written';
+  }
 }

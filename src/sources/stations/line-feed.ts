@@ -2,7 +2,7 @@
 
 import { connect } from 'node:net';
 import { messageOf } from '#errors.ts';
-import { backOffMs } from './back-off.ts';
+import { type Ended, keepTrying } from './keep-trying.ts';
 import { makeLineSplitter } from './line-splitter.ts';
 import type { SourceContext } from './observation-source.ts';
 
@@ -36,29 +36,7 @@ export function listenToLines(
   context: FeedContext,
   timing: FeedTiming = FEED_TIMING,
 ): { close(): Promise<void> } {
-  const closing = new AbortController();
-  const ended = run();
-
-  async function run(): Promise<void> {
-    for (let tries = 1; ; tries += 1) {
-      const { why, wasUp } = await once(address, handlers, context, timing, closing.signal);
-      if (closing.signal.aborted) return;
-      handlers.down(why);
-      if (wasUp) tries = 1;
-      try {
-        await context.sleep(backOffMs(tries, context.random), closing.signal);
-      } catch {
-        return;
-      }
-    }
-  }
-
-  return {
-    async close() {
-      closing.abort();
-      await ended;
-    },
-  };
+  return keepTrying((signal) => once(address, handlers, context, timing, signal), handlers.down, context);
 }
 
 /** One connection from its beginning to its end. Never rejects. */
@@ -68,9 +46,9 @@ function once(
   { nowMs }: FeedContext,
   { connectMs, silentMs }: FeedTiming,
   signal: AbortSignal,
-): Promise<{ why: string; wasUp: boolean }> {
+): Promise<Ended> {
   if (signal.aborted) return Promise.resolve({ why: 'closed', wasUp: false });
-  const { promise, resolve } = Promise.withResolvers<{ why: string; wasUp: boolean }>();
+  const { promise, resolve } = Promise.withResolvers<Ended>();
   const heard = makeHearing(handlers, signal);
   const socket = connect({ ...address, keepAlive: true });
   let why = 'the other side closed the connection';
