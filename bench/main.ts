@@ -1,10 +1,11 @@
-// npm run bench: everything, or the letters given (a b c d e f g).
+// npm run bench: everything, or the letters given (a to h).
 
 import { cpus } from 'node:os';
 import { benchCycle } from './cycle.ts';
 import { benchHttp } from './http.ts';
 import { line } from './measure.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
+import { benchRestart } from './restart.ts';
 import { benchStartUp } from './start-up.ts';
 import { benchStore } from './store.ts';
 import { benchTakeover } from './takeover.ts';
@@ -20,3 +21,4 @@ if (wants('d')) await benchStartUp();
 if (wants('e')) await benchStore();
 if (wants('f')) await benchCycle();
 if (wants('g')) await benchTakeover();
+if (wants('h')) await benchRestart();

@@ -24,6 +24,8 @@ export interface Keeper {
   nudge(): void;
   /** Brings everything to its newest now, due or not, one step after the other; for a start, and by hand. Never throws. */
   pullAll(): Promise<void>;
+  /** Resolves when nothing that was handed over here still waits or is under way here. */
+  idle(): Promise<void>;
   /** Goes on by the clock until stopped. */
   start(): void;
   stop(): Promise<void>;
@@ -88,6 +90,7 @@ export function createKeeper(options: KeeperOptions): Keeper {
       if (pulling === 0) void minute();
     },
     pullAll,
+    idle: queue.idle,
     start() {
       stopClock = everyMinute(options, minute, () => lastMinuteMs);
     },
