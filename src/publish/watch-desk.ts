@@ -1,9 +1,12 @@
 // What the API and the pages ask of the watch: what stands now, taps, observations, notices, answers, silences. An
 // interface, so that publishing knows no store and no channel.
 
+import type { Said } from '#core/notices/answer.ts';
+import type { Role } from '#core/notices/contact.ts';
 import type { Notice } from '#core/notices/notice.ts';
+import type { Silence } from '#core/notices/silence.ts';
 import type { DayPlan } from '#core/plan/plan.ts';
-import type { Verdict } from '#core/rules/finding.ts';
+import type { Finding, Verdict } from '#core/rules/finding.ts';
 import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
@@ -24,6 +27,8 @@ export interface LiveNow {
   readonly verdict: Verdict;
   readonly unknown: boolean;
   readonly planVerdict: Verdict;
+  /** The plan's findings of this moment that are no go, gravest first. */
+  readonly findings: readonly Finding[];
   readonly day: DayPlan | null;
   readonly burn: BurnRecord | null;
   readonly observation: Observation | null;
@@ -65,7 +70,7 @@ export interface DeliverySeen {
 
 export interface AnswerSeen {
   readonly contact: string;
-  readonly answer: 'seen' | 'cannot';
+  readonly answer: Said;
   readonly atMs: number;
   readonly via: string;
 }
@@ -81,18 +86,6 @@ export interface MessageSeen {
   readonly needsAnswer: boolean;
   readonly answers: readonly AnswerSeen[];
   readonly deliveries: readonly DeliverySeen[];
-}
-
-export interface SilenceSeen {
-  readonly id: string;
-  /** `organisation/id`. */
-  readonly site: string;
-  readonly code: string | null;
-  readonly fromMs: number;
-  readonly untilMs: number;
-  readonly reason: string;
-  readonly by: string;
-  readonly endedAtMs: number | null;
 }
 
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
@@ -115,17 +108,11 @@ export interface WatchDesk {
   messages(siteKey: string, fromMs: number, toMs: number): Promise<readonly MessageSeen[]>;
   message(viewer: Viewer, id: string): Promise<MessageSeen>;
   /** An answer ends the asking, not what it is about. */
-  answer(
-    viewer: Viewer,
-    id: string,
-    answer: 'seen' | 'cannot',
-    by: string,
-    via: string,
-  ): Promise<MessageSeen>;
+  answer(viewer: Viewer, id: string, answer: Said, by: string, via: string): Promise<MessageSeen>;
   /** What a personal link shows; null where the token is none. */
   linked(token: string): Promise<{ readonly message: MessageSeen; readonly contact: string } | null>;
-  answerLinked(token: string, answer: 'seen' | 'cannot'): Promise<MessageSeen | null>;
-  silences(viewer: Viewer): Promise<readonly SilenceSeen[]>;
+  answerLinked(token: string, answer: Said): Promise<MessageSeen | null>;
+  silences(viewer: Viewer): Promise<readonly Silence[]>;
   silence(
     siteKey: string,
     asked: {
@@ -133,11 +120,12 @@ export interface WatchDesk {
       readonly minutes: number;
       readonly reason: string;
       readonly by: string;
+      readonly role: Role;
     },
-  ): Promise<SilenceSeen>;
-  endSilence(viewer: Viewer, id: string, by: string): Promise<SilenceSeen>;
+  ): Promise<Silence>;
+  endSilence(viewer: Viewer, id: string, by: string): Promise<Silence>;
   /** A text that came in over a channel; what it was taken for. */
-  inbound(channel: string, from: string, text: string): Promise<{ readonly taken: string }>;
+  inbound(channel: string, id: string, from: string, text: string): Promise<{ readonly taken: string }>;
   /** Sends a drill to the contacts of a site, marked as one. */
   drill(siteKey: string, by: string): Promise<MessageSeen>;
 }

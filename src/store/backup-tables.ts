@@ -32,6 +32,7 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'silences', key: ['id'] },
   { table: 'optOuts', key: ['organisation', 'contact'] },
   { table: 'dayTexts', key: ['site', 'date', 'kind'] },
+  { table: 'secrets', key: ['name'] },
 ];
 
 /** First line of a backup. */

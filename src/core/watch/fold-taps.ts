@@ -15,7 +15,7 @@ const STAGE: Readonly<Record<Tap, number>> = {
  * early still has to be. A fire tapped after a cover opens it again.
  */
 export function foldTaps(taps: readonly BurnTap[], site: string, briefedFromDeg: number | null): Burn | null {
-  const counting = countingTaps(taps).sort(inOrder);
+  const counting = countedTaps(taps).sort(inOrder);
   const [first] = counting;
   const last = counting.at(-1);
   if (first === undefined || last === undefined) return null;
@@ -55,7 +55,7 @@ const inOrder = (a: BurnTap, b: BurnTap): number =>
   (a.id < b.id ? -1 : 1);
 
 /** Each id once; without those that a tap which stands replaces or withdraws, and without the withdrawals themselves. */
-function countingTaps(taps: readonly BurnTap[]): BurnTap[] {
+export function countedTaps(taps: readonly BurnTap[]): BurnTap[] {
   const byId = new Map<string, BurnTap>();
   for (const tap of taps) {
     const known = byId.get(tap.id);

@@ -45,7 +45,7 @@ async function escalateThread(deps: WatchDeps, thread: MessageThread): Promise<v
     newest: newestOf(state.notices),
   };
   const ended = escalate({ message, deliveries, answers, audience, nowMs, settings: escalation });
-  const told = ended.state === 'unanswered' ? officeMessage(message, nowMs, hash) : null;
+  const told = ended.state === 'unanswered' ? unanswered(message, nowMs, hash) : null;
   const toldDeliveries = told
     ? escalate({ message: told, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due
     : [];
@@ -64,20 +64,61 @@ async function escalateThread(deps: WatchDeps, thread: MessageThread): Promise<v
   if ((patch.deliveries?.length ?? 0) > 0) deps.wake();
 }
 
+const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>
+  officeMessage(
+    { site, verdict, of: id },
+    { what: 'not-answered', contact: null, about: id, detail: null },
+    nowMs,
+    hash,
+  );
+
 /** Nothing more to send: for their knowledge only, and all of it settled; or acknowledged. */
 function isFinished({ message, deliveries }: MessageThread, { state, due }: Escalation): boolean {
   const settled = due.length === 0 && deliveries.every(({ outcome }) => outcome !== null);
   return settled && (state === 'acknowledged' || (!message.needsAnswer && deliveries.length > 0));
 }
 
-function officeMessage(about: Message, nowMs: number, hash: (text: string) => string): Message {
-  const matter: OfficeMatter = { what: 'not-answered', contact: null, about: about.id, detail: null };
+/** Tells the office of a site something about the texts themselves; `of` names the occasion, so that it is told once. */
+export async function officeMatter(
+  deps: WatchDeps,
+  site: string,
+  matter: OfficeMatter,
+  of: string,
+): Promise<void> {
+  const { store, hash, escalation } = deps;
+  const watched = deps.view(site);
+  if (watched === null) return;
+  const nowMs = deps.nowMs();
+  const message = officeMessage({ site, verdict: 'go', of }, matter, nowMs, hash);
+  const [silences, optOuts] = await Promise.all([
+    store.watch.silences([site], nowMs),
+    store.watch.optOuts(watched.organisation),
+  ]);
+  const audience = {
+    contacts: withOptOuts(watched.contacts, optOuts),
+    silences,
+    timeZone: watched.site.timeZone,
+    burnOpen: false,
+    heard: new Set<string>(),
+    newest: new Map<string, never>(),
+  };
+  const deliveries = escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due;
+  await store.watch.commit([{ site, replaces: null, messages: [message], deliveries }]);
+  if (deliveries.length > 0) deps.wake();
+}
+
+function officeMessage(
+  { site, verdict, of }: { readonly site: string; readonly verdict: Message['verdict']; readonly of: string },
+  matter: OfficeMatter,
+  nowMs: number,
+  hash: (text: string) => string,
+): Message {
   return {
-    id: hash(JSON.stringify(['office', matter.what, about.id])),
+    id: hash(JSON.stringify(['office', matter.what, of])),
     kind: 'office',
-    site: about.site,
+    site,
     atMs: nowMs,
-    verdict: about.verdict,
+    verdict,
     transitions: [],
     validUntilMs: nowMs + DAY_MS / 2,
     needsAnswer: false,

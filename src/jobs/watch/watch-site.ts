@@ -49,6 +49,16 @@ export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn
   }
 }
 
+/** Everything that one look rests on, without writing; null where the site is not known, or not where it is. */
+export async function readLooked(deps: WatchDeps, siteKey: string): Promise<Looked | null> {
+  const watched = deps.view(siteKey);
+  if (watched === null) return null;
+  const nowMs = deps.nowMs();
+  const state = await deps.store.watch.state(siteKey, nowMs - QUIET_MS);
+  const { watched: burn } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
+  return readRest(deps, { watched, state, burn, cameIn: {}, nowMs });
+}
+
 async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
   const watched = deps.view(siteKey);
   if (watched === null) throw new ServiceError('unknown_site', `no site "${siteKey}" to watch`);

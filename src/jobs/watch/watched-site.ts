@@ -38,6 +38,8 @@ export interface WatchDeps {
   readonly store: Pick<Store, 'watch' | 'plans'>;
   /** Null where no such site is defined, or it cannot be judged. */
   view(siteKey: string): WatchedSite | null;
+  /** Of the site's organisation, as configured. */
+  contactsOf(siteKey: string): readonly Contact[];
   /** The cheap part of a view. */
   outline(siteKey: string): SiteOutline | null;
   /** All sites that are defined. */

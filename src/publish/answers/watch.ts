@@ -1,8 +1,9 @@
 // Burns, observations, notices and messages → their published forms.
 
+import type { Silence } from '#core/notices/silence.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { type Observation, speedOf } from '#core/watch/observation.ts';
-import type { BurnRecord, MessageSeen, SilenceSeen } from '#publish/watch-desk.ts';
+import type { BurnRecord, MessageSeen } from '#publish/watch-desk.ts';
 import type { BurnAnswer, MessageAnswer, ObservationAnswer, SilenceAnswer } from '#publish/wire-watch.ts';
 
 /** The part of a site key that people know. */
@@ -81,7 +82,7 @@ export function messageAnswer(message: MessageSeen, zone: string): MessageAnswer
   };
 }
 
-export const silenceAnswer = (s: SilenceSeen, zone: string): SilenceAnswer => ({
+export const silenceAnswer = (s: Silence, zone: string): SilenceAnswer => ({
   id: s.id,
   site: idOf(s.site),
   code: s.code,

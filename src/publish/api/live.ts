@@ -124,7 +124,7 @@ function addMessages(app: FastifyInstance, { desk, watch }: LiveParts): void {
 }
 
 const answerBody = z.strictObject({
-  answer: z.enum(['seen', 'cannot']).describe('cannot: not able to do it; the next is told at once'),
+  answer: z.enum(['got-it', 'cannot']).describe('cannot: not able to do it; the next is told at once'),
   by: z.string().trim().min(1).max(120).optional().describe('which contact answers'),
 });
 

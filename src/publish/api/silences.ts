@@ -2,9 +2,11 @@
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import type { Role } from '#core/notices/contact.ts';
 import { silenceAnswer } from '#publish/answers/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
+import { mayDo, type Viewer } from '#publish/viewer.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { silenceSchema, silencesSchema } from '#publish/wire-watch.ts';
@@ -22,6 +24,9 @@ const silenceBody = z.strictObject({
   minutes: z.int().min(1).max(MOST_SILENT_MIN),
   reason: z.string().trim().min(3).max(300),
 });
+
+/** Only who may run the service speaks as the office: a stop that was observed is silenced by nobody else. */
+const roleOf = (viewer: Viewer): Role => (mayDo(viewer, 'admin') ? 'office' : 'crew');
 
 export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): void {
   const zone = (siteKey: string): string => zoneOf(desk.site(siteKey));
@@ -58,7 +63,13 @@ export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: Wa
       const viewer = viewerOf(request);
       const { site, code, minutes, reason } = request.body;
       const key = siteKeyOrThrow(viewer, site);
-      const made = await watch.silence(key, { code: code ?? null, minutes, reason, by: viewer.name });
+      const made = await watch.silence(key, {
+        code: code ?? null,
+        minutes,
+        reason,
+        by: viewer.name,
+        role: roleOf(viewer),
+      });
       return reply.code(201).send(silenceAnswer(made, zone(key)));
     },
   );

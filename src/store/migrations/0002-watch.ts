@@ -143,6 +143,7 @@ async function people(create: CreateTable): Promise<void> {
     { organisation: 'text', contact: 'text', address: 'text', opted_out_at_ms: 'integer', word: 'text' },
     ['organisation', 'contact'],
   );
+  await create('secrets', { name: 'text', value: 'text' }, ['name']);
   await create(
     'day_texts',
     { site: 'text', date: 'text', kind: 'text', at_ms: 'integer', message: 'text', body: 'text' },

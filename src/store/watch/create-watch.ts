@@ -4,6 +4,7 @@ import type { DatabaseAccess } from '#store/access.ts';
 import { createDeliver } from './deliver.ts';
 import { createBurnReads } from './read-burns.ts';
 import { createMessageReads } from './read-messages.ts';
+import { secretIn } from './secret.ts';
 import { createWatchReads } from './read-watch.ts';
 import type { WatchRecords } from './records.ts';
 import { createWatchCommit } from './write-watch.ts';
@@ -14,4 +15,5 @@ export const createWatch = (access: DatabaseAccess): WatchRecords => ({
   ...createBurnReads(access),
   ...createMessageReads(access),
   ...createDeliver(access),
+  secret: secretIn(access),
 });

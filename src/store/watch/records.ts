@@ -169,6 +169,8 @@ export interface WatchRecords {
   claimDeliveries(claim: ClaimDeliveries): Promise<ClaimedDelivery[]>;
   /** Notes what came of deliveries, in one transaction. Gives the ids of those that were no longer the caller's. */
   settle(settlements: readonly Settlement[]): Promise<string[]>;
+  /** The secret of that name; `fresh` becomes it where there is none yet. The same in every process. */
+  secret(name: string, fresh: string): Promise<string>;
   pending(
     nowMs: number,
   ): Promise<{ readonly waiting: number; readonly claimed: number; readonly oldestDueMs: number | null }>;

@@ -89,4 +89,6 @@ export interface WatchTables {
   silences: { id: string; site: string; untilMs: number; endedAtMs: number | null; body: string };
   optOuts: { organisation: string; contact: string; address: string; optedOutAtMs: number; word: string };
   dayTexts: { site: string; date: string; kind: string; atMs: number; message: string; body: string };
+  /** Shared by all processes; never told. */
+  secrets: { name: string; value: string };
 }

@@ -1,0 +1,194 @@
+// What was told, and what people said to it: by the API, by a personal link, by a text of theirs.
+
+import { randomUUID } from 'node:crypto';
+import { acknowledge, type Incoming } from '#core/notices/acknowledge.ts';
+import type { Answer } from '#core/notices/answer.ts';
+import { markAcknowledged } from '#core/notices/mark-acknowledged.ts';
+import type { OfficeMatter } from '#core/notices/message.ts';
+import { HOUR_MS } from '#core/units/time.ts';
+import { ServiceError } from '#errors.ts';
+import { escalateMessage, officeMatter } from '#jobs/watch/escalate-open.ts';
+import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import { organisationOf } from '#memory/definition-book.ts';
+import { siteKeyOf } from '#publish/site-key.ts';
+import type { Viewer } from '#publish/viewer.ts';
+import type { MessageSeen, WatchDesk } from '#publish/watch-desk.ts';
+import type { MessageThread } from '#store/watch/records.ts';
+import type { LinkTokens } from './link-tokens.ts';
+import { mayKnow } from './silence-desk.ts';
+
+export interface MessageDeskDeps extends WatchDeps {
+  readonly tokens: LinkTokens;
+  /** A message in one sentence, for lists. */
+  sentence(thread: MessageThread): string;
+  /** What an incoming text is taken for. */
+  inboundKind(text: string): { readonly kind: 'opt-out' | 'opt-in' | 'got-it' | 'cannot' | 'other'; readonly word: string };
+  readonly organisation: string;
+}
+
+const MOST = 200;
+const MOST_OPEN = 2000;
+
+type Part = 'messages' | 'message' | 'answer' | 'linked' | 'answerLinked' | 'inbound';
+
+export function messageDesk(deps: MessageDeskDeps): Pick<WatchDesk, Part> {
+  const { store } = deps;
+  const seen = (thread: MessageThread): MessageSeen => seenOf(deps, thread);
+  const threadOr404 = async (viewer: Viewer, id: string): Promise<MessageThread> => {
+    const thread = await store.watch.thread(id);
+    if (thread === null || !mayKnow(viewer, thread.message.site)) {
+      throw new ServiceError('not_found', `no message "${id}"`);
+    }
+    return thread;
+  };
+  return {
+    messages: async (siteKey, fromMs, toMs) =>
+      (await store.watch.threads(siteKey, fromMs, toMs, MOST)).map(seen),
+    message: async (viewer, id) => seen(await threadOr404(viewer, id)),
+    async answer(viewer, id, said, by) {
+      const { message } = await threadOr404(viewer, id);
+      await take(deps, [message.site], {
+        id: randomUUID(),
+        from: { via: 'api', message: id, by },
+        said,
+        atMs: null,
+        receivedAtMs: deps.nowMs(),
+      });
+      return seen(await threadOr404(viewer, id));
+    },
+    async linked(token) {
+      const named = deps.tokens.read(token);
+      const thread = named && (await store.watch.thread(named.message));
+      return named && thread ? { message: seen(thread), contact: named.contact } : null;
+    },
+    async answerLinked(token, said) {
+      const named = deps.tokens.read(token);
+      const thread = named && (await store.watch.thread(named.message));
+      if (!named || !thread) return null;
+      await take(deps, [thread.message.site], {
+        // The same button pressed twice says the same once.
+        id: `link ${named.message} ${named.contact} ${said}`,
+        from: { via: 'link', message: named.message, contact: named.contact },
+        said,
+        atMs: null,
+        receivedAtMs: deps.nowMs(),
+      });
+      const after = await store.watch.thread(named.message);
+      return after && seen(after);
+    },
+    inbound: (channel, id, from, text) => takeInbound(deps, channel, { id, from, text }),
+  };
+}
+
+/** Keeps the answers that one is, marks what they acknowledge, and looks at what is to be sent next. */
+async function take(deps: MessageDeskDeps, sites: readonly string[] | null, incoming: Incoming): Promise<readonly Answer[]> {
+  const { store } = deps;
+  const threads = await store.watch.openThreads(MOST_OPEN, sites ?? undefined);
+  const answers: Answer[] = [];
+  // Contacts are known by their ids within an organisation only.
+  for (const open of Map.groupBy(threads, ({ message }) => organisationOf(message.site)).values()) {
+    const contacts = deps.contactsOf(open[0]?.message.site ?? '');
+    const result = acknowledge({ incoming, contacts, open, seen: new Set() });
+    for (const answer of result.answers) {
+      const thread = open.find(({ message }) => message.id === answer.message);
+      if (thread) await keepAnswer(deps, thread, answer);
+      answers.push(answer);
+    }
+  }
+  return answers;
+}
+
+const TRIES = 8;
+
+async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, answer: Answer): Promise<void> {
+  const { store } = deps;
+  for (let tries = 1; ; tries += 1) {
+    const state = await store.watch.state(message.site, deps.nowMs() - 3 * HOUR_MS);
+    const marked = markAcknowledged(state.notices, message, answer);
+    const notices = marked.filter((notice, i) => notice !== state.notices[i]);
+    try {
+      await store.watch.commit([
+        { site: message.site, replaces: notices.length > 0 ? state.version : null, answers: [answer], notices },
+      ]);
+      break;
+    } catch (fault) {
+      const isRace = fault instanceof ServiceError && fault.code === 'changed_meanwhile';
+      if (!isRace || tries === TRIES) throw fault;
+    }
+  }
+  await escalateMessage(deps, message.id);
+}
+
+interface Inbound {
+  readonly id: string;
+  readonly from: string;
+  readonly text: string;
+}
+
+/** Reserved words first: whoever writes one is told nothing more, and the office is told so. */
+async function takeInbound(deps: MessageDeskDeps, channel: string, { id, from, text }: Inbound): Promise<{ taken: string }> {
+  const { kind, word } = deps.inboundKind(text);
+  const whose = contactsAt(deps, channel, from);
+  if (kind === 'opt-out' || kind === 'opt-in') {
+    for (const { organisation, contact, site } of whose) {
+      const optedOutAtMs = kind === 'opt-out' ? deps.nowMs() : null;
+      await deps.store.watch.commit([
+        { site, replaces: null, optOuts: [{ organisation, contact, address: from, optedOutAtMs, word }] },
+      ]);
+      const what: OfficeMatter['what'] = kind === 'opt-out' ? 'opted-out' : 'opted-in';
+      await officeMatter(deps, site, { what, contact, about: null, detail: word }, id);
+    }
+    return { taken: whose.length > 0 ? kind : 'nobody-known' };
+  }
+  if (kind === 'other') return { taken: 'other' };
+  const answers = await take(deps, null, {
+    id: `text ${channel} ${id}`,
+    from: { via: 'digit', channel, address: from },
+    said: kind,
+    atMs: null,
+    receivedAtMs: deps.nowMs(),
+  });
+  return { taken: answers.length > 0 ? 'answer' : 'no-open-message' };
+}
+
+/** The contacts with that address, each with one of its sites. */
+function contactsAt(deps: MessageDeskDeps, channel: string, address: string) {
+  const found = new Map<string, { organisation: string; contact: string; site: string }>();
+  for (const site of deps.siteKeys()) {
+    const organisation = site.slice(0, site.indexOf('/'));
+    const own = deps.contactsOf(site);
+    for (const { id, ways, sites } of own) {
+      const isThere = ways.some((way) => way.channel === channel && way.to === address);
+      const isHere = sites === null || sites.some((s) => siteKeyOf(organisation, s) === site);
+      const key = `${organisation}/${id}`;
+      if (isThere && isHere && !found.has(key)) found.set(key, { organisation, contact: id, site });
+    }
+  }
+  return [...found.values()];
+}
+
+function seenOf(deps: MessageDeskDeps, thread: MessageThread): MessageSeen {
+  const { message, deliveries, answers } = thread;
+  const { id, site, atMs, kind, verdict, validUntilMs, needsAnswer } = message;
+  return {
+    id,
+    site,
+    atMs,
+    kind,
+    verdict,
+    validUntilMs,
+    needsAnswer,
+    text: deps.sentence(thread),
+    answers: answers.map(({ contact, said, atMs: saidMs, via }) => ({ contact, answer: said, atMs: saidMs, via })),
+    deliveries: deliveries.map((d) => ({
+      contact: d.contact,
+      channel: d.channel,
+      step: d.step,
+      round: d.repeat,
+      outcome: d.outcome ?? (d.triedAtMs === null ? 'waiting' : 'sending'),
+      reason: d.detail,
+      dueAtMs: d.dueAtMs,
+      settledAtMs: d.settledAtMs,
+    })),
+  };
+}

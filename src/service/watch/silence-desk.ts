@@ -1,0 +1,53 @@
+// Silences: made for what stands, ended at any time, never longer than four hours.
+
+import { randomUUID } from 'node:crypto';
+import { type Silence, silenceFaults } from '#core/notices/silence.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import type { ConditionCode } from '#core/watch/condition.ts';
+import { ServiceError } from '#errors.ts';
+import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import { maySee, type Viewer } from '#publish/viewer.ts';
+import type { WatchDesk } from '#publish/watch-desk.ts';
+import { organisationOf } from '#memory/definition-book.ts';
+
+export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'silence' | 'endSilence'> {
+  const { store, nowMs } = deps;
+  const keysOf = (viewer: Viewer): string[] => [...deps.siteKeys()].filter((key) => mayKnow(viewer, key));
+  const silences = (viewer: Viewer): Promise<Silence[]> => store.watch.silences(keysOf(viewer), nowMs());
+  return {
+    silences,
+    async silence(siteKey, { code, minutes, reason, by, role }) {
+      const fromMs = nowMs();
+      const silence: Silence = {
+        id: randomUUID(),
+        site: siteKey,
+        code: code as ConditionCode | null,
+        fromMs,
+        untilMs: fromMs + minutes * MINUTE_MS,
+        reason,
+        by,
+        role,
+        endedAtMs: null,
+        endedBy: null,
+      };
+      const faults = silenceFaults(silence, await store.watch.standing([siteKey]));
+      if (faults.length > 0) {
+        throw new ServiceError('bad_body', `a silence that cannot be: ${faults.join(', ')}`, {
+          facts: { faults: faults.map((message) => ({ path: '(body)', message })) },
+        });
+      }
+      await store.watch.commit([{ site: siteKey, replaces: null, silences: [silence] }]);
+      return silence;
+    },
+    async endSilence(viewer, id, by) {
+      const found = (await silences(viewer)).find((silence) => silence.id === id);
+      if (!found) throw new ServiceError('not_found', `no silence "${id}"`);
+      const ended = { ...found, endedAtMs: nowMs(), endedBy: by };
+      await store.watch.commit([{ site: found.site, replaces: null, silences: [ended] }]);
+      return ended;
+    },
+  };
+}
+
+export const mayKnow = (viewer: Viewer, siteKey: string): boolean =>
+  organisationOf(siteKey) === viewer.organisation && maySee(viewer, siteKey.slice(siteKey.indexOf('/') + 1));

@@ -1,0 +1,95 @@
+// What one look at a site goes by, from what this process holds in memory.
+
+import { contactOf } from '#config/contacts.ts';
+import { dayTextTimes, watchSettings } from '#config/watch.ts';
+import type { Contact } from '#core/notices/contact.ts';
+import { makePlan } from '#core/plan/make-plan.ts';
+import type { Plan } from '#core/plan/plan.ts';
+import type { Site } from '#core/site/site.ts';
+import { workingDayAt } from '#core/site/working-day.ts';
+import { addDays } from '#core/units/local-time.ts';
+import type { Station } from '#core/watch/station.ts';
+import type { SiteOutline, WatchDeps, WatchedSite } from '#jobs/watch/watched-site.ts';
+import { builtSite } from '#memory/built-sites.ts';
+import { organisationOf } from '#memory/definition-book.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import type { SiteDefinition } from '#memory/site-definition.ts';
+import type { CalendarShelf } from '#service/calendar-shelf.ts';
+
+export interface WatchViewOptions {
+  readonly mirror: Mirror;
+  readonly calendars: CalendarShelf;
+  readonly nowMs: () => number;
+  /** The stations of a site: those that are configured, and those that a source has found. */
+  stationsOf(siteKey: string): readonly Station[];
+}
+
+/** A fire that burns through midnight belongs to yesterday's plan; the evening text tells tomorrow's. */
+const DAYS_BEFORE = 1;
+const DAYS = 4;
+
+export function createWatchView(options: WatchViewOptions): Pick<WatchDeps, 'view' | 'outline' | 'siteKeys' | 'contactsOf'> {
+  const { mirror } = options;
+  const contactsOf = (key: string): Contact[] =>
+    (mirror.book().contacts.get(organisationOf(key)) ?? []).map((fields) => contactOf(fields, null));
+  const placed = (key: string): { definition: SiteDefinition; site: Site } | null => {
+    const definition = mirror.book().sites.get(key);
+    const zone = definition?.fields.timeZone ?? mirror.state(key).held?.pointTimeZone ?? null;
+    return definition && zone !== null ? { definition, site: builtSite(definition, zone).site } : null;
+  };
+  return {
+    siteKeys: () => mirror.book().sites.keys(),
+    contactsOf,
+    outline(key): SiteOutline | null {
+      const found = placed(key);
+      if (found === null) return null;
+      const { definition, site } = found;
+      const hasCrew = contactsOf(key).some(
+        ({ role, sites }) => role === 'crew' && (sites === null || sites.includes(site.id)),
+      );
+      return { timeZone: site.timeZone, texts: dayTextTimes(definition.fields.texts), hasCrew };
+    },
+    view(key): WatchedSite | null {
+      const found = placed(key);
+      if (found === null) return null;
+      const { definition } = found;
+      const { held } = mirror.state(key);
+      const zone = definition.fields.timeZone ?? held?.pointTimeZone ?? 'UTC';
+      const { site, limits } = builtSite(definition, held?.pointTimeZone ?? zone);
+      return {
+        key,
+        organisation: organisationOf(key),
+        site,
+        limits,
+        settings: watchSettings(definition.fields.watch),
+        texts: dayTextTimes(definition.fields.texts),
+        stations: options.stationsOf(key),
+        contacts: contactsOf(key),
+        plan: planNow(options, key, definition),
+        alerts: held?.alerts ?? null,
+      };
+    },
+  };
+}
+
+function planNow(
+  { mirror, calendars, nowMs }: WatchViewOptions,
+  key: string,
+  definition: SiteDefinition,
+): Plan | null {
+  const { held } = mirror.state(key);
+  if (held === null) return null;
+  const { site, limits } = builtSite(definition, held.pointTimeZone);
+  const at = nowMs();
+  const firstDate = addDays(workingDayAt(site.shifts, at, site.timeZone).date, -DAYS_BEFORE);
+  return makePlan({
+    site,
+    limits,
+    forecast: held.forecast,
+    alerts: held.alerts,
+    nowMs: at,
+    firstDate,
+    dayCount: DAYS,
+    calendar: calendars.get(site, firstDate, DAYS),
+  });
+}
