@@ -136,5 +136,3 @@ export interface ChannelDeps {
   onReceipt(receipt: Receipt): Promise<void>;
   onInbound(text: InboundText): Promise<void>;
 }
-
-export type ChannelKind<Settings> = (settings: Settings, deps: ChannelDeps) => Channel;

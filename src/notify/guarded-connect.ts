@@ -3,10 +3,11 @@
 // changes nothing.
 
 import { connect as connectPlain, type Socket } from 'node:net';
-import { connect as connectTls, getCACertificates } from 'node:tls';
+import { connect as connectTls } from 'node:tls';
 import type { buildConnector } from 'undici';
 import type { ChannelDeps, OutcomeReason } from './channel.ts';
 import { addressFault, literalOf, type OutgoingPolicy, portOf } from './outgoing-url.ts';
+import { trusted } from './trusted.ts';
 
 /** A connection that was not made, with why in the words of outcomes. */
 export interface ConnectFault extends Error {
@@ -83,7 +84,7 @@ function connectOnce(
         ...(literalOf(url) === null ? { servername: servername ?? url.hostname } : {}),
         ALPNProtocols: ['http/1.1'],
         minVersion: 'TLSv1.2',
-        ...(deps.trust === null ? {} : { ca: [...getCACertificates('default'), deps.trust] }),
+        ...trusted(deps.trust),
       })
     : connectPlain(to);
   return new Promise((resolve, reject) => {

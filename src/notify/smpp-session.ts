@@ -2,13 +2,13 @@
 // link is dead and cannot bind again on the same session, so all of that is done here.
 
 import { isIP } from 'node:net';
-import { getCACertificates } from 'node:tls';
 import { connect, type Pdu, type Session } from 'smpp';
 import { backoffMs } from './backoff.ts';
 import type { ChannelDeps, ChannelState } from './channel.ts';
 import { takeLeave } from './smpp-leave.ts';
 import { isBindRefused, SMPP_STATUS } from './smpp-status.ts';
 import { notSent, type Submitted } from './smpp-submitted.ts';
+import { trusted } from './trusted.ts';
 
 export interface SmppSessionSettings {
   readonly host: string;
@@ -117,10 +117,9 @@ export class SmppSession {
   #connect(): void {
     const { host, port, tls, connectMs } = this.#settings;
     const { clock, trust } = this.#deps;
-    const ca = trust === null ? {} : { ca: [...getCACertificates('default'), trust] };
     // An address has no name to be told to the other side.
     const named = isIP(host) === 0 ? { servername: host } : {};
-    const session = connect({ host, port, ...(tls ? { tls: true, ...named, ...ca } : {}) });
+    const session = connect({ host, port, ...(tls ? { tls: true, ...named, ...trusted(trust) } : {}) });
     const link: Link = {
       session,
       underWay: new Set(),
