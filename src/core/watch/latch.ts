@@ -39,18 +39,29 @@ export function latch(
 ): Latched {
   const last = readings.at(-1) ?? null;
   const says = last !== null && nowMs <= last.freshUntilMs && last.side !== 'unsure';
-  const lastNotClear = readings.findLastIndex((r) => r.side !== 'clear');
+  const notClear = readings.findLast((r) => r.side !== 'clear');
   const heldMs = Math.max(
-    readings[lastNotClear]?.atMs ?? Number.NEGATIVE_INFINITY,
+    notClear?.atMs ?? Number.NEGATIVE_INFINITY,
     was?.asOfMs ?? Number.NEGATIVE_INFINITY,
   );
-  const clearFrom = readings.slice(lastNotClear + 1).find((r) => r.atMs > heldMs);
-  const isOver = says && clearFrom !== undefined && nowMs - clearFrom.atMs >= clearsForMs;
+  const clearFrom = clearSince(readings, heldMs);
+  const isOver = says && clearFrom !== null && nowMs - clearFrom.atMs >= clearsForMs;
   const beyond = readings.findLast((r) => r.side === 'beyond') ?? null;
   if ((beyond === null && was === null) || isOver) {
     return { truth: says ? 'false' : 'unknown', raised: false, cause: last, asOfMs: says ? last.atMs : null };
   }
   return { truth: says ? 'true' : 'unknown', raised: true, cause: beyond ?? last, asOfMs: heldMs };
+}
+
+/** The first of the clear readings at the end that follow on each other without a silence; all are newer than `heldMs`. */
+function clearSince(readings: readonly Reading[], heldMs: number): Reading | null {
+  let first: Reading | null = null;
+  for (const reading of readings.toReversed()) {
+    if (reading.side !== 'clear' || reading.atMs <= heldMs) break;
+    if (first !== null && reading.freshUntilMs < first.atMs) break;
+    first = reading;
+  }
+  return first;
 }
 
 /** Readings of several stations in one order of time; of one moment the gravest last. */

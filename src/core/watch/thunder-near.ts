@@ -31,12 +31,9 @@ export function thunderNear(context: WatchContext): Condition {
         ];
       }),
     );
-  const { truth, raised, asOfMs } = latch(
-    inOrderOfTime(heard),
-    nowMs,
-    settings.thunder.clearsForMin * MINUTE_MS,
-    raisedBefore(context, CODE, ''),
-  );
+  const was = raisedBefore(context, CODE, '');
+  const clearsForMs = settings.thunder.clearsForMin * MINUTE_MS;
+  const { truth, raised, asOfMs } = latch(inOrderOfTime(heard), nowMs, clearsForMs, was);
   const last = heard.filter((r) => r.side === 'beyond').sort((a, b) => b.atMs - a.atMs)[0];
   return makeCondition(CODE, {
     truth,
@@ -44,6 +41,6 @@ export function thunderNear(context: WatchContext): Condition {
     basis: 'observed',
     asOfMs,
     validUntilMs: nowMs + HOUR_MS,
-    figures: { atMs: last?.atMs ?? null, station: last?.station ?? null },
+    figures: last ? { atMs: last.atMs, station: last.station } : (was?.figures ?? {}),
   });
 }

@@ -5,25 +5,27 @@ import type { Condition } from './condition.ts';
 import { latch } from './latch.ts';
 import { makeCondition } from './make-condition.ts';
 import { raisedBefore, tellsWind, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
+import type { Station } from './station.ts';
 import type { WatchContext } from './watch-context.ts';
+import type { WatchSettings } from './watch-settings.ts';
 import { windReadings } from './wind-readings.ts';
-import { isSteady, windOver } from './wind-records.ts';
+import { isSteady, type WindRecord, windOver } from './wind-records.ts';
 
 const CODE = 'wind-unsteady';
 
 /**
- * `wind-unsteady`: the resultant length over some minutes is below that from which directions can be compared, or the report
- * itself calls the wind variable. A light wind is none: where that matters, the protected places say so.
+ * `wind-unsteady`: over some minutes the wind comes from no direction that could be compared, and not because it turned once
+ * from one to another; or the report itself calls it variable. A light wind is none: where that matters, the protected places
+ * say so.
  */
 export function unsteady(context: WatchContext): Condition {
   const { nowMs, settings } = context;
-  const { undefinedBelow, unsteadyClearsForMin, unsteadyOverMin } = settings.wind;
-  const overMs = unsteadyOverMin * MINUTE_MS;
-  const readings = windReadings(context, (_, { atMs }, records) => {
-    const over = windOver(records, atMs, overMs, undefinedBelow);
-    if (over.speedMps === null) return null;
-    if (over.kind === 'calm' || over.speedMps < settings.shift.atLeastMps) return 'near';
-    return isSteady(over, settings) ? 'clear' : 'beyond';
+  const { unsteadyClearsForMin } = settings.wind;
+  const readings = windReadings(context, ({ speedMps }, record, records, station) => {
+    if (speedMps === null) return null;
+    if (speedMps < settings.shift.atLeastMps) return 'near';
+    if (record.wind.kind === 'variable') return 'beyond';
+    return swings(stretchBefore(records, record.atMs, station, settings), settings) ? 'beyond' : 'clear';
   });
   const { truth, raised, asOfMs, cause } = latch(
     readings,
@@ -39,4 +41,31 @@ export function unsteady(context: WatchContext): Condition {
     validUntilMs: nowMs + HOUR_MS,
     figures: windFigures(watchedOf(context, cause), context),
   });
+}
+
+/** Enough observations to see a wind swing, where the station tells often enough. */
+const STRETCH_PERIODS = 4;
+const LONGEST_STRETCH_MIN = 30;
+
+function stretchBefore(
+  records: readonly WindRecord[],
+  atMs: number,
+  { periodMin }: Station,
+  { wind }: WatchSettings,
+): WindRecord[] {
+  const wantedMin = Math.max(wind.unsteadyOverMin, STRETCH_PERIODS * periodMin);
+  const overMs = Math.min(LONGEST_STRETCH_MIN, wantedMin) * MINUTE_MS;
+  return records.filter((r) => r.atMs > atMs - overMs && r.atMs <= atMs);
+}
+
+/** True where neither the whole nor the two parts of any cut are steady. Two observations cannot swing. */
+function swings(stretch: readonly WindRecord[], settings: WatchSettings): boolean {
+  if (stretch.length < 3) return false;
+  const isSteadyPart = (part: readonly WindRecord[]): boolean => {
+    const last = part.at(-1);
+    if (last === undefined) return true;
+    const over = windOver(part, last.atMs, Number.POSITIVE_INFINITY, settings.wind.undefinedBelow);
+    return over.kind === 'calm' || isSteady(over, settings);
+  };
+  return !stretch.some((_, cut) => isSteadyPart(stretch.slice(0, cut)) && isSteadyPart(stretch.slice(cut)));
 }

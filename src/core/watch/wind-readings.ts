@@ -2,6 +2,7 @@
 
 import type { Reading, Side } from './latch.ts';
 import { chosenFor, tellsWind } from './observed-by.ts';
+import type { Station } from './station.ts';
 import { type SideAt, strictReadings } from './strict-readings.ts';
 import type { WatchContext } from './watch-context.ts';
 import { recentWind, type WindOver, type WindRecord, windRecords } from './wind-records.ts';
@@ -11,13 +12,19 @@ export type SideOfWind = (
   recent: WindOver,
   record: WindRecord,
   records: readonly WindRecord[],
+  station: Station,
 ) => Side | null;
 
 export const windReadings = (context: WatchContext, sideOf: SideOfWind): Reading[] =>
   strictReadings(context, chosenFor(context, tellsWind), (watched) => {
     const records = windRecords(watched);
     return records.flatMap((record): SideAt[] => {
-      const side = sideOf(recentWind(records, record.atMs, context.settings), record, records);
+      const side = sideOf(
+        recentWind(records, record.atMs, context.settings),
+        record,
+        records,
+        watched.station,
+      );
       return side === null ? [] : [{ atMs: record.atMs, side }];
     });
   });

@@ -4,14 +4,19 @@ import { inOrderOfTime, latch, type Reading, type Side } from '#core/watch/latch
 import { clock } from '../../builders/watch.ts';
 
 /** Readings by clock time, each fresh for 20 minutes; judged at 13:00, cleared after 15. */
-const at = (sides: Readonly<Record<string, Side>>, now = '13:00') => {
+const at = (sides: Readonly<Record<string, Side>>, now = '13:00', wasAsOf: string | null = null) => {
   const readings: Reading[] = Object.entries(sides).map(([when, side]) => ({
     atMs: clock(when),
     freshUntilMs: clock(when) + 20 * MINUTE_MS,
     side,
     station: 'mast',
   }));
-  const { truth, raised } = latch(readings, clock(now), 15 * MINUTE_MS, null);
+  const { truth, raised } = latch(
+    readings,
+    clock(now),
+    15 * MINUTE_MS,
+    wasAsOf === null ? null : { asOfMs: clock(wasAsOf) },
+  );
   return raised ? `${truth} raised` : truth;
 };
 
@@ -44,9 +49,30 @@ describe('what is read over time', () => {
       { '12:00': 'beyond', '12:20': 'clear', '12:35': 'clear' },
       'unknown raised',
     ],
+    [
+      'a silence between breaks it too',
+      { '12:00': 'beyond', '12:20': 'clear', '12:25': 'clear', '12:50': 'clear' },
+      'true raised',
+    ],
     ['over, and beyond once more', { '12:00': 'beyond', '12:20': 'clear', '12:59': 'beyond' }, 'true raised'],
   ])('%s', (_, sides, expected) => {
     expect(at(sides)).toBe(expected);
+  });
+
+  it.each<readonly [string, Readonly<Record<string, Side>>, string]>([
+    ['and nothing is left', {}, 'unknown raised'],
+    ['and what is left is older', { '12:45': 'clear' }, 'true raised'],
+    ['and what is left is older and stale', { '12:30': 'clear' }, 'unknown raised'],
+    ['and what came since is near', { '12:55': 'near' }, 'true raised'],
+    ['and it has been clear since, for less than its time', { '12:52': 'clear' }, 'true raised'],
+    ['and what came since is unsure', { '12:55': 'unsure' }, 'unknown raised'],
+  ])('raised as of 12:50 before, %s', (_, sides, expected) => {
+    expect(at(sides, '13:00', '12:50')).toBe(expected);
+  });
+
+  it('raised before, is over by what is newer and has been clear for its time', () => {
+    expect(at({ '12:30': 'clear', '12:51': 'clear' }, '13:06', '12:50')).toBe('false');
+    expect(at({ '12:30': 'clear', '12:51': 'clear' }, '13:05', '12:50')).toBe('true raised');
   });
 
   it('is fresh at the very end, and a moment later no more', () => {

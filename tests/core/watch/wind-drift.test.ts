@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Observation } from '#core/watch/observation.ts';
 import { unsteady } from '#core/watch/unsteady.ts';
 import { windDrift } from '#core/watch/wind-drift.ts';
-import { AIRPORT, clock, every, seen } from '../../builders/watch.ts';
+import { AIRPORT, clock, every, ON_SITE, seen } from '../../builders/watch.ts';
 import { OPEN_BURN, type WatchText, watchContextOf } from '../../builders/watch-input.ts';
 
 const drift = (observations: readonly Observation[], text: WatchText = {}) =>
@@ -71,6 +71,23 @@ describe('a wind that swings about', () => {
     expect(swings(between(90, 180))).toMatchObject({ truth: 'true', verdict: 'hold' }); // length 0.71
     expect(swings(between(140, 180)).truth).toBe('false'); // length 0.94
     expect(swings(steady('VRB 5')).truth).toBe('true');
+  });
+
+  it('is not where it turned once from one direction to another, however far', () => {
+    for (const everyMin of [1, 2, 5, 10]) {
+      for (const to of ['270', '360', '90']) {
+        const once = every(everyMin, '11:00', '13:00', (m) => `${m < 100 ? 180 : to} 5`);
+        expect(swings(once).truth, `${to} every ${everyMin}`).toBe('false');
+      }
+    }
+  });
+
+  it('is seen by a station every five minutes in twenty, every ten in thirty', () => {
+    for (const everyMin of [5, 10]) {
+      const swinging = every(everyMin, '11:00', '13:00', (m) => `${(m / everyMin) % 2 ? 90 : 200} 5`);
+      const station = { ...ON_SITE, periodMin: everyMin };
+      expect(swings(swinging, { stations: [station] }).truth).toBe('true');
+    }
   });
 
   it('is not where it is light or calm', () => {
