@@ -36,7 +36,7 @@ export function boundReadings(watched: Watched, limit: ElementLimit, settings: W
     // Of which only the least is known, it can say no more than that this is beyond.
     if (high >= most && side === 'unsure') return [];
     // A doubted word is never the ground for anything better.
-    return isDoubted && side !== 'beyond' ? [] : [{ atMs, side }];
+    return [{ atMs, side: isDoubted && side !== 'beyond' ? 'unsure' : side }];
   });
 }
 

@@ -8,7 +8,7 @@ import type { Station } from './station.ts';
 import { usableWind } from './usable-wind.ts';
 import type { WatchSettings } from './watch-settings.ts';
 
-/** silent: nothing that is fresh. frozen: it tells, and does not move. doubtful: it jumps, or its source doubts it. */
+/** silent: nothing that is fresh. frozen: it tells, and does not move. doubtful: its source doubts all that is fresh. */
 export type StationState = 'good' | 'silent' | 'frozen' | 'doubtful';
 
 export interface StationHealth {
@@ -17,6 +17,8 @@ export interface StationHealth {
   readonly lastMs: number | null;
   /** How long what it tells counts as fresh [ms]. */
   readonly freshForMs: number;
+  /** How many observations of the last hour stand alone. They are told of, and count: a gust may be short. */
+  readonly spikes: number;
 }
 
 export const freshForMs = ({ periodMin }: Station, { stations }: WatchSettings): number =>
@@ -32,13 +34,13 @@ export function stationHealth(
 ): StationHealth {
   const last = observations.at(-1);
   const freshFor = freshForMs(station, settings);
-  const told = { lastMs: last?.observedAtMs ?? null, freshForMs: freshFor };
+  const spikes = spikesOf(observations, settings).filter((ms) => ms >= nowMs - HOUR_MS).length;
+  const told = { lastMs: last?.observedAtMs ?? null, freshForMs: freshFor, spikes };
   // Age goes by the time of measuring, never by when it was fetched. Also where one of them is no number.
   if (last === undefined || !(nowMs - last.observedAtMs <= freshFor)) return { state: 'silent', ...told };
   if (isFrozen(station, observations, settings, othersMove)) return { state: 'frozen', ...told };
-  const spikes = spikesOf(observations, settings).filter((ms) => ms >= nowMs - HOUR_MS).length;
-  const jumps = spikes >= settings.stations.spikesPerHour;
-  return { state: jumps || last.quality === 'doubtful' ? 'doubtful' : 'good', ...told };
+  const fresh = observations.filter((o) => nowMs - o.observedAtMs <= freshFor);
+  return { state: fresh.every((o) => o.quality === 'doubtful') ? 'doubtful' : 'good', ...told };
 }
 
 interface Blown {

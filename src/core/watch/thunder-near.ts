@@ -18,9 +18,10 @@ export function thunderNear(context: WatchContext): Condition {
     .filter(({ station }) => outOfReach(station, settings) === null)
     .flatMap(({ observations, health }) =>
       observations.flatMap((o): Reading[] => {
+        if (o.thunder === null) return [];
         // A doubted word is never the ground for anything better.
-        if (o.thunder === null || (!o.thunder && o.quality === 'doubtful')) return [];
-        const side = o.thunder ? 'beyond' : 'clear';
+        const none = o.quality === 'doubtful' ? 'unsure' : 'clear';
+        const side = o.thunder ? 'beyond' : none;
         return [
           {
             atMs: o.observedAtMs,

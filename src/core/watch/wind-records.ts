@@ -25,10 +25,15 @@ export interface WindOver {
 }
 
 /** Those that tell a wind and are not doubted. A blank never enters: it is no calm and no north. */
-export function windRecords({ station, observations }: Watched): WindRecord[] {
+export const windRecords = (watched: Watched): WindRecord[] => recordsOf(watched, false);
+
+/** Those that tell a wind that is doubted: they enter no mean. */
+export const doubtedWinds = (watched: Watched): WindRecord[] => recordsOf(watched, true);
+
+function recordsOf({ station, observations }: Watched, isDoubted: boolean): WindRecord[] {
   const records: WindRecord[] = [];
   for (const observation of observations) {
-    if (observation.quality === 'doubtful') continue;
+    if ((observation.quality === 'doubtful') !== isDoubted) continue;
     const wind = usableWind(observation, station);
     if (wind.kind !== 'missing') records.push({ atMs: observation.observedAtMs, wind, observation });
   }

@@ -105,11 +105,17 @@ describe('more than one source', () => {
     expect(smoke([...steady('270 5'), at('foreman', '12:57', '180 3')], all).truth).toBe('true');
   });
 
-  it('a doubted station on site still makes it worse while another is chosen', () => {
-    const doubted = every(5, '11:00', '13:00', '270 5', { quality: 'passed' }).map((o) =>
-      o.observedAtMs === clock('13:00') ? { ...o, quality: 'doubtful' as const } : o,
-    );
-    expect(smoke([...doubted, at('KXYZ', '12:53', '180 5')], all).truth).toBe('true');
+  it('a doubted word on site makes it worse, and never better', () => {
+    const doubted = (before: string, wind: string) => [
+      ...every(5, '11:00', '12:55', before),
+      at('mast', '13:00', wind, { quality: 'doubtful' }),
+    ];
+    const airport = at('KXYZ', '12:53', '180 5');
+    expect(smoke([...doubted('180 5', '270 5'), airport], all).truth).toBe('true');
+    expect(smoke([...doubted('180 5', '180 5'), airport], all).truth).toBe('unknown');
+    // Where all its fresh words are doubted the next speaks for the site, and what it says itself still makes it worse.
+    const all270 = every(5, '11:00', '13:00', '270 5', { quality: 'doubtful' });
+    expect(smoke([...all270, airport], all).truth).toBe('true');
   });
 
   it('the next speaks where the first has gone silent', () => {

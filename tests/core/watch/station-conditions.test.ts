@@ -54,6 +54,17 @@ describe('a station', () => {
     );
   });
 
+  it('that jumps is doubted as advice: its gusts count all the same', () => {
+    const jumps = every(5, '12:00', '13:00', wandering(180, 5), (m) => ({
+      gustMps: m === 20 || m === 40 ? 30 : 8,
+    }));
+    expect(the(of(jumps), 'station-doubted')).toMatchObject({
+      truth: 'true',
+      verdict: 'go',
+      figures: { what: 'jumps' },
+    });
+  });
+
   it('out of reach is not told of', () => {
     expect(of([], { stations: [{ ...AIRPORT, distanceM: 90_000 }] })).toEqual([]);
   });
@@ -96,7 +107,7 @@ describe('thunder near', () => {
       airport('11:53', '180 5', { thunder: true }),
       airport('12:10', '180 5', { thunder: false, quality: 'doubtful' }),
     ];
-    expect(thunder(doubted).truth).toBe('true');
+    expect(thunder(doubted)).toMatchObject({ truth: 'unknown', verdict: 'stop' });
     expect(thunder([airport('12:53', '180 5', { thunder: true, quality: 'doubtful' })]).truth).toBe('true');
   });
 
