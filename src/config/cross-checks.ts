@@ -2,7 +2,7 @@
 
 import type { ConfigFault } from './load.ts';
 
-/** Limit sets and sites that are named but not there, and sites or contacts named twice. Tolerates any shape. */
+/** Limit sets, brokers and sites that are named but not there, sites or contacts named twice. Tolerates any shape. */
 export function crossFaults(raw: unknown): ConfigFault[] {
   const config = recordOf(raw);
   const sets = Object.keys(recordOf(config['limitSets']));
@@ -26,7 +26,11 @@ export function crossFaults(raw: unknown): ConfigFault[] {
       }
     }
   }
-  return [...faults, ...contactFaults(listOf(config['contacts']).map(recordOf))];
+  return [
+    ...faults,
+    ...contactFaults(listOf(config['contacts']).map(recordOf)),
+    ...brokerFaults(config, sites),
+  ];
 }
 
 function contactFaults(contacts: readonly Record<string, unknown>[]): ConfigFault[] {
@@ -35,6 +39,22 @@ function contactFaults(contacts: readonly Record<string, unknown>[]): ConfigFaul
     id !== undefined && ids.indexOf(id) < i
       ? [{ path: `contacts[${i}].id`, message: `a second contact "${String(id)}"` }]
       : [],
+  );
+}
+
+function brokerFaults(
+  config: Record<string, unknown>,
+  sites: readonly Record<string, unknown>[],
+): ConfigFault[] {
+  const brokers = listOf(config['mqtt']).map((broker) => recordOf(broker)['id']);
+  return sites.flatMap((site, i) =>
+    listOf(site['stations'])
+      .map(recordOf)
+      .flatMap(({ kind, broker }, k) =>
+        kind !== 'mqtt' || typeof broker !== 'string' || brokers.includes(broker)
+          ? []
+          : [{ path: `sites[${i}].stations[${k}].broker`, message: `no broker "${broker}" under mqtt` }],
+      ),
   );
 }
 

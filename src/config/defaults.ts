@@ -38,6 +38,20 @@ export const DEFAULT_QUALITY: QualitySettings = {
   alertsHoldAfterMin: 120,
 };
 
+/**
+ * Stations. Calm at an airport is below 3 kt (FMH-1 chapter 5): the bound lies between 2 and 3 kt, since the same wind is
+ * told in knots and in rounded km/h. Elsewhere it is the start of a usual anemometer (from memory, EPA-454/R-99-005: 0.5 m/s).
+ */
+export const DEFAULT_STATIONS = {
+  withinM: 48_280.32, // 30 mi
+  withinHeightM: 304.8, // 1,000 ft
+  most: 2,
+  /** No farther than this from the pit an instrument is on site. */
+  onSiteM: 500,
+  periodMin: { person: 60, instrument: 5, nws: 60 },
+  calmBelowMps: { nws: 2.5 * KNOT_MPS, posted: 0.5, mqtt: 0.5, nmea: 0.5 },
+} as const;
+
 /** Official events and what they mean for a pit; any other event is advice. */
 export const DEFAULT_ALERTS: Readonly<Record<string, AlertVerdict>> = {
   'Red Flag Warning': 'stop',

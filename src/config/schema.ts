@@ -4,6 +4,7 @@ import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { isUsableContact } from '#core/units/contact.ts';
 import { contactFields } from './contacts.ts';
+import { brokerList } from './brokers.ts';
 import { definitionId } from './fields.ts';
 import { limitList } from './limits.ts';
 import { listen } from './listen.ts';
@@ -64,6 +65,8 @@ export const configSchema = z.strictObject({
   store: store.prefault({}),
   turns: turns.prefault({}),
   heartbeat: heartbeat.optional(),
+  /** Brokers that stations name. */
+  mqtt: brokerList.default([]),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),
   orders: z.array(orderFields).default([]),

@@ -28,6 +28,7 @@ import {
   timeZone,
   verdict,
 } from './fields.ts';
+import { stationFaults, stationFields } from './stations.ts';
 
 import { dayTextFields, watchFields } from './watch.ts';
 
@@ -138,6 +139,7 @@ const siteKeys = z.strictObject({
   watch: watchFields.optional(),
   /** Evening text and dawn text. */
   texts: dayTextFields.optional(),
+  stations: z.array(stationFields).default([]),
 });
 
 /** A site as it is written. A place beyond the reach would silently never be judged, one at the pit has no bearing. */
@@ -146,6 +148,10 @@ export const siteFields = siteKeys.superRefine((site, context) => {
   for (const [k, place] of places.entries()) {
     const fault = placeFault(place, smoke.reachM, site.protected[k]?.at !== undefined);
     if (fault !== null) context.addIssue({ code: 'custom', path: ['protected', k], message: fault });
+  }
+  const pit = { latDeg: site.at[0], lonDeg: site.at[1] };
+  for (const { k, key, message } of stationFaults(site.stations, pit)) {
+    context.addIssue({ code: 'custom', path: ['stations', k, key], message });
   }
 });
 
