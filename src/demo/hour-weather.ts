@@ -4,6 +4,7 @@
 import { addDays, clockPartsAt, daysBetween, type LocalDate, localDateAt } from '#core/units/local-time.ts';
 import { floorToHour } from '#core/units/time.ts';
 import { type DayStory, FAR_DAYS, NEAR_DAYS, type StoryName } from './day-stories.ts';
+import { vary } from './vary.ts';
 
 export interface HourWeather {
   readonly windKt: number;
@@ -127,11 +128,3 @@ function dewPointF(temperatureF: number, humidityPct: number): number {
 }
 
 const clampPct = (pct: number): number => Math.min(100, Math.max(0, pct));
-
-/** A whole number from -most to most that belongs to a name (FNV-1a, folded). */
-function vary(name: string, most: number): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < name.length; i += 1) hash = Math.imul(hash ^ name.charCodeAt(i), 0x01000193);
-  hash ^= hash >>> 15;
-  return ((hash >>> 0) % (2 * most + 1)) - most;
-}

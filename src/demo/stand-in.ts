@@ -1,16 +1,13 @@
-// A stand-in for the NWS API on this machine's loopback: points, raw grids and alerts of the demonstration, with the
+// A stand-in for the NWS API on this machine's loopback: points, raw grids, alerts and stations of the demonstration, with the
 // headers, redirects and problems of the real one. Reads the clock that it is given.
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import { messageOf } from '#errors.ts';
+import { type Answer, invalidPoint, problem } from './answer.ts';
 import { cellNear, DEMO_CELLS, type DemoCell } from './cells.ts';
-import {
-  alertsDocument,
-  gridpointDocument,
-  type Problem,
-  pointDocument,
-  problemDocument,
-} from './documents.ts';
+import { alertsDocument, gridpointDocument, pointDocument, problemDocument } from './documents.ts';
+import type { WindTurn } from './observed-weather.ts';
+import { stationAnswer } from './station-answers.ts';
 import { updateTimeMs } from './synthetic-gridpoint.ts';
 
 export interface StandInOptions {
@@ -18,6 +15,8 @@ export interface StandInOptions {
   readonly nowMs: () => number;
   /** 0, the default: any free port. */
   readonly port?: number;
+  /** A turn of the observed wind that no forecast foresaw; asked anew at every request, null for none. */
+  readonly turn?: () => WindTurn | null;
 }
 
 export interface StandIn {
@@ -26,12 +25,12 @@ export interface StandIn {
   close(): Promise<void>;
 }
 
-export function startStandIn({ nowMs, port = 0 }: StandInOptions): Promise<StandIn> {
+export function startStandIn({ nowMs, port = 0, turn = () => null }: StandInOptions): Promise<StandIn> {
   let baseUrl = '';
   const server = createServer((request, response) => {
     try {
       const moment = nowMs();
-      send(request, response, answerTo(request, moment, baseUrl), moment, baseUrl);
+      send(request, response, answerTo(request, moment, baseUrl, turn()), moment, baseUrl);
     } catch (fault) {
       const told = {
         status: 500,
@@ -62,20 +61,10 @@ function closeServer(server: ReturnType<typeof createServer>): Promise<void> {
   });
 }
 
-type Answer =
-  | {
-      readonly kind: 'document';
-      readonly document: unknown;
-      readonly maxAgeS: number;
-      readonly modifiedMs: number | null;
-    }
-  | { readonly kind: 'redirect'; readonly location: string }
-  | { readonly kind: 'problem'; readonly problem: Problem };
-
 const POINT = /^\/points\/(-?\d+(?:\.\d+)?),(-?\d+(?:\.\d+)?)$/;
 const GRIDPOINT = /^\/gridpoints\/([A-Z]{3})\/(\d+),(\d+)$/;
 
-function answerTo(request: IncomingMessage, nowMs: number, baseUrl: string): Answer {
+function answerTo(request: IncomingMessage, nowMs: number, baseUrl: string, turn: WindTurn | null): Answer {
   if (request.method !== 'GET')
     return problem(405, 'MethodNotAllowed', 'Method Not Allowed', 'Only GET is answered');
   const url = URL.parse(request.url ?? '/', baseUrl);
@@ -85,6 +74,8 @@ function answerTo(request: IncomingMessage, nowMs: number, baseUrl: string): Ans
   const grid = GRIDPOINT.exec(url.pathname);
   if (grid) return gridAnswer(`${grid[1]} ${grid[2]},${grid[3]}`, nowMs, baseUrl);
   if (url.pathname === '/alerts/active') return alertsAnswer(url.searchParams, nowMs, baseUrl);
+  const station = stationAnswer(url, nowMs, baseUrl, turn);
+  if (station) return station;
   return problem(404, 'NotFound', 'Not Found', 'Not Found');
 }
 
@@ -146,19 +137,6 @@ function zonesOfPoint(text: string): string[] | null {
     : null;
   return cell === null ? null : [cell.forecastZone, cell.county];
 }
-
-const problem = (status: number, kind: string, title: string, detail: string): Answer => ({
-  kind: 'problem',
-  problem: { status, kind, title, detail },
-});
-
-const invalidPoint = (point: string): Answer =>
-  problem(
-    404,
-    'InvalidPoint',
-    'Data Unavailable For Requested Point',
-    `Unable to provide data for requested point ${point}`,
-  );
 
 function send(
   request: IncomingMessage,
