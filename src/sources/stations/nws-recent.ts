@@ -2,7 +2,7 @@
 // have holes.
 
 import { parseInstantMs } from '#core/units/local-time.ts';
-import { HOUR_MS } from '#core/units/time.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { NwsContext, PullLimits } from '#sources/nws/context.ts';
 import { isObject } from '#sources/nws/json.ts';
@@ -24,8 +24,8 @@ export type RecentObservations = (stationId: string, periodMs: number, limits: P
 const LOOK_BACK_MS = 2 * HOUR_MS;
 /** Older than so many periods it is stale. */
 const STALE_PERIODS = 2.5;
-/** A latest observation that comes later than this many periods after the one before leaves a hole. */
-const HOLE_PERIODS = 1.5;
+/** Stations tell every five minutes at best: a latest one that comes later after the one before may hide others [ms]. */
+const HOLE_MS = 7 * MINUTE_MS;
 
 /**
  * Remembers how far each station was read. Throws ServiceError `source_…` where the station cannot be asked; where only
@@ -52,7 +52,7 @@ export function makeRecentObservations(context: NwsContext): RecentObservations 
     const { features, cached } = await latestOf(stationId, STALE_PERIODS * periodMs, limits);
     const latestMs = newestMs(features, context.nowMs());
     const before = newest.get(stationId) ?? null;
-    const isHole = latestMs !== null && before !== null && latestMs - before > HOLE_PERIODS * periodMs;
+    const isHole = latestMs !== null && before !== null && latestMs - before > HOLE_MS;
     const mayMiss = before === null || latestMs === null || isHole || features.some(lacksWind);
     const sinceMs = Math.max(before ?? 0, context.nowMs() - LOOK_BACK_MS);
     let list: readonly unknown[] = [];

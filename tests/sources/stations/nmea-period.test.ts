@@ -140,6 +140,38 @@ describe('directions of an instrument', () => {
 });
 
 describe('blanks, calm and turning winds', () => {
+  it('nothing told gives no direction (weewx#849: an hour of nulls gave 90)', () => {
+    const nothing = { wind: { kind: 'missing', speedMps: null }, gustMps: null };
+    expect(meanWind([], 0.5)).toEqual(nothing);
+    expect(
+      meanWind(
+        Array.from({ length: 60 }, () => ({ speedMps: null, fromDeg: null })),
+        0.5,
+      ),
+    ).toEqual(nothing);
+  });
+
+  it('a calm period is calm (Daveiano/weewx-wdc#311: it crashed)', () => {
+    const calm = Array.from({ length: 60 }, () => ({ speedMps: 0, fromDeg: null }));
+    expect(meanWind(calm, 0.5)).toEqual({ wind: { kind: 'calm' }, gustMps: 0 });
+  });
+
+  it('the mean across north is north (rob42/freeboard-server#28), by the published means of directions', () => {
+    const mean = (...degrees: number[]) => {
+      const { wind } = meanWind(
+        degrees.map((fromDeg) => ({ speedMps: 5, fromDeg })),
+        0.5,
+      );
+      return wind.kind === 'blowing' ? wind.fromDeg : wind.kind;
+    };
+    expect(mean(350, 10)).toBeCloseTo(360, 6);
+    expect(mean(0, 360)).toBeCloseTo(360, 6);
+    expect(mean(355, 5, 15)).toBeCloseTo(5, 6);
+    expect(mean(0, 0, 90)).toBeCloseTo(26.5651, 4);
+    expect(mean(0, 180)).toBe('variable');
+    expect(mean(0, 90, 180, 270)).toBe('variable');
+  });
+
   it('all invalid is missing, not calm: one status of V for each sample', () => {
     const { observation } = period(
       twelve(() => mwv('000', '000', 'R', 'V')),

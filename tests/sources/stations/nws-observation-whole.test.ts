@@ -2,6 +2,8 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { parseInstantMs } from '#core/units/local-time.ts';
+import { readMetar } from '#sources/stations/metar.ts';
 import { readNwsObservation } from '#sources/stations/nws-observation.ts';
 import { describeRecorded, parsed, recorded, recordedNames } from '../recorded.ts';
 
@@ -134,6 +136,31 @@ describeRecorded('recorded observations', () => {
     expect(ofName('PGUM').map((row) => readRow(row).faults[0]?.kind)).toEqual(['other-time']);
   });
 
+  it('the report alone tells what the values tell: wind, temperatures, humidity and altimeter setting', () => {
+    const reports = rows.filter(({ one }) => one.properties['rawMessage'] !== '');
+    expect(reports.length).toBeGreaterThanOrEqual(5);
+    for (const row of reports) {
+      const text = String(row.one.properties['rawMessage']);
+      const aroundMs = parseInstantMs(String(row.one.properties['timestamp'])) ?? 0;
+      const { reading, faults } = readMetar(text, { aroundMs, calmBelowMps: 1 });
+      expect(faults, text).toEqual([]);
+      const told = (name: string) =>
+        (row.one.properties[name] as { value: number | null }).value ?? Number.NaN;
+      const speed = told('windSpeed');
+      // Knots by way of 0.1 m/s.
+      if (!Number.isNaN(speed)) {
+        expect(reading?.wind, text).toMatchObject({ fromDeg: told('windDirection') });
+        expect(reading?.wind, text).toHaveProperty('speedMps', expect.closeTo(speed / 3.6, 0));
+      }
+      expect(reading?.temperatureC, text).toBeCloseTo(told('temperature'), 1);
+      expect(reading?.dewPointC, text).toBeCloseTo(told('dewpoint'), 1);
+      expect(Math.abs((reading?.relativeHumidityPct ?? 0) - told('relativeHumidity')), text).toBeLessThan(
+        0.3,
+      );
+      expect(Math.abs((reading?.pressurePa ?? 0) - told('barometricPressure')), text).toBeLessThan(10);
+    }
+  });
+
   it('KFLG: the wind is null in the values, 200 at 14 gusting 22 kt in the report', () => {
     const [row] = ofName('KFLG');
     const { observation } = readRow(row as (typeof rows)[number]);
@@ -158,6 +185,13 @@ describeRecorded('recorded observations', () => {
 });
 
 describe('any JSON', () => {
+  it('nested beyond sense is told, not thrown', () => {
+    let deep: unknown = 1;
+    for (let i = 0; i < 100_000; i += 1) deep = [deep];
+    const told = read(feature({ windSpeed: deep, windGust: { value: deep, unitCode: 'wmoUnit:km_h-1' } }));
+    expect(told.faults.map(({ kind }) => kind)).toEqual(['no-quantity', 'no-number']);
+  });
+
   it('never throws, and never blows without a speed or a report', () => {
     const quantity = fc.record({
       unitCode: fc.constantFrom('wmoUnit:km_h-1', 'wmoUnit:degree_(angle)', 'wmoUnit:percent', 'x'),

@@ -44,19 +44,21 @@ describe('ages and holes', () => {
     expect(fake.asked()).toContain(SINCE_KNEAR);
   });
 
-  it('later ones ask for the latest alone, unless an hour is missing', async () => {
+  it('later ones ask for the latest alone, unless others may lie between', async () => {
     const fake = await fakeStations(named(), routes({ [latest('KNEA')]: json(observed('17:53', 18, 220)) }));
     await fake.source.read();
     fake.asked();
-    fake.clock.advance(40 * MINUTE_MS);
-    fake.routes[latest('KNEA')] = json(observed('18:53', 18, 220));
+    fake.clock.advance(5 * MINUTE_MS);
     await fake.source.read();
-    expect(fake.asked()).toEqual([latest('KNEA')]);
-    fake.clock.advance(120 * MINUTE_MS);
-    fake.routes[latest('KNEA')] = json(observed('20:53', 18, 220));
-    fake.routes['/stations/KNEA/observations?'] = json(list(observed('19:53', 9, 200)));
-    expect(times(await fake.source.read())).toEqual(['19:53', '20:53']);
-    expect(fake.asked()).toEqual([latest('KNEA'), since('KNEA', '2026-03-02T19:00:00Z')]);
+    fake.routes[latest('KNEA')] = json(observed('17:58', 18, 220));
+    await fake.source.read();
+    expect(fake.asked()).toEqual([latest('KNEA'), latest('KNEA')]);
+    fake.clock.advance(115 * MINUTE_MS);
+    fake.routes[latest('KNEA')] = json(observed('19:53', 18, 220));
+    fake.routes['/stations/KNEA/observations?'] = json(list(observed('18:53', 9, 200)));
+    expect(times(await fake.source.read())).toEqual(['18:53', '19:53']);
+    // No farther back than two hours, nor than what was read before.
+    expect(fake.asked()).toEqual([latest('KNEA'), since('KNEA', '2026-03-02T18:20:00Z')]);
   });
 
   it('a hole that cannot be filled is told, and asked for again', async () => {
