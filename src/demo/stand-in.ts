@@ -105,7 +105,7 @@ function gridAnswer(name: string, nowMs: number, baseUrl: string): Answer {
   return { kind: 'document', document: gridpointDocument(cell, nowMs, baseUrl), maxAgeS: 900, modifiedMs };
 }
 
-/** By `point` or by `zone` (several with commas), not both; anything else in the query is refused, as there. */
+/** All, or by `point` or by `zone` (several with commas), not both; anything else in the query is refused, as there. */
 function alertsAnswer(query: URLSearchParams, nowMs: number, baseUrl: string): Answer {
   const keys = [...query.keys()].filter((name) => name !== 'message_type');
   const [key] = keys;
@@ -113,11 +113,11 @@ function alertsAnswer(query: URLSearchParams, nowMs: number, baseUrl: string): A
   if (type !== 'alert' && type !== 'cancel') {
     return problem(400, 'BadRequest', 'Bad Request', 'Expected message_type alert or cancel');
   }
-  if (keys.length !== 1 || (key !== 'point' && key !== 'zone')) {
-    return problem(400, 'BadRequest', 'Bad Request', 'Expected one parameter, point or zone');
+  if (keys.length > 1 || (key !== undefined && key !== 'point' && key !== 'zone')) {
+    return problem(400, 'BadRequest', 'Bad Request', 'Expected one parameter at most, point or zone');
   }
-  const text = query.get(key) ?? '';
-  const zones = key === 'zone' ? text.split(',') : zonesOfPoint(text);
+  const text = key === undefined ? 'the whole country' : (query.get(key) ?? '');
+  const zones = zonesAsked(key, text);
   if (zones === null) return invalidPoint(text);
   if (zones.some((zone) => !/^[A-Z]{2}[CZ]\d{3}$/.test(zone))) {
     return problem(400, 'BadRequest', 'Bad Request', `No zone is named ${text}`);
@@ -127,6 +127,11 @@ function alertsAnswer(query: URLSearchParams, nowMs: number, baseUrl: string): A
   const standing = type === 'cancel' ? [] : zones;
   const { document, changedMs } = alertsDocument(standing, title, nowMs, baseUrl);
   return { kind: 'document', document, maxAgeS: 30, modifiedMs: changedMs };
+}
+
+function zonesAsked(key: 'point' | 'zone' | undefined, text: string): string[] | null {
+  if (key === undefined) return DEMO_CELLS.flatMap((c) => [c.forecastZone, c.county, c.fireZone]);
+  return key === 'zone' ? text.split(',') : zonesOfPoint(text);
 }
 
 /** A query by point looks at the public zone and the county: alerts for fire zones without an outline stay unseen. */

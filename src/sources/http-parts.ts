@@ -36,6 +36,8 @@ export interface GetOptions {
   readonly freshForMostMs?: number;
   /** Asks for the whole body anew, past any copy of ours and, by another Accept-Language, of a stale cache node. */
   readonly anew?: boolean;
+  /** Where this answer may be larger than others. */
+  readonly maxBytes?: number;
   /** The kind of what is asked for, `gridpoints`: each fails, and is left alone, for itself. */
   readonly kind?: string;
 }
@@ -54,7 +56,6 @@ export interface HttpAnswer {
 
 export interface Parts {
   readonly options: HttpOptions;
-  readonly maxBytes: number;
   readonly requestTimeoutMs: number;
   readonly dispatcher: Dispatcher;
   readonly cache: HttpCache;
@@ -68,4 +69,5 @@ export interface Ask {
   readonly signal: AbortSignal;
   readonly anew: boolean;
   readonly kind: string;
+  readonly maxBytes: number;
 }

@@ -57,7 +57,7 @@ async function send(
     const reply = await sendGet(url, {
       dispatcher: parts.dispatcher,
       headers: requestHeaders(options, kept, ask.anew),
-      maxBytes: parts.maxBytes,
+      maxBytes: ask.maxBytes,
       signal: AbortSignal.any([timeout, ask.signal]),
     });
     return { reply };

@@ -25,16 +25,20 @@ export interface HttpClient {
 }
 
 const MEBIBYTE = 1_048_576;
+/** Whatever is asked for. Each request has its own, lesser limit. */
+const MOST_BYTES = 48 * MEBIBYTE;
 const AT_ONCE = 2;
 
 export function makeHttp(options: HttpOptions): HttpClient {
   const maxBytes = options.maxBytes ?? 8 * MEBIBYTE;
   const requestTimeoutMs = options.requestTimeoutMs ?? 20_000;
   const base = options.dispatcher ?? makeAgent(requestTimeoutMs, options.connectTimeoutMs ?? 5_000);
-  const decompress = interceptors.decompress({ maxSize: maxBytes, skipErrorResponses: false });
+  const decompress = interceptors.decompress({
+    maxSize: Math.max(maxBytes, MOST_BYTES),
+    skipErrorResponses: false,
+  });
   const parts: Parts = {
     options,
-    maxBytes,
     requestTimeoutMs,
     dispatcher: base.compose(decompress),
     cache: makeHttpCache(64 * MEBIBYTE),
@@ -60,6 +64,7 @@ export function makeHttp(options: HttpOptions): HttpClient {
           signal: AbortSignal.any([signal, closed.signal]),
           anew: get.anew ?? false,
           kind: get.kind ?? '',
+          maxBytes: Math.min(MOST_BYTES, get.maxBytes ?? maxBytes),
         }),
       );
     },

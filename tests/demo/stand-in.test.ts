@@ -124,6 +124,19 @@ describe('the stand-in itself', () => {
     expect(await listOf('&message_type=rumour')).toBe(400);
   });
 
+  it('gives all alerts at once where none are singled out, and none of them as cancelled', async () => {
+    const listOf = async (query: string) => {
+      const { features } = (await (await get(`/alerts/active${query}`)).json()) as { features: unknown[] };
+      return features;
+    };
+    const zones = DEMO_CELLS.flatMap((cell) => [cell.forecastZone, cell.county, cell.fireZone]);
+    const all = await listOf('');
+    expect(all.length).toBeGreaterThan(0);
+    expect(all).toEqual(await listOf(`?zone=${zones.join()}`));
+    expect(await listOf('?message_type=cancel')).toEqual([]);
+    expect((await get('/alerts/active?area=XX')).status).toBe(400);
+  });
+
   it('answers a broken clock with a problem and goes on', async () => {
     let broken = true;
     const other = await startStandIn({

@@ -3,6 +3,7 @@
 import { hash } from 'node:crypto';
 import { parseInstantMs } from '#core/units/local-time.ts';
 import { isObject, type JsonObject, textOf } from './json.ts';
+import { type Outline, readOutline } from './outline.ts';
 import { zoneOfUrl } from './point.ts';
 
 /** A VTEC event: NWS Instruction 10-1703, `/k.aaa.cccc.pp.s.####.begin-end/`. */
@@ -30,6 +31,8 @@ export interface AlertFeature {
   readonly zones: readonly { readonly kind: string; readonly code: string }[];
   /** Zone and county codes without their kind. */
   readonly codes: readonly string[];
+  /** Null where the alert has none, as most have, or none that can be read. */
+  readonly outline: Outline | null;
   readonly vtec: readonly VtecEvent[];
   /** Ids of the messages that this one replaces. */
   readonly replaces: readonly string[];
@@ -61,6 +64,7 @@ export function readAlertFeature(feature: unknown): AlertFeature {
     headline: textOf(properties['headline']) ?? '',
     zones,
     codes: [...new Set([...zones.map((zone) => zone.code), ...ugc])],
+    outline: readOutline(outer['geometry']),
     vtec: listOf(parameters['VTEC'])
       .map(readVtec)
       .filter((vtec) => vtec !== null),

@@ -42,8 +42,11 @@ export function rememberAlerts(
     const longMs = alert.toMs === null ? SHORTEST_ABSENCE_MS : UNEXPLAINED_ABSENCE_MS;
     if (seen.nowMs - sinceMs < longMs) kept.push({ alert, missedSinceMs: sinceMs });
   }
-  return kept;
+  return kept.sort(byId);
 }
+
+/** The same alerts are the same list, in whatever order and by whatever query they came. */
+const byId = (a: RememberedAlert, b: RememberedAlert): number => (a.alert.id < b.alert.id ? -1 : 1);
 
 /** True where an alert of before is not listed and nothing says why: some message may have cancelled it. */
 export function isAnyUnexplained(

@@ -2,18 +2,17 @@
 // ours, it stays in: one alert too many costs an hour, one too few can burn a person.
 
 import type { AlertsSeen, OfficialAlert } from '#core/series/official-alert.ts';
+import type { Place } from '#core/site/site.ts';
 import { parseInstantMs } from '#core/units/local-time.ts';
 import { ServiceError } from '#errors.ts';
 import { type AlertFeature, readAlertFeature } from './alert-feature.ts';
+import { type Fit, fitOf, RANK, type Zones } from './alert-fit.ts';
 import { isObject, parseJson, textOf } from './json.ts';
 
-/** Zones that concern a place, by kind: kinds may share a code and yet be other land. */
-export type Zones = readonly { readonly kind: string; readonly code: string }[];
-
 export interface AlertCollection {
-  /** `point`, `zone`: the answer to that query; `all`: any list, to be matched by zones. */
+  /** `point`, `zone`: the answer to that query; `all`: any list, to be matched by zones and outlines. */
   readonly query: 'point' | 'zone' | 'all';
-  readonly features: readonly unknown[];
+  readonly features: readonly AlertFeature[];
 }
 
 export type DropReason = 'not-actual' | 'test' | 'elsewhere' | 'ended' | 'replaced';
@@ -27,7 +26,7 @@ export interface AlertsReading {
 }
 
 export interface AlertList {
-  readonly features: readonly unknown[];
+  readonly features: readonly AlertFeature[];
   /** False where further pages follow, or may follow. */
   readonly whole: boolean;
   /** When the list last changed, as it says itself [epoch ms]; honestly old where no alert came or went. */
@@ -39,33 +38,42 @@ export function readAlertCollection(bytes: Uint8Array): AlertList {
   const document = parseJson(bytes, 'the alerts answer');
   if (isObject(document) && Array.isArray(document['features'])) {
     const updated = textOf(document['updated']);
+    const features = document['features'].map(readAlertFeature);
     return {
-      features: document['features'],
-      whole: isLastPage(document['pagination'] ?? null),
+      features,
+      whole: isLastPage(document['pagination'] ?? null) && features.length !== PAGE_LENGTH,
       updatedMs: updated === null ? null : parseInstantMs(updated),
     };
   }
   if (isObject(document) && document['type'] === 'Feature') {
-    return { features: [document], whole: true, updatedMs: null };
+    return { features: [readAlertFeature(document)], whole: true, updatedMs: null };
   }
   throw new ServiceError('source_unreadable', 'the answer is no list of alerts');
 }
+
+/** The service gives no more alerts than this at once where it gives them in pages: such a list may have been cut. */
+const PAGE_LENGTH = 500;
 
 /** Whatever stands for a next page may be one, and what cannot be read may hide one. */
 const isLastPage = (pagination: unknown): boolean =>
   pagination === null || (isObject(pagination) && (pagination['next'] ?? null) === null);
 
 /**
- * The alerts of several queries, each once. With `zones`, an alert is ours where a zone fits by kind and code, or the
- * point query brought it; where only the code fits, or a zone query brought it without naming our zone, it is
- * `possible`. Left out: not `Actual`, tests, ended (VTEC CAN and UPG; EXP once its end has come; Cancel) and replaced.
+ * The alerts of several queries, each once. With `zones`, an alert is ours where a zone fits by kind and code, the point
+ * query brought it, or, in a list of all, its outline holds the place; where only the code fits, or a zone query brought
+ * it without naming our zone, it is `possible`. Left out: not `Actual`, tests, ended (VTEC CAN and UPG; EXP once its end
+ * has come; Cancel) and replaced.
  */
-export function readAlerts(collections: readonly AlertCollection[], zones: Zones | null): AlertsReading {
+export function readAlerts(
+  collections: readonly AlertCollection[],
+  zones: Zones | null,
+  place: Place | null = null,
+): AlertsReading {
   const listed = new Map<string, Listed>();
   for (const { query, features } of collections) {
     for (const feature of features) {
-      const alert = distinct(readAlertFeature(feature), listed);
-      const fit = query === 'point' ? 'certain' : fitOf(alert, zones, query);
+      const alert = distinct(feature, listed);
+      const fit = query === 'point' ? 'certain' : fitOf(alert, query, zones, place);
       const before = listed.get(alert.id);
       if (!before || RANK[fit] > RANK[before.fit]) listed.set(alert.id, { alert, fit });
     }
@@ -104,9 +112,6 @@ export function readSavedAlerts(bytes: Uint8Array, zones: Zones | null, nowMs: n
   return { fetchedAtMs: nowMs, complete: whole, alerts };
 }
 
-type Fit = 'elsewhere' | 'possible' | 'certain';
-const RANK: Readonly<Record<Fit, number>> = { elsewhere: 0, possible: 1, certain: 2 };
-
 interface Listed {
   readonly alert: AlertFeature;
   readonly fit: Fit;
@@ -121,16 +126,6 @@ function distinct(alert: AlertFeature, listed: ReadonlyMap<string, Listed>): Ale
   return before === undefined || same
     ? alert
     : { ...alert, id: `${alert.id} ${alert.event} ${alert.fromMs} ${alert.toMs}` };
-}
-
-/** Zones are matched by name, never by outline alone: most alerts have no geometry. */
-function fitOf(alert: AlertFeature, zones: Zones | null, query: 'zone' | 'all'): Fit {
-  if (zones === null) return 'certain';
-  if (alert.zones.some((zone) => zones.some((own) => own.kind === zone.kind && own.code === zone.code))) {
-    return 'certain';
-  }
-  const named = alert.codes.some((code) => zones.some((own) => own.code === code));
-  return named || query === 'zone' || alert.codes.length === 0 ? 'possible' : 'elsewhere';
 }
 
 /** CAP 1.2, `status`: everything but Actual. */

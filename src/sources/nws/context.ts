@@ -16,12 +16,14 @@ export interface NwsContext {
 export interface PullLimits {
   readonly deadlineMs: number;
   readonly signal: AbortSignal | undefined;
+  /** For answers that may be larger than others. */
+  readonly maxBytes?: number;
 }
 
 export async function getPath(
   { http, baseUrl }: NwsContext,
   path: string,
-  { deadlineMs, signal }: PullLimits,
+  { deadlineMs, signal, maxBytes }: PullLimits,
   { anew = false, freshForMostMs }: { readonly anew?: boolean; readonly freshForMostMs?: number } = {},
 ): Promise<HttpAnswer> {
   return http.get(`${baseUrl}${path}`, {
@@ -29,6 +31,7 @@ export async function getPath(
     anew,
     kind: path.split(/[/?]/)[1] ?? '',
     ...(signal ? { signal } : {}),
+    ...(maxBytes === undefined ? {} : { maxBytes }),
     ...(freshForMostMs === undefined ? {} : { freshForMostMs }),
   });
 }

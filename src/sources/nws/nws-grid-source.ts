@@ -9,9 +9,16 @@ import type { NwsContext, PullLimits } from './context.ts';
 import { readGridpoint } from './gridpoint.ts';
 import type { HeldGrid } from './newest-grid.ts';
 import { placePath } from './point.ts';
-import { pullAlerts } from './pull-alerts.ts';
+import { pullAlerts, zoneCodes } from './pull-alerts.ts';
+import { type AskingPlace, pullAllAlerts } from './pull-all-alerts.ts';
 import { isElsewhere, pullGrid } from './pull-grid.ts';
 import { type KnownPoint, pullPoint } from './pull-point.ts';
+
+/** Asked at one a second, these take half of a reading's time; more places than that are read from one list of all. */
+const MOST_QUESTIONS = 60;
+
+const questionsOneByOne = (asking: readonly AskingPlace[]): number =>
+  asking.length + new Set(asking.flatMap(({ own }) => zoneCodes(own))).size;
 
 export function makeGridSource(
   context: NwsContext,
@@ -34,18 +41,22 @@ export function makeGridSource(
         forecast: pulled.held.reading.forecast,
       };
     },
-    alerts: (places, signal) =>
-      Promise.all(
-        places.map(async ({ located, remembered }) => {
-          const before = (remembered ?? []) as readonly RememberedAlert[];
-          const found = await pullAlerts(context, knownOf(located), before, limitsOf(signal));
-          // A query that was called off looks like one that failed: nothing may be learnt from it.
-          signal?.throwIfAborted();
-          const { fetchedAtMs, complete } = found;
-          const alerts = found.remembered.map(({ alert }) => alert);
-          return { seen: { fetchedAtMs, complete, alerts }, remembered: found.remembered };
-        }),
-      ),
+    async alerts(places, signal) {
+      const asking = places.map(({ located, remembered }) => {
+        return { own: knownOf(located), before: (remembered ?? []) as readonly RememberedAlert[] };
+      });
+      const limits = limitsOf(signal);
+      const found =
+        questionsOneByOne(asking) > MOST_QUESTIONS
+          ? await pullAllAlerts(context, asking, limits)
+          : await Promise.all(asking.map(({ own, before }) => pullAlerts(context, own, before, limits)));
+      // A query that was called off looks like one that failed: nothing may be learnt from it.
+      signal?.throwIfAborted();
+      return found.map(({ fetchedAtMs, complete, remembered }) => {
+        const alerts = remembered.map(({ alert }) => alert);
+        return { seen: { fetchedAtMs, complete, alerts }, remembered };
+      });
+    },
     read({ bytes, receivedAtMs, hash }, place, cell) {
       const options = { fetchedAtMs: receivedAtMs, place, documentId: hash };
       const reading = readGridpoint(bytes, options);

@@ -1,6 +1,8 @@
 // Alert features of invented offices (KZZZ) and zones (XXZ…), written for these tests.
 
-import type { Zones } from '#sources/nws/alerts.ts';
+import { readAlertFeature } from '#sources/nws/alert-feature.ts';
+import type { Zones } from '#sources/nws/alert-fit.ts';
+import type { AlertCollection } from '#sources/nws/alerts.ts';
 
 export const ZONES: Zones = [
   { kind: 'forecast', code: 'XXZ110' },
@@ -59,3 +61,9 @@ export function alert({
 
 /** Hours after 2026-03-02T00Z, epoch ms. */
 export const hourMs = (hour: number): number => Date.UTC(2026, 2, 2) + hour * 3_600_000;
+
+/** Features as the answer to a query. */
+export const answerTo = (query: AlertCollection['query'], features: readonly unknown[]): AlertCollection => ({
+  query,
+  features: features.map(readAlertFeature),
+});

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type RememberedAlert, rememberAlerts } from '#sources/nws/alert-memory.ts';
 import { readAlerts } from '#sources/nws/alerts.ts';
-import { alert, hourMs, vtec, ZONES } from './alert-fixture.ts';
+import { alert, answerTo, hourMs, vtec, ZONES } from './alert-fixture.ts';
 
-const list = (...features: unknown[]) => readAlerts([{ query: 'point', features }], ZONES);
+const list = (...features: unknown[]) => readAlerts([answerTo('point', features)], ZONES);
 const warning = alert({ id: 'A', vtec: [vtec('NEW')] });
 
 /** What stands after answers at these minutes past 18Z, each with the warning or without. */

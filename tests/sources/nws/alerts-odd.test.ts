@@ -7,11 +7,11 @@ import {
   readAlerts,
   readSavedAlerts,
 } from '#sources/nws/alerts.ts';
-import { alert, vtec, ZONES } from './alert-fixture.ts';
+import { alert, answerTo, vtec, ZONES } from './alert-fixture.ts';
 import { bytesOf } from './grid-fixture.ts';
 
-const point = (...features: unknown[]): AlertCollection => ({ query: 'point', features });
-const all = (...features: unknown[]): AlertCollection => ({ query: 'all', features });
+const point = (...features: unknown[]) => answerTo('point', features);
+const all = (...features: unknown[]) => answerTo('all', features);
 const read = (...collections: AlertCollection[]) => readAlerts(collections, ZONES);
 const idsOf = (...collections: AlertCollection[]) => read(...collections).alerts.map(({ id }) => id);
 

@@ -2,10 +2,10 @@
 
 import { describe, expect, it } from 'vitest';
 import { type AlertCollection, readAlerts } from '#sources/nws/alerts.ts';
-import { alert, hourMs, vtec, ZONES } from './alert-fixture.ts';
+import { alert, answerTo, hourMs, vtec, ZONES } from './alert-fixture.ts';
 
-const point = (...features: unknown[]): AlertCollection => ({ query: 'point', features });
-const all = (...features: unknown[]): AlertCollection => ({ query: 'all', features });
+const point = (...features: unknown[]) => answerTo('point', features);
+const all = (...features: unknown[]) => answerTo('all', features);
 const read = (...collections: AlertCollection[]) => readAlerts(collections, ZONES);
 const idsOf = (...collections: AlertCollection[]) => read(...collections).alerts.map(({ id }) => id);
 const only = (feature: unknown) => read(point(feature)).alerts[0];

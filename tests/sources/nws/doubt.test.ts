@@ -3,14 +3,12 @@
 import { describe, expect, it } from 'vitest';
 import { isUsableContact } from '#core/units/contact.ts';
 import { readAlertCollection, readAlerts } from '#sources/nws/alerts.ts';
-import { alert, ZONES } from './alert-fixture.ts';
+import { alert, answerTo, ZONES } from './alert-fixture.ts';
 import { bytesOf } from './grid-fixture.ts';
 
 describe('the status of an alert', () => {
   const idsWith = (status: unknown) =>
-    readAlerts([{ query: 'point', features: [alert({ id: 'a', status })] }], ZONES).alerts.map(
-      ({ id }) => id,
-    );
+    readAlerts([answerTo('point', [alert({ id: 'a', status })])], ZONES).alerts.map(({ id }) => id);
 
   it.each([['Exercise'], ['SYSTEM'], ['test'], ['Draft'], [' Test ']])('%j puts it out', (status) => {
     expect(idsWith(status)).toEqual([]);

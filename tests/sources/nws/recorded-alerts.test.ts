@@ -2,7 +2,7 @@
 
 import { expect, it } from 'vitest';
 import { readAlertCollection, readAlerts, readSavedAlerts } from '#sources/nws/alerts.ts';
-import { describeRecorded, recorded, recordedNames } from '../recorded.ts';
+import { describeRecorded, parsed, recorded, recordedNames } from '../recorded.ts';
 
 interface Properties {
   readonly id: string;
@@ -17,11 +17,15 @@ const JULY = 'alerts-active_national_202607_red-flag-and-smoke_reltime.json';
 function snapshot(name: string) {
   const { bytes } = recorded(name);
   const { features } = readAlertCollection(bytes);
+  const raw = rawFeatures(bytes);
   // In the list of July three features come twice, word for word.
-  const distinct = [...new Map(features.map((feature) => [JSON.stringify(feature), feature])).values()];
+  const distinct = [...new Map(raw.map((feature) => [JSON.stringify(feature), feature])).values()];
   const properties = distinct.map((feature) => (feature as { properties: Properties }).properties);
   return { features, properties, reading: readAlerts([{ query: 'all', features }], null) };
 }
+
+const rawFeatures = (bytes: Uint8Array): readonly unknown[] =>
+  (parsed(bytes) as { readonly features: readonly unknown[] }).features;
 
 const count = (names: readonly string[]): Record<string, number> => {
   const counts: Record<string, number> = {};
@@ -98,8 +102,7 @@ describeRecorded('a national list of alerts', () => {
 
   it('matches a red flag warning to its fire zone, and only as possible to a public zone of that code', () => {
     const { bytes, nowMs } = recorded(MAY);
-    const { features } = readAlertCollection(bytes);
-    const warning = features
+    const warning = rawFeatures(bytes)
       .map((feature) => (feature as { properties: Properties & { affectedZones: string[] } }).properties)
       .find(({ event }) => event === 'Red Flag Warning');
     const code = warning?.affectedZones[0]?.split('/').at(-1) ?? '';
