@@ -1,5 +1,6 @@
 // Turn: the official alerts of all places, or of those that have none yet.
 
+import { isDeepStrictEqual } from 'node:util';
 import { alertsDocument } from '#memory/alerts-document.ts';
 import type { PlaceAlerts } from '#sources/grid-source.ts';
 import type { Batch } from '#store/batch.ts';
@@ -21,10 +22,21 @@ export async function readAlerts(deps: TurnDeps, subject: string, signal: AbortS
   const found = await source.alerts(asked, signal);
   const incomplete = found.filter(({ seen }) => !seen.complete).length;
   tally.alertsRead(found.length - incomplete, incomplete);
-  return batchOf(
+  const same = await stillThere(
+    deps,
     asked.map(({ place }) => place),
-    found,
   );
+  return batchOf(
+    asked.filter((_, i) => same[i]).map(({ place }) => place),
+    found.filter((_, i) => same[i]),
+  );
+}
+
+/** Which places have the zones that they had: what was asked for the zones of before says nothing of those of now. */
+async function stillThere({ store }: TurnDeps, asked: readonly PlaceState[]): Promise<boolean[]> {
+  const places = await store.forecasts.places(asked.map(({ place }) => place));
+  const zones = new Map(places.map((place) => [place.place, locatedOf(place)?.point.zones]));
+  return asked.map((before) => isDeepStrictEqual(zones.get(before.place), locatedOf(before)?.point.zones));
 }
 
 function batchOf(places: readonly PlaceState[], found: readonly PlaceAlerts[]): Batch {
