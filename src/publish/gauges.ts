@@ -9,18 +9,26 @@ export interface GaugeReadings {
   }[];
   /** Each host and kind of resource asked by this process, and whether it is left alone after failures in a row. */
   readonly source: readonly { readonly host: string; readonly kind: string; readonly leftAlone: boolean }[];
+  /** Since each cell that sites lie in was last asked for, good or not; null: never. */
+  readonly pullAgesS: readonly (number | null)[];
+  /** Cells of these whose last pull failed. */
+  readonly cellsFailing: number;
+  /** Every site is as fresh as its periods ask: what a watchdog elsewhere is told. */
+  readonly roundWhole: boolean;
   /** Each cell that sites lie in: age of its document since it was made; null where there is none. */
   readonly forecasts: readonly { readonly cell: string; readonly ageS: number | null }[];
   /** Age of each place's list of official alerts since it was read; null: never read. */
   readonly alertAgesS: readonly (number | null)[];
   readonly sites: Readonly<Record<'fresh' | 'aging' | 'stale' | 'none', number>>;
+  /** Of these, the ones whose shift lasts or begins within three hours. */
+  readonly sitesNearShift: GaugeReadings['sites'];
   /** Since the start of the process. */
   readonly plansMade: number;
   readonly eventsMade: number;
   /** Null: this process keeps nothing. */
   readonly store: {
     readonly kind: 'sqlite' | 'postgres';
-    /** Whether the last probe wrote and read. */
+    /** Whether it did what it was last asked. */
     readonly healthy: boolean;
     readonly bytes: number | null;
   } | null;

@@ -1,62 +1,94 @@
 // What /metrics reads of the service at each scrape.
 
+import { placeKeyAt } from '#core/site/place-key.ts';
+import type { Periods } from '#jobs/due.ts';
 import type { TurnQueue } from '#jobs/queue.ts';
+import { whyNotWhole } from '#jobs/whole-round.ts';
+import { builtSite } from '#memory/built-sites.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import { keyState } from '#publish/access/key-life.ts';
-import { forecastStateOf } from '#publish/api/forecast-state.ts';
+import { freshnessOf } from '#publish/api/forecast-state.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
+import type { CellState } from '#store/cell-state.ts';
+import type { PlaceState } from '#store/place-state.ts';
 import type { Store } from '#store/store.ts';
-import { deskSite } from './plan-desk.ts';
+import type { NearShift } from './near-shift.ts';
 import type { StoreWatch } from './store-watch.ts';
 import type { Counts } from './tally.ts';
 
 export interface GaugeOptions {
-  readonly store: Store;
+  readonly store: Pick<Store, 'kind' | 'health'>;
   readonly mirror: Mirror;
   readonly source: Pick<NwsSource, 'lines'>;
   readonly watch: StoreWatch;
   readonly tally: Counts;
+  readonly periods: Periods;
+  readonly isNearShift: NearShift;
+  /** Null where it is not known. */
+  storeBytes(): number | null;
   /** Null: this process takes no turns. */
   readonly queue: TurnQueue | null;
   readonly nowMs: () => number;
 }
 
-export function readGauges({
-  store,
-  mirror,
-  source,
-  watch,
-  tally,
-  queue,
-  nowMs,
-}: GaugeOptions): GaugeReadings {
+export function readGauges(options: GaugeOptions): GaugeReadings {
+  const { store, mirror, source, watch, tally, periods, queue, nowMs } = options;
   const now = nowMs();
-  const ageS = (ms: number | null): number | null => (ms === null ? null : (now - ms) / 1000);
+  const ageS = (ms: number | null | undefined): number | null =>
+    ms === null || ms === undefined ? null : (now - ms) / 1000;
   const silentMs = watch.ageMs();
+  const { cells, places } = inUse(mirror);
   return {
     pulls: tally.pulls(),
     source: source.lines().map(({ host, kind, leftAloneSinceMs }) => {
       return { host, kind, leftAlone: leftAloneSinceMs !== null };
     }),
-    forecasts: [...mirror.cells()].map(({ cell, issuedAtMs }) => ({ cell, ageS: ageS(issuedAtMs) })),
-    alertAgesS: [...mirror.places()].map(({ alertsFetchedAtMs }) => ageS(alertsFetchedAtMs)),
-    sites: sitesByState(mirror, now),
+    pullAgesS: [...cells.values()].map((state) => ageS(state?.triedAtMs)),
+    cellsFailing: [...cells.values()].filter((state) => state !== null && state.fault !== null).length,
+    roundWhole: whyNotWhole(mirror, periods, now) === null,
+    forecasts: [...cells].map(([cell, state]) => ({ cell, ageS: ageS(state?.issuedAtMs) })),
+    alertAgesS: places.map((state) => ageS(state?.alertsFetchedAtMs)),
+    ...sitesByState(options, now),
     plansMade: tally.plansMade(),
     eventsMade: tally.eventsMade(),
-    store: { kind: store.kind, healthy: store.health().ok, bytes: null },
+    store: { kind: store.kind, healthy: store.health().ok, bytes: options.storeBytes() },
     mirrorAgeS: silentMs === null ? null : silentMs / 1000,
     queue: queue && { waiting: queue.waiting(), running: queue.running() },
     liveKeys: mirror.keys().filter((key) => keyState(key, now) === 'live').length,
   };
 }
 
-function sitesByState(mirror: Mirror, nowMs: number): GaugeReadings['sites'] {
-  const counts = { fresh: 0, aging: 0, stale: 0, none: 0 };
-  for (const [key, definition] of mirror.book().sites) {
-    const site = deskSite(key, definition, mirror.state(key), nowMs);
-    counts[forecastStateOf(site, nowMs).state] += 1;
+/** Cells and places that sites lie in: those of sites that were taken out or have moved are remembered, and age. */
+function inUse(mirror: Mirror): { cells: Map<string, CellState | null>; places: (PlaceState | null)[] } {
+  const places = new Map<string, PlaceState | null>();
+  for (const { fields } of mirror.book().sites.values()) {
+    const key = placeKeyAt(fields.at);
+    if (!places.has(key)) places.set(key, mirror.place(key));
   }
-  counts.none += mirror.book().broken.size;
-  return counts;
+  const cells = new Map<string, CellState | null>();
+  for (const state of places.values()) {
+    const cell = state?.cell ?? null;
+    if (cell !== null && !cells.has(cell)) cells.set(cell, mirror.cell(cell));
+  }
+  return { cells, places: [...places.values()] };
+}
+
+/** Sites that cannot be judged, or whose zone is not known yet, count as near: nobody knows when they begin. */
+function sitesByState(
+  { mirror, isNearShift }: GaugeOptions,
+  nowMs: number,
+): Pick<GaugeReadings, 'sites' | 'sitesNearShift'> {
+  const { sites: defined, broken } = mirror.book();
+  const sites = { fresh: 0, aging: 0, stale: 0, none: broken.size };
+  const near = { ...sites };
+  for (const [key, definition] of defined) {
+    const { fields } = definition;
+    const state = mirror.state(key);
+    const zone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
+    const freshness = freshnessOf(state, builtSite(definition, zone ?? 'UTC').site.quality, nowMs);
+    sites[freshness] += 1;
+    if (zone === null || isNearShift(fields.shift, zone, nowMs)) near[freshness] += 1;
+  }
+  return { sites, sitesNearShift: near };
 }

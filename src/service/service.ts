@@ -23,9 +23,11 @@ import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
 import { importFile } from './import-config.ts';
 import { liveSource, type Sleep, sleepFor } from './live-source.ts';
+import { createNearShift } from './near-shift.ts';
 import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
 import { createPlanner } from './planner.ts';
+import { createSlowFigure } from './slow-figure.ts';
 import { createStoreWatch } from './store-watch.ts';
 import { createTally } from './tally.ts';
 
@@ -69,6 +71,8 @@ export interface Service {
 
 /** A process without turns of its own learns of news by asking the store this often [ms]. */
 const FOLLOW_EVERY_MS = 1000;
+/** How often the size of the store is looked up [ms]. */
+const STORE_SIZE_EVERY_MS = 300_000;
 
 export async function createService(options: ServiceOptions): Promise<Service> {
   const { config, written, file, store, demo, logger, version } = options;
@@ -110,13 +114,16 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     await planAll();
     void keeper.minute();
   };
+  const isNearShift = createNearShift();
+  const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
   const app = await buildServer({
     ...options.server,
     desk,
     logger,
     version,
     definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
-    gauges: () => readGauges({ store, mirror, source, watch, tally, queue, nowMs }),
+    gauges: () =>
+      readGauges({ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
   const parts = { app, desk, mirror, keeper, imported };

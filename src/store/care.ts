@@ -32,6 +32,7 @@ export function createCare(access: DatabaseAccess, nowMs: () => number): StoreCa
         }
       }),
     expire: createExpire(access, nowMs),
+    bytes: () => reading(() => database.bytesOnDisk()),
     sizes: () =>
       reading(async (db) => {
         const counts = COUNTED.map(

@@ -165,6 +165,7 @@ export interface StoreCare {
     readonly burnsMs: number;
     readonly observationsMs: number;
   }): Promise<Expired>;
+  bytes(): Promise<number>;
   sizes(): Promise<{ readonly bytes: number; readonly rows: Readonly<Record<string, number>> }>;
 }
 

@@ -3,6 +3,7 @@
 import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
+import type { SiteState } from '#memory/site-state.ts';
 import type { DeskSite } from '#publish/desk.ts';
 import type { ForecastState } from '#publish/wire.ts';
 
@@ -11,9 +12,9 @@ export function forecastStateOf(site: DeskSite, nowMs: number): ForecastState {
   const zone = site.timeZone ?? 'UTC';
   const at = (ms: number | null | undefined) => (ms === null || ms === undefined ? null : rfc3339(ms, zone));
   const issuedMs = held?.forecast.issuedAtMs ?? null;
-  const ageMin = issuedMs === null ? null : Math.floor((nowMs - issuedMs) / MINUTE_MS);
+  const ageMin = ageMinOf(issuedMs, nowMs);
   return {
-    state: stateOf(held !== null, ageMin, site),
+    state: freshnessOf(site.state, site, nowMs),
     madeAt: at(issuedMs),
     ageMin,
     checkedAt: at(checkedAtMs),
@@ -23,12 +24,16 @@ export function forecastStateOf(site: DeskSite, nowMs: number): ForecastState {
   };
 }
 
-function stateOf(
-  held: boolean,
-  ageMin: number | null,
-  { warnAfterMin, holdAfterMin }: DeskSite,
+const ageMinOf = (issuedMs: number | null, nowMs: number): number | null =>
+  issuedMs === null ? null : Math.floor((nowMs - issuedMs) / MINUTE_MS);
+
+export function freshnessOf(
+  { held }: Pick<SiteState, 'held'>,
+  { warnAfterMin, holdAfterMin }: Pick<DeskSite, 'warnAfterMin' | 'holdAfterMin'>,
+  nowMs: number,
 ): ForecastState['state'] {
-  if (!held) return 'none';
+  if (held === null) return 'none';
+  const ageMin = ageMinOf(held.forecast.issuedAtMs, nowMs);
   // A stamp ahead of this clock by more than clocks differ is no fresh forecast either.
   if (ageMin === null || ageMin >= holdAfterMin || ageMin < -CLOCK_SKEW_MIN) return 'stale';
   return ageMin >= warnAfterMin ? 'aging' : 'fresh';

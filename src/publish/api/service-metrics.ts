@@ -11,6 +11,9 @@ const QUANTILES = [0.5, 0.9, 0.99, 1] as const;
 
 /** Name → help and labels. docs/metrics.md tells the same; a test compares. */
 const GAUGES = {
+  pitward_pull_age_seconds: ['time since cells were last asked for, by quantile over cells', 'quantile'],
+  pitward_pull_failing_cells: ['cells whose last pull failed'],
+  pitward_round_whole: ['1 where every site is as fresh as its periods ask'],
   pitward_forecast_age_seconds: ['age of the forecast documents in use, by quantile over cells', 'quantile'],
   pitward_forecast_cell_age_seconds: ['age of the document of each cell, where there are few', 'cell'],
   pitward_forecast_cells: ['cells that sites lie in, with and without a document', 'held'],
@@ -18,7 +21,8 @@ const GAUGES = {
   pitward_alerts_places: ['places of sites, with alerts read and never read', 'held'],
   pitward_source_left_alone: ['1 where a host is left alone after failures in a row', 'host', 'kind'],
   pitward_sites: ['sites by the state of their forecast', 'state'],
-  pitward_store_up: ['1 where the last probe wrote and read', 'kind'],
+  pitward_sites_near_shift: ['sites whose shift lasts or is near, by the state of their forecast', 'state'],
+  pitward_store_up: ['1 where the store did what it was last asked', 'kind'],
   pitward_store_bytes: ['size of the store', 'kind'],
   pitward_mirror_age_seconds: ['time since what is held in memory was known to be the newest'],
   pitward_queue_waiting: ['work that waits in this process'],
@@ -74,6 +78,10 @@ function rowsOf(readings: GaugeReadings): Row[] {
     if (value !== null) rows.push({ name, labels, value });
   };
   for (const { kind, outcome, count } of pulls) add('pitward_pulls_total', count, { kind, outcome });
+  for (const [quantile, ageS] of quantilesOf(readings.pullAgesS))
+    add('pitward_pull_age_seconds', ageS, { quantile });
+  add('pitward_pull_failing_cells', readings.cellsFailing);
+  add('pitward_round_whole', readings.roundWhole ? 1 : 0);
   const forecastAgesS = forecasts.map(({ ageS }) => ageS);
   for (const [quantile, ageS] of quantilesOf(forecastAgesS))
     add('pitward_forecast_age_seconds', ageS, { quantile });
@@ -87,6 +95,8 @@ function rowsOf(readings: GaugeReadings): Row[] {
     add('pitward_source_left_alone', leftAlone ? 1 : 0, { host, kind });
   for (const [held, count] of heldOf(alertAgesS)) add('pitward_alerts_places', count, { held });
   for (const [state, count] of Object.entries(sites)) add('pitward_sites', count, { state });
+  for (const [state, count] of Object.entries(readings.sitesNearShift))
+    add('pitward_sites_near_shift', count, { state });
   add('pitward_plans_total', plansMade);
   add('pitward_events_total', eventsMade);
   if (store) {
