@@ -1,6 +1,6 @@
 // Who may ask: everybody on this machine, or whoever has a key where others can reach the service.
 
-import { isLoopback } from '#config/listen.ts';
+import { needsKeys } from '#config/listen.ts';
 import type { Config } from '#config/schema.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import { anyLive } from '#publish/access/key-life.ts';
@@ -14,9 +14,6 @@ export interface AccessTo extends Required<Pick<ServiceOptions, 'access' | 'serv
   flush(): Promise<void>;
 }
 
-/** Behind a proxy, whoever reaches the proxy reaches the service, whatever address it is bound to. */
-const isOpen = ({ listen }: Config): boolean => isLoopback(listen.host) && listen.trustProxy.length === 0;
-
 export function accessTo(
   config: Config,
   store: Store,
@@ -24,7 +21,7 @@ export function accessTo(
 ): AccessTo {
   const { names, rateLimit: rateLimits, trustProxy } = config.listen;
   const server = { rateLimits, trustProxy };
-  if (isOpen(config)) {
+  if (!needsKeys(config.listen)) {
     return { server, access: () => ({ kind: 'open', hosts: names }), flush: () => Promise.resolve() };
   }
   const uses = createKeyUses({
@@ -40,7 +37,7 @@ export function accessTo(
 
 /** Throws ServiceError `usage` where others can reach the service and nobody could have a key. */
 export async function refuseWithoutKeys(config: Config, store: Store, nowMs: number): Promise<void> {
-  if (isOpen(config) || anyLive(await store.keys.all(), nowMs)) return;
+  if (!needsKeys(config.listen) || anyLive(await store.keys.all(), nowMs)) return;
   throw new ServiceError(
     'usage',
     `${config.listen.host} can be reached by others, and there is no key yet: make one with "pitward key new --name office --scopes admin", or listen on 127.0.0.1`,

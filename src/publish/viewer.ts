@@ -9,6 +9,8 @@ export interface Viewer {
   readonly scopes: ReadonlySet<Scope>;
   /** Name of the key; what histories and logs tell. */
   readonly name: string;
+  /** Prefix of the key, since several may have one name; left out where none was asked for. */
+  readonly key?: string;
 }
 
 /** Whoever sits at this machine, where the service is bound to it alone. */
@@ -28,3 +30,6 @@ export const maySee = ({ sites }: Pick<Viewer, 'sites'>, id: string): boolean =>
 /** What is told of the service as a whole is for whoever runs it: the organisation of its configuration, all of its sites. */
 export const seesWhole = (viewer: Viewer, organisation: string): boolean =>
   viewer.organisation === organisation && viewer.sites === null;
+
+/** For histories: `office (k7m2p9qa)`. */
+export const signatureOf = ({ name, key }: Viewer): string => (key === undefined ? name : `${name} (${key})`);

@@ -10,7 +10,7 @@ import { organisationOf } from '#memory/definition-book.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { SiteDefinition } from '#memory/site-definition.ts';
 import type { SiteState } from '#memory/site-state.ts';
-import { forecastStateOf } from '#publish/api/forecast-state.ts';
+import { freshnessOf } from '#publish/api/forecast-state.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { unknownSite } from '#publish/site-key.ts';
 import { maySee } from '#publish/viewer.ts';
@@ -99,8 +99,10 @@ function anyUsable(mirror: Mirror, nowMs: number): boolean {
   const { sites, broken } = mirror.book();
   if (sites.size === 0) return broken.size === 0;
   for (const [key, definition] of sites) {
-    const { state } = forecastStateOf(deskSite(key, definition, mirror.state(key), nowMs), nowMs);
-    if (state === 'fresh' || state === 'aging') return true;
+    const state = mirror.state(key);
+    const zone = definition.fields.timeZone ?? state.held?.pointTimeZone ?? 'UTC';
+    const freshness = freshnessOf(state, builtSite(definition, zone).site.quality, nowMs);
+    if (freshness === 'fresh' || freshness === 'aging') return true;
   }
   return false;
 }

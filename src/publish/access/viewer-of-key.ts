@@ -9,8 +9,8 @@ const made = new WeakMap<ApiKey, Viewer>();
 export function viewerOfKey(key: ApiKey): Viewer {
   const known = made.get(key);
   if (known) return known;
-  const { organisation, sites, scopes, name } = key;
-  const viewer = { organisation, sites, scopes: new Set(scopes), name };
+  const { organisation, sites, scopes, name, prefix } = key;
+  const viewer = { organisation, sites, scopes: new Set(scopes), name, key: prefix };
   made.set(key, viewer);
   return viewer;
 }

@@ -8,7 +8,7 @@ import { ServiceError } from '#errors.ts';
 import { replacedBy, revisionTag } from '#publish/access/revisions.ts';
 import { definitionAnswer } from '#publish/answers/definition.ts';
 import type { Changed, DefinitionDesk } from '#publish/definition-desk.ts';
-import { maySee, type Viewer } from '#publish/viewer.ts';
+import { maySee, signatureOf, type Viewer } from '#publish/viewer.ts';
 import { definitionSchema, problemSchema } from '#publish/wire.ts';
 import type { Definition, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
@@ -100,8 +100,17 @@ function addPost(
       refuseBeyondKey(viewer, kind, id);
       const key = request.headers['idempotency-key'];
       const once = typeof key === 'string' ? { key, requestHash: hashOf('POST', path, request.body) } : null;
-      const { organisation, sites, name } = viewer;
-      const asked = { organisation, sites, kind, id, body, replaces: 'new', who: name, once } as const;
+      const { organisation, sites } = viewer;
+      const asked = {
+        organisation,
+        sites,
+        kind,
+        id,
+        body,
+        replaces: 'new',
+        who: signatureOf(viewer),
+        once,
+      } as const;
       return sendChanged(reply, await definitions.change(asked, (made) => replyOf(path, made, 201)));
     },
   );
@@ -136,7 +145,8 @@ function addPut(
     async (request, reply) => {
       const { viewer, id } = mayChange(kind, request);
       const replaces = replacedBy(request.headers, true);
-      const { organisation, sites, name: who } = viewer;
+      const { organisation, sites } = viewer;
+      const who = signatureOf(viewer);
       const asked = { organisation, sites, kind, id, body: request.body, replaces, who, once: null };
       const status = replaces === 'new' ? 201 : 200;
       const changed = await definitions
@@ -173,7 +183,8 @@ function addDelete(
     async (request, reply) => {
       const { viewer, id } = mayChange(kind, request);
       const replaces = replacedBy(request.headers, false);
-      const { organisation, sites, name: who } = viewer;
+      const { organisation, sites } = viewer;
+      const who = signatureOf(viewer);
       const asked = { organisation, sites, kind, id, body: null, replaces, who, once: null };
       return sendChanged(
         reply,

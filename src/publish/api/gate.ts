@@ -55,7 +55,7 @@ function keyGate({ limiter, nowMs }: GateOptions, { ring, used }: Access & { kin
     const token = presentedKey(request.headers.authorization);
     const key = token === null ? null : ring.find(token, nowMs());
     request.viewer = key && viewerOfKey(key);
-    if (scope === 'open') return;
+    if (scope === 'open') return key ? limiter.count(request, key.prefix) : undefined;
     await limiter.count(request, key?.prefix ?? null);
     if (key === null || request.viewer === null) throw unauthorized(token !== null);
     used(key.prefix, nowMs());

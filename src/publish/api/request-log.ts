@@ -3,6 +3,7 @@
 
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { duringRequest } from '#publish/access/request-scope.ts';
+import { signatureOf } from '#publish/viewer.ts';
 
 const CHANGES = new Set(['POST', 'PUT', 'PATCH', 'DELETE']);
 const REFUSED = new Set([401, 403, 421, 429]);
@@ -28,6 +29,6 @@ export function toldOf(request: FastifyRequest, reply: FastifyReply): Record<str
     status: reply.statusCode,
     ms: Math.round(reply.elapsedTime),
     organisation: request.viewer?.organisation ?? null,
-    who: request.viewer?.name ?? null,
+    who: request.viewer && signatureOf(request.viewer),
   };
 }
