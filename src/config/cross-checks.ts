@@ -1,5 +1,8 @@
 // Faults between parts of the configuration, found on what was written, so that they show beside all other faults.
 
+import { CARRIES, type ChannelKind } from '#notify/all.ts';
+import { PUBLIC_ONLY } from '#notify/outgoing-url.ts';
+import { wayFault } from '#notify/way-fault.ts';
 import type { ConfigFault } from './load.ts';
 
 /** Limit sets, brokers and sites that are named but not there, sites or contacts named twice. Tolerates any shape. */
@@ -28,18 +31,41 @@ export function crossFaults(raw: unknown): ConfigFault[] {
   }
   return [
     ...faults,
-    ...contactFaults(listOf(config['contacts']).map(recordOf)),
+    ...contactFaults(listOf(config['contacts']).map(recordOf), recordOf(config['channels'])),
     ...brokerFaults(config, sites),
   ];
 }
 
-function contactFaults(contacts: readonly Record<string, unknown>[]): ConfigFault[] {
+function contactFaults(
+  contacts: readonly Record<string, unknown>[],
+  channels: Record<string, unknown>,
+): ConfigFault[] {
   const ids = contacts.map(({ id }) => id);
-  return ids.flatMap((id, i) =>
+  const twice = ids.flatMap((id, i) =>
     id !== undefined && ids.indexOf(id) < i
       ? [{ path: `contacts[${i}].id`, message: `a second contact "${String(id)}"` }]
       : [],
   );
+  const names = Object.keys(channels);
+  const wayless = contacts.flatMap(({ ways }, i) =>
+    listOf(ways)
+      .map(recordOf)
+      .flatMap(({ channel, to }, k) => {
+        const path = `contacts[${i}].ways[${k}]`;
+        if (typeof channel !== 'string') return [];
+        if (!names.includes(channel)) {
+          const message = `no channel "${channel}"; there are: ${names.join(', ') || 'none'}`;
+          return [{ path: `${path}.channel`, message }];
+        }
+        const kind = recordOf(channels[channel])['kind'];
+        const carries = isKind(kind) ? CARRIES[kind] : null;
+        // Addresses of the web are judged with the settings of their channel, when they are used.
+        if (typeof to !== 'string' || (carries !== 'sms' && carries !== 'email')) return [];
+        const fault = wayFault(carries, to, PUBLIC_ONLY);
+        return fault === null ? [] : [{ path: `${path}.to`, message: fault }];
+      }),
+  );
+  return [...twice, ...wayless];
 }
 
 function brokerFaults(
@@ -57,6 +83,8 @@ function brokerFaults(
       ),
   );
 }
+
+const isKind = (kind: unknown): kind is ChannelKind => typeof kind === 'string' && Object.hasOwn(CARRIES, kind);
 
 const recordOf = (value: unknown): Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

@@ -38,6 +38,11 @@ export const listen = z.strictObject({
   /** A loopback address is open; any other asks for keys. */
   host: z.string().trim().min(1).default('127.0.0.1'),
   port: z.int().min(0).max(65_535).optional(),
+  /** Where people reach the pages from elsewhere; links in mails need it. */
+  publicUrl: z
+    .url({ protocol: /^https?$/ })
+    .transform((url) => url.replace(/\/+$/, ''))
+    .optional(),
   /** Further names by which a service on this machine may be addressed. */
   names: z.array(z.string().trim().min(1)).default([]),
   trustProxy: z

@@ -2,10 +2,11 @@
 
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
+import { channelSettings } from '#notify/all.ts';
 import { isUsableContact } from '#core/units/contact.ts';
 import { contactFields } from './contacts.ts';
 import { brokerList } from './brokers.ts';
-import { definitionId } from './fields.ts';
+import { definitionId, minutes } from './fields.ts';
 import { limitList } from './limits.ts';
 import { listen } from './listen.ts';
 import { orderFields } from './orders.ts';
@@ -51,6 +52,12 @@ const preferences = z.strictObject({
   language: z.enum(['en', 'es']).default('en'),
 });
 
+/** How long those who were told have to answer before the next are told, and when they are told again. */
+const escalation = z.strictObject({
+  deadline: minutes.default(10),
+  repeatAfter: z.array(minutes).max(6).default([5, 10, 15]),
+});
+
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
   contact: z
@@ -71,6 +78,9 @@ export const configSchema = z.strictObject({
   sites: z.array(siteFields).default([]),
   orders: z.array(orderFields).default([]),
   contacts: z.array(contactFields).default([]),
+  /** Ways out, by the names under which contacts use them. */
+  channels: z.record(definitionId, channelSettings).default({}),
+  escalation: escalation.prefault({}),
 });
 
 export type Config = z.output<typeof configSchema>;

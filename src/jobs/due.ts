@@ -13,7 +13,7 @@ import type { Turn } from './turn.ts';
 export interface Periods {
   /** Between pulls of a cell. */
   readonly everyMin: number;
-  /** The same while a shift lasts at one of its sites, or begins within three hours. */
+  /** The same while a fire is open or a shift lasts at one of its sites, or begins within three hours. */
   readonly nearShiftMin: number;
   readonly alertsMin: number;
   /** Between calls to a watchdog elsewhere; null where none is to be called. */
@@ -24,11 +24,15 @@ export interface DueSite {
   readonly placeKey: string;
   readonly shifts: readonly Shift[];
   readonly place: PlaceState | null;
+  /** A fire is open there. */
+  readonly isBurning?: boolean;
 }
 
 export interface Known {
   readonly sites: readonly DueSite[];
   cell(name: string): CellState | null;
+  /** There are stations that are to be asked. */
+  readonly observes?: boolean;
 }
 
 export function dueTurns(known: Known, periods: Periods, nowMs: number): Turn[] {
@@ -41,6 +45,8 @@ export function dueTurns(known: Known, periods: Periods, nowMs: number): Turn[] 
     turns.push({ kind: 'alerts', subject: 'unread', cycle: minute });
   }
   turns.push({ kind: 'plan', subject: '', cycle: minute });
+  turns.push({ kind: 'watch', subject: '', cycle: minute });
+  if (known.observes) turns.push({ kind: 'observe', subject: '', cycle: minute });
   if (periods.heartbeatMin !== null)
     turns.push({ kind: 'heartbeat', subject: '', cycle: cycleOf(nowMs, periods.heartbeatMin, 0) });
   turns.push({ kind: 'expire', subject: '', cycle: cycleOf(nowMs, DAY_MS / MINUTE_MS, 0) });
@@ -105,8 +111,10 @@ function retryAtMs({ triedAtMs, failures, fault }: CellState, everyMin: number):
 }
 
 function periodMin(sites: readonly DueSite[], { everyMin, nearShiftMin }: Periods, nowMs: number): number {
-  return nearShiftMin < everyMin && sites.some((site) => isNearShift(site, nowMs)) ? nearShiftMin : everyMin;
+  return nearShiftMin < everyMin && sites.some((site) => isNear(site, nowMs)) ? nearShiftMin : everyMin;
 }
+
+const isNear = (site: DueSite, nowMs: number): boolean => site.isBurning === true || isNearShift(site, nowMs);
 
 const NEAR_SHIFT_MS = 3 * HOUR_MS;
 

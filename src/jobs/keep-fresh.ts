@@ -15,6 +15,10 @@ export interface KeeperOptions extends Pick<TurnDeps, 'mirror' | 'nowMs' | 'log'
   readonly periods: Periods;
   /** Calls again and again until stopped. */
   readonly every: (ms: number, call: () => void) => () => void;
+  /** Whether a fire is open at a site. */
+  readonly burning?: (siteKey: string) => boolean;
+  /** Whether there are stations that are to be asked. */
+  readonly observes?: () => boolean;
 }
 
 export interface Keeper {
@@ -39,7 +43,10 @@ export function createKeeper(options: KeeperOptions): Keeper {
   let pulling = 0;
   // Null while one is worked out.
   let lastMinuteMs: number | null = nowMs();
-  const dueNow = (): Turn[] => dueTurns({ sites: sitesOf(options), cell: mirror.cell }, periods, nowMs());
+  const dueNow = (): Turn[] => {
+    const observes = options.observes?.() ?? false;
+    return dueTurns({ sites: sitesOf(options), cell: mirror.cell, observes }, periods, nowMs());
+  };
 
   const minute = inTurn(async () => {
     if (isStopped) return;
@@ -144,7 +151,7 @@ const loggerOf = (log: KeeperOptions['log']) => ({
   error: (message: string | Error) => log.warn({}, messageOf(message)),
 });
 
-const sitesOf = ({ mirror }: KeeperOptions): DueSite[] =>
-  [...mirror.book().sites.values()].map(({ placeKey, fields }) => {
-    return { placeKey, shifts: fields.shift, place: mirror.place(placeKey) };
+const sitesOf = ({ mirror, burning }: KeeperOptions): DueSite[] =>
+  [...mirror.book().sites].map(([key, { placeKey, fields }]) => {
+    return { placeKey, shifts: fields.shift, place: mirror.place(placeKey), isBurning: burning?.(key) ?? false };
   });

@@ -14,6 +14,10 @@ export interface TurnTaker {
 
 /** What kinds of turn beside forecasts do; they write for themselves. */
 export interface OtherTurns {
+  /** Looks at every site that is watched, see watchAll. */
+  watch(signal: AbortSignal): Promise<void>;
+  /** Asks the stations of the sites that are watched. */
+  observe(signal: AbortSignal): Promise<void>;
   heartbeat(signal: AbortSignal): Promise<void>;
   expire(signal: AbortSignal): Promise<void>;
 }
@@ -120,6 +124,12 @@ async function doTurn(options: TakerOptions, turn: Turn, signal: AbortSignal): P
       return await readAlerts(options, turn.subject, signal);
     case 'plan':
       await options.planAll();
+      return {};
+    case 'watch':
+      await options.others.watch(signal);
+      return {};
+    case 'observe':
+      await options.others.observe(signal);
       return {};
     case 'heartbeat':
       await options.others.heartbeat(signal);

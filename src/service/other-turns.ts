@@ -15,14 +15,16 @@ export interface OtherTurnsOptions {
   readonly mirror: Mirror;
   readonly periods: Periods;
   readonly nowMs: () => number;
+  readonly watching: Pick<OtherTurns, 'watch' | 'observe'>;
 }
 
 /** Claims and replies are of use for hours only. */
 const KEEP_CLAIMS_MS = 3 * DAY_MS;
 const KEEP_OBSERVATIONS_MS = 400 * DAY_MS;
 
-export function otherTurns({ config, store, mirror, periods, nowMs }: OtherTurnsOptions): OtherTurns {
+export function otherTurns({ config, store, mirror, periods, nowMs, watching }: OtherTurnsOptions): OtherTurns {
   return {
+    ...watching,
     async heartbeat(signal) {
       const { heartbeat } = config;
       if (heartbeat === undefined) return;

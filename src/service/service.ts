@@ -30,6 +30,7 @@ import { createPlanner } from './planner.ts';
 import { createSlowFigure } from './slow-figure.ts';
 import { createStoreWatch } from './store-watch.ts';
 import { createTally } from './tally.ts';
+import { createWatching, type Watching } from './watch/watching.ts';
 
 export interface ServiceOptions {
   readonly config: Config;
@@ -52,6 +53,8 @@ export interface ServiceOptions {
   readonly sleep?: Sleep;
   /** A clock that nobody sets; injected by tests. */
   readonly steadyMs?: () => number;
+  /** Value of an environment variable, for channels and brokers; null where it is not set. */
+  readonly secret?: (name: string) => string | null;
   /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
   readonly ownSource: boolean;
 }
@@ -61,6 +64,7 @@ export interface Service {
   readonly desk: PlanDesk;
   readonly mirror: Mirror;
   readonly keeper: Keeper;
+  readonly watching: Watching;
   /** What the configuration file has changed in the store, for people to read. */
   readonly imported: readonly string[];
   /** Goes on by the clock. */
@@ -102,12 +106,20 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const periods = { everyMin, nearShiftMin, alertsMin, heartbeatMin };
   const planAll = inTurn(() => planSites(deps));
   const planSome = inTurnOf((siteKeys: readonly string[]) => planSites(deps, siteKeys));
-  const others = otherTurns({ config, store, mirror, periods, nowMs });
+  const watching = await createWatching({
+    ...{ config, store, mirror, calendars, worker, demo, nowMs, log },
+    nws: source.context,
+    sleep: options.sleep ?? sleepFor,
+    secret: options.secret ?? (() => null),
+    publicUrl: config.listen.publicUrl ?? null,
+  });
+  const others = otherTurns({ config, store, mirror, periods, nowMs, watching: watching.turns });
   const deadAfterMs = config.turns.takeOverAfterS * 1000;
   const located = (): void => keeper.nudge();
   const taker = createTurnTaker({ ...deps, planAll, planSome, others, every, deadAfterMs, located });
   const queue = await queueOf(options, options.takesTurns ? taker : null, log);
-  const keeper = createKeeper({ mirror, queue, periods, nowMs, log, every });
+  const { burning, observes } = watching;
+  const keeper = createKeeper({ mirror, queue, periods, nowMs, log, every, burning, observes });
   const desk = createPlanDesk({ config, mirror, watch, source, calendars, demo, nowMs });
   const applied = async (): Promise<void> => {
     await mirror.sync();
@@ -121,17 +133,18 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     desk,
     logger,
     version,
+    watching: { desk: watching.desk(desk), say: watching.say },
     definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
     gauges: () =>
       readGauges({ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, imported };
+  const parts = { app, desk, mirror, keeper, imported, watching };
   return { ...parts, ...lifeOf(parts, source, log) };
 }
 
 function lifeOf(
-  { app, mirror, keeper }: Pick<Service, 'app' | 'mirror' | 'keeper'>,
+  { app, mirror, keeper, watching }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching'>,
   source: { close(): Promise<void> },
   log: SourceLog,
 ): Pick<Service, 'start' | 'close'> {
@@ -143,11 +156,13 @@ function lifeOf(
   return {
     start() {
       keeper.start();
+      watching.start();
       stopFollowing = every(FOLLOW_EVERY_MS, follow);
     },
     async close() {
       stopFollowing();
       await keeper.stop();
+      await watching.stop();
       // Together: an answer that waits for the source would else hold the server open.
       await Promise.all([app.close(), source.close()]);
     },

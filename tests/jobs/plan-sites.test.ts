@@ -138,6 +138,8 @@ describe('a turn that fails', () => {
     const options = {
       ...base,
       others: {
+        watch: () => Promise.resolve(),
+        observe: () => Promise.resolve(),
         heartbeat: () => {
           tick();
           return Promise.reject(new Error('no watchdog'));

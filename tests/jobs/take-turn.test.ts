@@ -34,6 +34,8 @@ function taker(worker: string, more: Partial<TakerOptions> = {}) {
   return { ...createTurnTaker(options), told };
 }
 
+const nothing = (): Promise<void> => Promise.resolve();
+
 /** A heartbeat that lasts until it is let go. */
 function slow() {
   const gate = Promise.withResolvers<void>();
@@ -42,7 +44,7 @@ function slow() {
     begun += 1;
     return gate.promise;
   };
-  return { gate, begun: () => begun, others: { heartbeat, expire: () => Promise.resolve() } };
+  return { gate, begun: () => begun, others: { heartbeat, expire: nothing, watch: nothing, observe: nothing } };
 }
 
 describe('a turn', () => {

@@ -37,7 +37,9 @@ function turns(ageMs: number, probe = () => Promise.resolve(), named = true) {
     cell: () => ({ fault: null, triedAtMs: NOW_MS - ageMs }),
     state: () => ({ held: { alerts: { complete: true } } }),
   } as unknown as Mirror;
+  const nothing = (): Promise<void> => Promise.resolve();
   return otherTurns({
+    watching: { watch: nothing, observe: nothing },
     config: {
       store: { file: '', keepPlansDays: 400, keepBurnsDays: 1826 },
       ...(named ? { heartbeat: { url, everyMin: 5 } } : {}),

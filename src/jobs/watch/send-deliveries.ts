@@ -87,7 +87,8 @@ async function sendOne(
       said = words.text;
       outcome = await channel.send(
         {
-          id: delivery.id,
+          // Ours names people and ways; what goes out must fit a header and name nobody.
+          id: deps.hash(delivery.id),
           to: delivery.to,
           ...words,
           topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),

@@ -5,20 +5,25 @@ import { rfc3339 } from '#core/units/local-time.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { LiveNow } from '#publish/watch-desk.ts';
 import type { ConditionAnswer, NoticeAnswer, NowAnswer } from '#publish/wire-watch.ts';
-import { wordsFor } from '#publish/wording/say.ts';
+import { say as sayFinding, wordsFor } from '#publish/wording/say.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import { burnAnswer, observationAnswer } from './watch.ts';
 
 /** Says a condition in one sentence. */
-export type SayCondition = (condition: Condition, reader: Reader) => string;
+export type SayCondition = (siteKey: string, condition: Condition, reader: Reader) => string;
 
 export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: SayCondition): NowAnswer {
   const zone = reader.timeZone;
   const words = wordsFor(reader.language);
-  const { site, day, conditions, verdict, unknown } = live;
+  const { site, day, conditions, verdict, unknown, findings } = live;
   const times = day?.times ?? null;
   const at = (ms: number | undefined): string | null => (ms === undefined ? null : rfc3339(ms, zone));
-  const gravest = conditions.find((c) => c.truth === 'true' && c.verdict === verdict) ?? conditions[0];
+  const gravest = conditions.find((c) => c.truth === 'true' && c.verdict === verdict);
+  const [finding] = findings;
+  const ground = (): string => {
+    if (gravest) return say(site.key, gravest, reader);
+    return finding ? sayFinding(finding, reader) : words.orders[verdict];
+  };
   return {
     site: site.id,
     name: site.name,
@@ -27,28 +32,28 @@ export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: Say
     verdict,
     unknown,
     whatToDo: unknown ? words.cannotSay : words.orders[verdict],
-    text: gravest ? say(gravest, reader) : words.orders[verdict],
+    text: ground(),
     planVerdict: live.planVerdict,
     burn: live.burn && burnAnswer(live.burn, zone),
     lightUp: at(times?.lightUpMs),
     lastCharge: at(times?.lastChargeMs),
     coveredBy: at(times?.coveredByMs),
     observation: live.observation && observationAnswer(live.observation, zone),
-    conditions: conditions.map((c) => conditionAnswer(c, reader, say)),
+    conditions: conditions.map((c) => conditionAnswer(site.key, c, reader, say)),
     notices: live.notices.map((n) => noticeAnswer(n, reader, say)),
     demo,
     caution: words.caution,
   };
 }
 
-export const conditionAnswer = (c: Condition, reader: Reader, say: SayCondition): ConditionAnswer => ({
+export const conditionAnswer = (siteKey: string, c: Condition, reader: Reader, say: SayCondition): ConditionAnswer => ({
   code: c.code,
   subject: c.subject,
   truth: c.truth,
   verdict: c.verdict,
   basis: c.basis,
   asOf: c.asOfMs === null ? null : rfc3339(c.asOfMs, reader.timeZone),
-  text: say(c, reader),
+  text: say(siteKey, c, reader),
 });
 
 export function noticeAnswer(n: Notice, reader: Reader, say: SayCondition): NoticeAnswer {
@@ -64,6 +69,6 @@ export function noticeAnswer(n: Notice, reader: Reader, say: SayCondition): Noti
     verdict: n.told,
     acknowledgedAt: at(n.acknowledgedAtMs),
     acknowledgedBy: n.acknowledgedBy,
-    condition: conditionAnswer(n.condition, reader, say),
+    condition: conditionAnswer(n.site, n.condition, reader, say),
   };
 }

@@ -36,6 +36,7 @@ import { addRateLimits, DEFAULT_RATE_LIMITS, type RateLimits } from './rate-limi
 import { addRequestLog } from './request-log.ts';
 import { sendProblem } from './send-problem.ts';
 import { addSiteRoutes } from './sites.ts';
+import { addWatchRoutes, type WatchingParts } from './watch.ts';
 import { addWhatIfRoute } from './what-if.ts';
 
 export const BODY_LIMIT_BYTES = 65_536;
@@ -49,6 +50,8 @@ export interface ServerOptions {
   readonly access?: Access;
   /** Null or left out: nothing can be changed through the API. */
   readonly definitions?: DefinitionDesk | null;
+  /** Null or left out: nothing is watched. */
+  readonly watching?: WatchingParts | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
   readonly gauges?: () => GaugeReadings;
   readonly rateLimits?: RateLimits;
@@ -86,6 +89,9 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       tags: [
         { name: 'answers', description: 'may we light, from when, until when, and why' },
         { name: 'sites', description: 'what is configured' },
+        { name: 'burns', description: 'what the crew tapped' },
+        { name: 'observations', description: 'what was measured at or near a site' },
+        { name: 'notices', description: 'what people were told, and what they answered' },
         { name: 'definitions', description: 'sites, limit sets and orders as written, and their changes' },
         { name: 'health', description: 'whether the service can answer' },
       ],
@@ -104,6 +110,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addSiteRoutes(routes, desk, createAnswerCache());
     addWhatIfRoute(routes, desk);
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
+    if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
     metrics.addRoute(routes);
     addPageRoutes(routes, desk, headersOfPages);
     routes.get(

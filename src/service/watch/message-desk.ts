@@ -167,7 +167,7 @@ function contactsAt(deps: MessageDeskDeps, channel: string, address: string) {
   return [...found.values()];
 }
 
-function seenOf(deps: MessageDeskDeps, thread: MessageThread): MessageSeen {
+export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageThread): MessageSeen {
   const { message, deliveries, answers } = thread;
   const { id, site, atMs, kind, verdict, validUntilMs, needsAnswer } = message;
   return {

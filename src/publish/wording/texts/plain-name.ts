@@ -15,6 +15,12 @@ export function plainName(name: string, most: number, otherwise: string): string
   return shortened(plain, most);
 }
 
+/** The same for mail: on one line, and no longer than a line should be. */
+export function longName(name: string, otherwise: string): string {
+  const line = name.replace(/[\p{Cc}\p{Zl}\p{Zp}\s]+/gu, ' ').trim();
+  return line === '' ? otherwise : [...line].slice(0, 200).join('');
+}
+
 /**
  * A reserved word is joined to its neighbour ("End Road" to "EndRoad", "West End" to "WestEnd"); one that stands alone, or
  * that still stands out, gets a letter before it, so that it is no word by itself and begins nothing.

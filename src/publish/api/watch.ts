@@ -1,0 +1,30 @@
+// All routes of the watch.
+
+import type { FastifyInstance } from 'fastify';
+import type { SayCondition } from '#publish/answers/now.ts';
+import type { PlanDesk } from '#publish/desk.ts';
+import type { WatchDesk } from '#publish/watch-desk.ts';
+import { addAnswerLinks, addInboundRoute } from './answer-links.ts';
+import { addBurnRoutes } from './burns.ts';
+import { addLiveRoutes } from './live.ts';
+import { addObservationRoutes } from './observations.ts';
+import { addSilenceRoutes } from './silences.ts';
+
+export interface WatchingParts {
+  readonly desk: WatchDesk;
+  readonly say: SayCondition;
+}
+
+export function addWatchRoutes(
+  app: FastifyInstance,
+  desk: PlanDesk,
+  { desk: watch, say }: WatchingParts,
+  headersOfPages: Readonly<Record<string, string>>,
+): void {
+  addBurnRoutes(app, desk, watch);
+  addObservationRoutes(app, desk, watch);
+  addLiveRoutes(app, { desk, watch, say });
+  addSilenceRoutes(app, desk, watch);
+  addInboundRoute(app, watch);
+  addAnswerLinks(app, desk, watch, headersOfPages);
+}

@@ -1,0 +1,75 @@
+// Figures of a condition → text, in the reader's units and language and on the site's clock.
+
+import type { Element } from '#core/series/elements.ts';
+import { ELEMENTS } from '#core/series/elements.ts';
+import { wrapDeg } from '#core/units/direction.ts';
+import { clockPartsAt, dayNameOf, localDateAt } from '#core/units/local-time.ts';
+import type { Condition } from '#core/watch/condition.ts';
+import { amountText, clockOf } from '#publish/wording/show.ts';
+import type { TextRequest } from './text-request.ts';
+import type { FigureTexts, TextWords } from './text-words.ts';
+
+/** How a name that people gave is put: cut for texts, whole for mail. */
+export type NameForm = (name: string, otherwise: string) => string;
+
+/** Compass word of a bearing, by eighths; null where there is none. */
+export const compassWord = (deg: number | null, words: TextWords): string | null =>
+  deg === null || !Number.isFinite(deg) ? null : (words.compass[Math.round(wrapDeg(deg) / 45) % 8] ?? null);
+
+/** "1:42 pm"; on another day than `besidesMs` "Tue 7:00 am". */
+export function clockWord(ms: number, besidesMs: number, timeZone: string, words: TextWords): string {
+  const { date, hour, minute } = clockPartsAt(ms, timeZone);
+  const clock = clockOf(hour, minute);
+  return date === localDateAt(besidesMs, timeZone) ? clock : `${words.weekdays[dayNameOf(date)]} ${clock}`;
+}
+
+/** A value of an element with its unit; of a direction its compass word first. */
+export function amountWord(
+  element: Element,
+  core: number | null,
+  besides: number | null,
+  { reader }: Pick<TextRequest, 'reader'>,
+  words: TextWords,
+): string | null {
+  if (core === null || !Number.isFinite(core)) return null;
+  const near = besides !== null && Number.isFinite(besides) ? besides : undefined;
+  const amount = amountText(element, core, reader.units, reader.language, near);
+  return ELEMENTS[element].dimension === 'angle' ? `${compassWord(core, words)} (${amount})` : amount;
+}
+
+export function figureTexts(
+  { basis, figures: f, asOfMs, subject, verdict }: Condition,
+  request: TextRequest,
+  words: TextWords,
+  name: NameForm,
+): FigureTexts {
+  const { message, site, stationName } = request;
+  const clock = (ms: number | null) =>
+    ms === null || !Number.isFinite(ms) ? null : clockWord(ms, message.atMs, site.timeZone, words);
+  const speed = (core: number | null) => amountWord('windSpeed', core, null, request, words);
+  const between = f.betweenMs && ([clock(f.betweenMs[0]), clock(f.betweenMs[1])] as const);
+  const [fromClock, toClock] = between ?? [null, null];
+  return {
+    basis: words.bases[basis],
+    element: f.element && words.elements[f.element],
+    value: f.element && amountWord(f.element, f.value, f.bound, request, words),
+    bound: f.element && amountWord(f.element, f.bound, null, request, words),
+    side: f.side,
+    source: f.source === null ? null : name(f.source, ''),
+    from: compassWord(f.windFromDeg, words),
+    was: compassWord(f.wasFromDeg, words),
+    to: compassWord(f.windFromDeg === null ? null : f.windFromDeg + 180, words),
+    speed: speed(f.windSpeedMps),
+    gust: speed(f.gustMps),
+    place: f.place === null ? null : name(f.place, words.site),
+    what: f.what === null ? null : name(f.what, ''),
+    code: f.what,
+    at: clock(f.atMs),
+    wasAt: clock(f.wasMs),
+    asOf: clock(asOfMs),
+    between: fromClock === null || toClock === null ? null : [fromClock, toClock],
+    station: f.station === null ? null : name(stationName(f.station), f.station),
+    subject,
+    verdict,
+  };
+}

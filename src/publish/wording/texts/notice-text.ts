@@ -1,0 +1,131 @@
+// A notice as a text: site, what to do, the worst of what changed with its figures, where the smoke goes, how to answer.
+
+import type { Transition } from '#core/notices/notice.ts';
+import { isRelief } from '#core/notices/notice.ts';
+import type { Verdict } from '#core/rules/finding.ts';
+import { worseOf } from '#core/rules/finding.ts';
+import { clockWord, figureTexts, type NameForm } from './figure-texts.ts';
+import { fixed, forms } from './fit-text.ts';
+import { longName, plainName } from './plain-name.ts';
+import { sitePiece } from './site-piece.ts';
+import { tailPieces } from './tail-pieces.ts';
+import type { Composed, Piece, TextRequest } from './text-request.ts';
+import type { Size, TextWords } from './text-words.ts';
+
+/** Names within a sentence, from whole to a hint, and its size; with the rank at which that is fallen back to. */
+const LEVELS: readonly (readonly [septets: number, size: Size, rank: number])[] = [
+  [40, 'whole', 0],
+  [20, 'whole', 3],
+  [20, 'brief', 6],
+  [12, 'brief', 8],
+  [12, 'bare', 12],
+  [8, 'bare', 17],
+];
+
+export function noticeText(request: TextRequest, words: TextWords): Composed {
+  const told = toldOf(request);
+  const [first] = told;
+  if (first === undefined) throw new RangeError('a notice that tells nothing');
+  const order = orderOf(request, told, words);
+  const isRelieved = told.every(isRelief);
+  const [whole = '', ...shorter] = LEVELS.map(([septets, size]) =>
+    sentenceOf(first, request, words, cut(septets), size),
+  );
+  const ranked = shorter.map((text, i) => [LEVELS[i + 1]?.[2] ?? 0, text] as const);
+  const relief = isRelieved ? words.onlyByPlan : (['', ''] as const);
+  const smoke = smokeOf(first, request, words);
+  return {
+    order: orderPiece(request, order, words)[0]?.text.slice(0, -1) ?? order,
+    pieces: [
+      sitePiece(request.site.name, words.site),
+      ...leadPieces(request, words),
+      orderPiece(request, order, words),
+      forms(whole, ...ranked),
+      fixed(told.length > 1 ? words.more(told.length - 1) : ''),
+      forms(smoke[0], [7, smoke[1]], [14, '']),
+      forms(relief[0], [10, relief[1]]),
+      ...tailPieces(request, words),
+    ],
+    lines: [
+      ...told.map((t) => sentenceOf(t, request, words, longName, 'whole')),
+      ...(smoke[0] === '' ? [] : [smoke[0]]),
+      ...(relief[0] === '' ? [] : [relief[0]]),
+    ],
+  };
+}
+
+const cut =
+  (septets: number): NameForm =>
+  (name, otherwise) =>
+    plainName(name, septets, otherwise);
+
+/** The worst first, as the message has them. */
+function toldOf({ message, parts }: TextRequest): readonly Transition[] {
+  if (parts === null) return message.transitions;
+  const told = parts.flatMap((i) => message.transitions[i] ?? []);
+  return told.length > 0 ? told : message.transitions;
+}
+
+function orderOf(request: TextRequest, told: readonly Transition[], words: TextWords): string {
+  const { message, burning } = request;
+  const demands = told.filter((t) => !isRelief(t));
+  const verdict =
+    demands.length > 0 ? demands.map((t): Verdict => t.verdict).reduce(worseOf) : message.verdict;
+  const [first] = demands;
+  // A duty is said in its own words, unless something else demands more.
+  const duty = first?.verdict === verdict ? words.duties[first.condition.code] : undefined;
+  return duty ?? (burning ? words.lit : words.unlit)[verdict];
+}
+
+/** Those who are not at the pit are told what the crew is to do; news is news for anybody. */
+function orderPiece({ reader }: TextRequest, order: string, words: TextWords): Piece {
+  if (reader.role === 'crew' || order === words.lit.go) return fixed(`${order}.`);
+  return forms(`${words.forCrew(order, false)}.`, [5, `${words.forCrew(order, true)}.`]);
+}
+
+function leadPieces({ escalated, repeat, reader }: TextRequest, words: TextWords): Piece[] {
+  if (escalated && reader.role !== 'crew') return [forms(words.notAnswered[0], [4, words.notAnswered[1]])];
+  return repeat > 0 || escalated ? [fixed(words.again)] : [];
+}
+
+function sentenceOf(
+  t: Transition,
+  request: TextRequest,
+  words: TextWords,
+  name: NameForm,
+  size: Size,
+): string {
+  const { code } = t.condition;
+  const f = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
+  const sentence = words.sentences[code](f, size);
+  const topic = words.topics[code](size === 'bare' && t.kind !== 'unsure' ? { ...f, bound: null } : f);
+  const at = clockWord(t.atMs, request.message.atMs, request.site.timeZone, words);
+  switch (t.kind) {
+    case 'raised':
+      return sentence;
+    case 'worse':
+      return `${words.worse} ${lower(sentence)}`;
+    case 'eased':
+      return `${words.eased} ${lower(sentence)}`;
+    case 'unsteady':
+      return `${words.unsteady} ${lower(sentence)}`;
+    case 'unsure':
+      return size === 'bare' ? words.unsure(topic) : `${words.lastKnown} ${lower(sentence)}`;
+    case 'over':
+      return words.over(topic, at, size !== 'whole');
+    case 'corrected':
+      return words.corrected(topic, at, size !== 'whole');
+  }
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** Only of what was measured of the wind: long and short; empty where nobody can say, or nothing is said of it. */
+function smokeOf(t: Transition, request: TextRequest, words: TextWords): readonly [string, string] {
+  const { code, basis } = t.condition;
+  if (isRelief(t) || t.kind === 'unsure' || basis !== 'observed' || code === 'smoke-turned-to-place')
+    return ['', ''];
+  if (code === 'wind-unsteady') return [words.smokeAnywhere, ''];
+  const { to } = figureTexts(t.condition, request, words, longName);
+  return to === null ? ['', ''] : [words.smoke(to, false), words.smoke(to, true)];
+}

@@ -1,0 +1,53 @@
+// A condition in one sentence, for pages and answers: the same words as in texts, uncut.
+
+import type { Condition } from '#core/watch/condition.ts';
+import type { Reader } from '#publish/wording/words.ts';
+import { figureTexts } from './figure-texts.ts';
+import { longName } from './plain-name.ts';
+import type { TextRequest } from './text-request.ts';
+import type { TextWords } from './text-words.ts';
+import { wordsEn } from './words-en.ts';
+import { wordsEs } from './words-es.ts';
+
+export type StationName = (id: string) => string;
+
+export function sayCondition(
+  condition: Condition,
+  reader: Reader,
+  stationName: StationName,
+  nowMs: number,
+): string {
+  const words: TextWords = reader.language === 'es' ? wordsEs : wordsEn;
+  const figures = figureTexts(condition, requestAt(reader, stationName, nowMs), words, longName);
+  if (condition.truth === 'unknown') return words.unsure(words.topics[condition.code](figures));
+  return words.sentences[condition.code](figures, 'whole');
+}
+
+/** Of a request only its moment, its reader and the names of stations matter to figures. */
+const requestAt = (
+  { language, units, timeZone }: Reader,
+  stationName: StationName,
+  nowMs: number,
+): TextRequest => ({
+  message: {
+    id: '',
+    kind: 'drill',
+    site: '',
+    atMs: nowMs,
+    verdict: 'go',
+    transitions: [],
+    validUntilMs: nowMs,
+    needsAnswer: false,
+  },
+  parts: null,
+  site: { name: '', timeZone },
+  reader: { language, units, role: 'crew' },
+  burning: false,
+  asked: false,
+  repeat: 0,
+  escalated: false,
+  day: null,
+  stationName,
+  contactName: null,
+  answerUrl: null,
+});

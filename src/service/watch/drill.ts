@@ -1,0 +1,57 @@
+// A drill: a text to all contacts of a site, marked as one, to see whether it arrives and who answers.
+
+import { randomUUID } from 'node:crypto';
+import { escalate } from '#core/notices/escalate.ts';
+import type { Message } from '#core/notices/message.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { ServiceError } from '#errors.ts';
+import { withOptOuts } from '#jobs/watch/contacts-of.ts';
+import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import type { MessageSeen } from '#publish/watch-desk.ts';
+import type { MessageThread } from '#store/watch/records.ts';
+import { seenOf } from './message-desk.ts';
+
+/** A drill an hour and site: texts cost money, and too many drills make people deaf. */
+const APART_MS = 10 * MINUTE_MS;
+
+export const createDrill =
+  (deps: WatchDeps, sentence: (thread: MessageThread) => string) =>
+  async (siteKey: string, by: string): Promise<MessageSeen> => {
+    const { store, hash, escalation } = deps;
+    const watched = deps.view(siteKey);
+    const nowMs = deps.nowMs();
+    if (watched === null) {
+      throw new ServiceError('no_forecast', 'nothing is known of this site yet', { retryable: true });
+    }
+    const before = await store.watch.threads(siteKey, nowMs - APART_MS, nowMs + 1, 200);
+    if (before.some(({ message }) => message.kind === 'drill')) {
+      throw new ServiceError('too_many_requests', 'there was a drill in the last 10 minutes', {
+        retryable: true,
+        facts: { retryAfterS: APART_MS / 1000 },
+      });
+    }
+    const message: Message = {
+      id: hash(JSON.stringify(['drill', siteKey, by, randomUUID()])),
+      kind: 'drill',
+      site: siteKey,
+      atMs: nowMs,
+      verdict: 'go',
+      transitions: [],
+      validUntilMs: nowMs + 60 * MINUTE_MS,
+      needsAnswer: true,
+    };
+    const audience = {
+      contacts: withOptOuts(watched.contacts, await store.watch.optOuts(watched.organisation)),
+      silences: [],
+      timeZone: watched.site.timeZone,
+      burnOpen: false,
+      heard: new Set<string>(),
+      newest: new Map<string, never>(),
+    };
+    const due = escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due;
+    await store.watch.commit([{ site: siteKey, replaces: null, messages: [message], deliveries: due }]);
+    deps.wake();
+    const thread = await store.watch.thread(message.id);
+    if (thread === null) throw new ServiceError('internal', 'the drill was not kept');
+    return seenOf({ sentence }, thread);
+  };

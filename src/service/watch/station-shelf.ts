@@ -1,0 +1,61 @@
+// The stations of all sites: those that are configured, read anew where a definition has changed, and those that a source
+// has found.
+
+import { stationsOf } from '#config/stations.ts';
+import type { Station } from '#core/watch/station.ts';
+import type { ConfiguredStation } from '#core/watch/station-source.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import type { SiteDefinition } from '#memory/site-definition.ts';
+import type { SiteStation, SourceStation } from '#sources/stations/observation-source.ts';
+
+export interface StationShelf {
+  /** As the watch ranks them. */
+  of(siteKey: string): readonly Station[];
+  named(siteKey: string, id: string): ConfiguredStation | null;
+  /** All that are configured, for the sources. */
+  all(): readonly SourceStation[];
+  /** What a source found, or knows better now. */
+  found(stations: readonly SiteStation[]): void;
+}
+
+export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
+  const configured = new WeakMap<SiteDefinition, readonly ConfiguredStation[]>();
+  const discovered = new Map<string, Map<string, Station>>();
+  const own = (siteKey: string): readonly ConfiguredStation[] => {
+    const definition = mirror.book().sites.get(siteKey);
+    if (definition === undefined) return [];
+    const known = configured.get(definition);
+    if (known) return known;
+    const [latDeg, lonDeg] = definition.fields.at;
+    const made = stationsOf(definition.fields.stations, { latDeg, lonDeg });
+    configured.set(definition, made);
+    return made;
+  };
+  return {
+    of(siteKey) {
+      const better = discovered.get(siteKey) ?? new Map<string, Station>();
+      // The nearest ones are stations of their own, each by what was found.
+      const plain = own(siteKey)
+        .filter(({ source }) => source.kind !== 'nws-near')
+        .map(({ station }) => better.get(station.id) ?? station);
+      const ids = new Set(plain.map(({ id }) => id));
+      return [...plain, ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id))];
+    },
+    named: (siteKey, id) => own(siteKey).find(({ station }) => station.id === id) ?? null,
+    all: () =>
+      [...mirror.book().sites].flatMap(([site, { fields }]) => {
+        const [latDeg, lonDeg] = fields.at;
+        return own(site).map((one) => ({ ...one, site, place: { latDeg, lonDeg }, siteElevationM: null }));
+      }),
+    found(stations) {
+      for (const { site, station } of stations) {
+        const ofSite = discovered.get(site) ?? new Map<string, Station>();
+        discovered.set(site, ofSite.set(station.id, station));
+      }
+    },
+  };
+}
+
+/** True where the station was found for an entry that is still configured. */
+const isOfNear = (own: readonly ConfiguredStation[], id: string): boolean =>
+  own.some(({ source, station }) => source.kind === 'nws-near' && id.startsWith(`${station.id}-`));

@@ -1,0 +1,171 @@
+// The watch of a running service: its desk for the API, its turns, and the loops that send, ask again and listen.
+
+import { hash, randomBytes } from 'node:crypto';
+import type { Config } from '#config/schema.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { messageOf } from '#errors.ts';
+import type { OtherTurns } from '#jobs/take-turn.ts';
+import { escalateOpen } from '#jobs/watch/escalate-open.ts';
+import type { SendDeps } from '#jobs/watch/send-deps.ts';
+import { sendDeliveries } from '#jobs/watch/send-deliveries.ts';
+import { watchAll } from '#jobs/watch/watch-all.ts';
+import { inTurn } from '#memory/in-turn.ts';
+import type { Mirror } from '#memory/mirror.ts';
+import { readInbound } from '#notify/inbound.ts';
+import type { SayCondition } from '#publish/answers/now.ts';
+import type { PlanDesk } from '#publish/desk.ts';
+import type { WatchDesk } from '#publish/watch-desk.ts';
+import type { CalendarShelf } from '#service/calendar-shelf.ts';
+import { every } from '#service/every.ts';
+import type { NwsContext } from '#sources/nws/context.ts';
+import type { SourceLog } from '#sources/source.ts';
+import type { Store } from '#store/store.ts';
+import type { MessageThread } from '#store/watch/records.ts';
+import { createChannelShelf } from './channel-shelf.ts';
+import { createDrill } from './drill.ts';
+import { createLinkTokens } from './link-tokens.ts';
+import { liveNow } from './live-now.ts';
+import { messageDesk } from './message-desk.ts';
+import { createObserving } from './observing.ts';
+import { observationDesk } from './observation-desk.ts';
+import { createSaying } from './saying.ts';
+import { createSendTally, type SendTally } from './send-tally.ts';
+import { silenceDesk } from './silence-desk.ts';
+import { createStationShelf } from './station-shelf.ts';
+import { tapDesk } from './tap-desk.ts';
+import { createWatchView } from './watch-view.ts';
+
+export interface WatchingOptions {
+  readonly config: Config;
+  readonly store: Store;
+  readonly mirror: Mirror;
+  readonly calendars: CalendarShelf;
+  readonly nws: NwsContext;
+  readonly worker: string;
+  readonly demo: boolean;
+  readonly nowMs: () => number;
+  readonly log: SourceLog;
+  readonly sleep: (ms: number, signal: AbortSignal) => Promise<void>;
+  /** Value of an environment variable; null where it is not set. */
+  secret(name: string): string | null;
+  /** Where people reach the pages; null where nobody told. */
+  readonly publicUrl: string | null;
+}
+
+export interface Watching {
+  desk(plans: PlanDesk): WatchDesk;
+  readonly turns: Pick<OtherTurns, 'watch' | 'observe'>;
+  readonly tally: SendTally;
+  readonly say: SayCondition;
+  burning(siteKey: string): boolean;
+  observes(): boolean;
+  /** Sends what is due, now. */
+  send(): Promise<void>;
+  /** Looks at all open messages, now. */
+  escalate(): Promise<void>;
+  /** Sends, asks again and listens until stopped. */
+  start(): void;
+  stop(): Promise<void>;
+}
+
+const SEND_EVERY_MS = 1000;
+const ESCALATE_EVERY_MS = 10_000;
+/** One try at a channel, what it is given for it, and within what a text must be out. */
+const TIMES = { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: MINUTE_MS };
+
+export async function createWatching(options: WatchingOptions): Promise<Watching> {
+  const { config, store, mirror, nowMs, log, worker } = options;
+  const stopping = new AbortController();
+  const stations = createStationShelf(mirror);
+  const tally = createSendTally();
+  const tokens = createLinkTokens(await store.watch.secret('links', randomBytes(32).toString('base64url')));
+  const saying = createSaying({ tokens, publicUrl: options.publicUrl, stations, demo: options.demo, tally });
+  let inbound: WatchDesk['inbound'] | null = null;
+  const channels = createChannelShelf({
+    channels: config.channels,
+    nowMs,
+    secret: options.secret,
+    onInbound: async (channel, { id, from, text, continues }) => {
+      if (!continues) await inbound?.(channel, id, from, text);
+    },
+  });
+  let open: ReadonlySet<string> = new Set();
+  const deps: SendDeps = {
+    store,
+    ...createWatchView({ ...options, stationsOf: stations.of }),
+    nowMs,
+    hash: (text) => hash('sha256', text, 'hex').slice(0, 32),
+    log,
+    escalation: {
+      repeatAfterMs: config.escalation.repeatAfter.map((min) => min * MINUTE_MS),
+      deadlinesMs: [config.escalation.deadline * MINUTE_MS],
+      mostPerContact: 8,
+      mostPerMessage: 100,
+    },
+    wake: () => void send(),
+    channel: channels.get,
+    say: saying.message,
+    worker,
+    times: TIMES,
+    counted: tally,
+  };
+  const guarded = (what: string, work: () => Promise<unknown>) => async (): Promise<void> => {
+    if (stopping.signal.aborted) return;
+    await work().catch((fault: unknown) => {
+      if (!stopping.signal.aborted) log.warn({ message: messageOf(fault) }, what);
+    });
+  };
+  const send = inTurn(guarded('texts could not be sent', () => sendDeliveries(deps, stopping.signal)));
+  const escalate = inTurn(guarded('open messages could not be looked at', () => escalateOpen(deps)));
+  const observing = createObserving({ ...options, stations, deps, burning: (key) => open.has(key) });
+  const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
+  const messages = messageDesk({
+    ...deps,
+    tokens,
+    sentence,
+    inboundKind: kindOf,
+    organisation: config.organisation,
+  });
+  inbound = messages.inbound;
+  const stops: (() => void)[] = [];
+  return {
+    tally,
+    say: (siteKey, condition, reader) => saying.condition(siteKey, condition, reader, nowMs()),
+    burning: (key) => open.has(key),
+    observes: observing.asks,
+    turns: {
+      async watch(signal) {
+        open = new Set((await store.watch.openBurns()).map(({ site }) => site));
+        await watchAll(deps, signal);
+      },
+      observe: observing.ask,
+    },
+    desk: (plans) => ({
+      ...tapDesk(deps),
+      ...observationDesk({ ...deps, stationNamed: stations.named }),
+      ...messages,
+      ...silenceDesk(deps),
+      now: (key) => liveNow(deps, plans.site(key)),
+      notices: async (viewer, siteKey) =>
+        store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
+      drill: createDrill(deps, sentence),
+    }),
+    send,
+    escalate,
+    start() {
+      stops.push(every(SEND_EVERY_MS, send), every(ESCALATE_EVERY_MS, escalate), observing.listen());
+    },
+    async stop() {
+      stopping.abort();
+      for (const stop of stops) stop();
+      await observing.close();
+      await channels.close();
+    },
+  };
+}
+
+function kindOf(text: string): ReturnType<Parameters<typeof messageDesk>[0]['inboundKind']> {
+  const read = readInbound(text);
+  if (read.kind === 'answer') return { kind: read.digit === 1 ? 'got-it' : 'cannot', word: String(read.digit) };
+  return read.kind === 'other' ? { kind: 'other', word: '' } : read;
+}
