@@ -164,6 +164,11 @@ describe('an instrument over TCP', () => {
     await ears.down();
     expect(ears.clock.slept.slice(0, 3)).toEqual([1_000, 2_000, 4_000]);
     expect(ears.states.all.some(({ up }) => up)).toBe(false);
+    (await sockets.next()).end(lines(LINE, 1));
+    await ears.up();
+    await ears.down();
+    await sockets.next();
+    expect(ears.clock.slept.slice(0, 5)).toEqual([1_000, 2_000, 4_000, 8_000, 1_000]);
   });
 
   it('silence is down, and ends the connection', async () => {
