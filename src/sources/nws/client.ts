@@ -12,7 +12,8 @@ import type { Pace } from '#sources/http-pace.ts';
 import type { HttpOptions } from '#sources/http-parts.ts';
 import { makeShared } from '#sources/http-shared.ts';
 import type { ForecastSource, Pulled } from '#sources/source.ts';
-import type { NwsContext, PullLimits } from './context.ts';
+import type { GridContext, PullLimits } from './context.ts';
+import { makeGridReader } from './grid-reader.ts';
 import { makeGridSource } from './nws-grid-source.ts';
 import { makePlaceMemory } from './place-memory.ts';
 import { placePath } from './point.ts';
@@ -36,11 +37,14 @@ const PULL_DEADLINE_MS = 120_000;
 /** Places remembered at once, each with its document of some 200 kB; the longest unused go first. */
 const MOST_PLACES = 500;
 
+/** Documents kept decoded, each of some 100 kB: those of one cell are asked for one after the other. */
+const GRIDS_DECODED = 16;
+
 /** Places one by one with a memory of its own, and beside it the same by cell without one. */
 export interface NwsSource extends ForecastSource {
   readonly grid: GridSource;
   /** For what else asks the same service, so that all keep one pace. */
-  readonly context: NwsContext;
+  readonly context: GridContext;
   /** Each host and kind of resource asked so far, and whether it is left alone after failures in a row. */
   lines(): LineState[];
 }
@@ -51,7 +55,9 @@ export interface NwsSource extends ForecastSource {
  */
 export function createNwsSource(options: NwsSourceOptions): NwsSource {
   const http = makeHttp(httpOptions(options));
-  const context: NwsContext = { http, baseUrl: baseUrlOf(options), nowMs: options.nowMs, log: options.log };
+  const { nowMs, log } = options;
+  const readGrid = makeGridReader(GRIDS_DECODED);
+  const context: GridContext = { http, baseUrl: baseUrlOf(options), readGrid, nowMs, log };
   const limitsOf = (signal: AbortSignal): PullLimits => ({
     deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS),
     signal,
@@ -87,7 +93,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
 }
 
 /** The questions themselves, on one memory. */
-function makeAsking(context: NwsContext) {
+function makeAsking(context: GridContext) {
   const memory = makePlaceMemory(MOST_PLACES);
   const underWay = makeShared<AlertsSeen>();
 

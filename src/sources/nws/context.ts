@@ -3,6 +3,7 @@
 import type { HttpClient } from '#sources/http.ts';
 import type { HttpAnswer } from '#sources/http-parts.ts';
 import type { SourceLog } from '#sources/source.ts';
+import type { GridReader } from './grid-reader.ts';
 
 export interface NwsContext {
   readonly http: HttpClient;
@@ -10,6 +11,11 @@ export interface NwsContext {
   readonly baseUrl: string;
   readonly nowMs: () => number;
   readonly log: SourceLog;
+}
+
+/** What the parts that read grids share beside it. */
+export interface GridContext extends NwsContext {
+  readonly readGrid: GridReader;
 }
 
 /** Limits of one pull. */

@@ -34,6 +34,14 @@ export interface GridpointReading {
   readonly units: Readonly<Record<string, string>>;
 }
 
+/** All that a grid says, wherever in its cell or out of it a place may lie. */
+export interface DecodedGridpoint extends Pick<GridpointReading, 'forecast' | 'elevationM' | 'units'> {
+  /** The cell's outline as written. */
+  readonly geometry: unknown;
+  /** How many of the forecast's faults stand before those that concern the place. */
+  readonly faultsBefore: number;
+}
+
 /** How far outside of its outline a place still counts as in the cell [m]: rounding of the corners, not more. */
 const TOLERANCE_M = 250;
 
@@ -42,25 +50,27 @@ const TOLERANCE_M = 250;
  * bytes are no gridpoint document at all. The update time is taken as stated, even where it lies in the future.
  * Source: OpenAPI document of api.weather.gov 3.8.1, schema Gridpoint.
  */
-export function readGridpoint(bytes: Uint8Array, options: GridpointOptions): GridpointReading {
+export const readGridpoint = (bytes: Uint8Array, options: GridpointOptions): GridpointReading =>
+  placeInGrid(decodeGridpoint(bytes, options), options.place ?? null);
+
+/** The part of the reading that is the same for every place, and takes all the time. Throws as `readGridpoint` does. */
+export function decodeGridpoint(
+  bytes: Uint8Array,
+  { fetchedAtMs, documentId }: Pick<GridpointOptions, 'fetchedAtMs' | 'documentId'>,
+): DecodedGridpoint {
   const document = parseJson(bytes, 'the gridpoint answer');
   const properties = gridProperties(document);
-  const geometry = isObject(document) ? document['geometry'] : null;
   const faults = makeFaultTally();
-  const series = readSeries(properties, options.fetchedAtMs, faults);
+  const series = readSeries(properties, fetchedAtMs, faults);
   const cell = readCellId(properties, properties['@id'] ?? (isObject(document) ? document['id'] : null));
   if (cell === null) faults.add('cell-unreadable', 'gridId', properties['gridId'] ?? null);
-  const outsideM = options.place ? outsideCellM(geometry, options.place) : null;
-  const holdsPlace = outsideM === null ? null : outsideM <= TOLERANCE_M;
-  if (options.place && holdsPlace === null) faults.add('geometry-unreadable', 'geometry', geometry ?? null);
-  if (holdsPlace === false)
-    faults.add('place-outside-cell', 'geometry', `${Math.round(outsideM ?? 0)} m outside`);
+  const faultsBefore = faults.rows().length;
   const forecast: Forecast = {
     source: 'nws',
-    documentId: options.documentId ?? documentIdOf(bytes),
+    documentId: documentId ?? documentIdOf(bytes),
     cell: cell ? cellName(cell) : '',
     issuedAtMs: issuedAt(properties, faults),
-    fetchedAtMs: options.fetchedAtMs,
+    fetchedAtMs,
     series,
     hazards: readHazards(properties, faults),
     weather: readWeather(properties, faults),
@@ -68,11 +78,24 @@ export function readGridpoint(bytes: Uint8Array, options: GridpointOptions): Gri
   };
   return {
     forecast,
-    holdsPlace,
-    outsideM,
+    geometry: isObject(document) ? document['geometry'] : null,
+    faultsBefore,
     elevationM: readElevationM(properties),
     units: unitsOf(properties),
   };
+}
+
+/** The grid as it is for one place. */
+export function placeInGrid(decoded: DecodedGridpoint, place: Place | null): GridpointReading {
+  const { forecast, geometry, faultsBefore, elevationM, units } = decoded;
+  const outsideM = place === null ? null : outsideCellM(geometry, place);
+  const holdsPlace = outsideM === null ? null : outsideM <= TOLERANCE_M;
+  const faults = makeFaultTally();
+  if (place !== null && holdsPlace === null) faults.add('geometry-unreadable', 'geometry', geometry ?? null);
+  if (holdsPlace === false)
+    faults.add('place-outside-cell', 'geometry', `${Math.round(outsideM ?? 0)} m outside`);
+  const all = forecast.faults.toSpliced(faultsBefore, 0, ...faults.rows());
+  return { forecast: { ...forecast, faults: all }, holdsPlace, outsideM, elevationM, units };
 }
 
 /** Names a document by its content: its SHA-256, 64 hexadecimal digits. */

@@ -3,8 +3,8 @@
 
 import type { Place } from '#core/site/site.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
-import { getPath, type NwsContext, type PullLimits } from './context.ts';
-import { documentIdOf, type GridpointReading, readGridpoint } from './gridpoint.ts';
+import { type GridContext, getPath, type PullLimits } from './context.ts';
+import { documentIdOf, type GridpointReading } from './gridpoint.ts';
 
 export interface HeldGrid {
   readonly path: string;
@@ -24,7 +24,7 @@ const SKEW_MS = 10 * MINUTE_MS;
 
 /** The newest of what the service gives and what we hold of that cell; on suspicion the service is asked once more. */
 export async function newestGrid(
-  context: NwsContext,
+  context: GridContext,
   place: Place,
   path: string,
   held: HeldGrid | null,
@@ -54,7 +54,7 @@ export async function newestGrid(
 
 /** Reads the grid; a body that is no grid is forgotten and asked for once more, whole. */
 async function askGrid(
-  context: NwsContext,
+  context: GridContext,
   place: Place,
   path: string,
   ours: HeldGrid | null,
@@ -68,7 +68,7 @@ async function askGrid(
     return {
       ...told,
       bytes,
-      reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place, documentId }),
+      reading: context.readGrid(bytes, { fetchedAtMs: receivedAtMs, place, documentId }),
     };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
@@ -78,7 +78,7 @@ async function askGrid(
 }
 
 async function askAnew(
-  context: NwsContext,
+  context: GridContext,
   place: Place,
   path: string,
   limits: PullLimits,
@@ -88,7 +88,7 @@ async function askAnew(
   });
   const told = { path, confirmedAtMs, etag, lastModified };
   try {
-    return { ...told, bytes, reading: readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place }) };
+    return { ...told, bytes, reading: context.readGrid(bytes, { fetchedAtMs: receivedAtMs, place }) };
   } catch (fault) {
     context.http.forget(`${context.baseUrl}${path}`);
     throw fault;
@@ -121,7 +121,12 @@ function isNewer(a: GridpointReading, b: GridpointReading): boolean {
   return aheadA !== aheadB ? aheadB === true : issuedA > issuedB;
 }
 
-function noteUnits(context: NwsContext, path: string, before: GridpointReading, now: GridpointReading): void {
+function noteUnits(
+  context: GridContext,
+  path: string,
+  before: GridpointReading,
+  now: GridpointReading,
+): void {
   for (const [layer, unit] of Object.entries(now.units)) {
     const was = before.units[layer];
     if (was !== undefined && was !== unit)

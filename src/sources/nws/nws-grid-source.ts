@@ -5,8 +5,7 @@ import type { Place } from '#core/site/site.ts';
 import { ServiceError } from '#errors.ts';
 import type { CellDocument, GridSource, LocatedPlace } from '#sources/grid-source.ts';
 import type { RememberedAlert } from './alert-memory.ts';
-import type { NwsContext, PullLimits } from './context.ts';
-import { readGridpoint } from './gridpoint.ts';
+import type { GridContext, PullLimits } from './context.ts';
 import type { HeldGrid } from './newest-grid.ts';
 import { placePath } from './point.ts';
 import { pullAlerts, zoneCodes } from './pull-alerts.ts';
@@ -21,7 +20,7 @@ const questionsOneByOne = (asking: readonly AskingPlace[]): number =>
   asking.length + new Set(asking.flatMap(({ own }) => zoneCodes(own))).size;
 
 export function makeGridSource(
-  context: NwsContext,
+  context: GridContext,
   limitsOf: (signal?: AbortSignal) => PullLimits,
 ): GridSource {
   return {
@@ -32,7 +31,7 @@ export function makeGridSource(
     async cell({ located, before }, signal) {
       const known = knownOf(located);
       const { place } = known.point;
-      const held = before && heldOf(before, known.gridpointPath, place);
+      const held = before && heldOf(context, before, known.gridpointPath, place);
       if (before && held) context.http.recall(`${context.baseUrl}${held.path}`, before);
       const pulled = await pullGrid(context, place, known, held, limitsOf(signal));
       return {
@@ -59,7 +58,7 @@ export function makeGridSource(
     },
     read({ bytes, receivedAtMs, hash }, place, cell) {
       const options = { fetchedAtMs: receivedAtMs, place, documentId: hash };
-      const reading = readGridpoint(bytes, options);
+      const reading = context.readGrid(bytes, options);
       const { forecast } = reading;
       if (isElsewhere(reading, cell ?? forecast.cell)) {
         throw new ServiceError(
@@ -81,10 +80,15 @@ const locatedOf = (known: KnownPoint): LocatedPlace => ({
 const knownOf = (located: LocatedPlace): KnownPoint => located.kept as KnownPoint;
 
 /** Null where what was kept can no longer be read: the next document is then taken as the first. */
-function heldOf(before: CellDocument, path: string, place: Place): HeldGrid | null {
+function heldOf(
+  { readGrid }: GridContext,
+  before: CellDocument,
+  path: string,
+  place: Place,
+): HeldGrid | null {
   const { bytes, hash, receivedAtMs, confirmedAtMs, etag, lastModified } = before;
   try {
-    const reading = readGridpoint(bytes, { fetchedAtMs: receivedAtMs, place, documentId: hash });
+    const reading = readGrid(bytes, { fetchedAtMs: receivedAtMs, place, documentId: hash });
     return { path, bytes, reading, confirmedAtMs, etag, lastModified };
   } catch {
     return null;

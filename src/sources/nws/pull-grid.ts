@@ -2,7 +2,7 @@
 
 import type { Place } from '#core/site/site.ts';
 import { ServiceError } from '#errors.ts';
-import { type NwsContext, type PullLimits, statusOf } from './context.ts';
+import { type GridContext, type PullLimits, statusOf } from './context.ts';
 import type { GridpointReading } from './gridpoint.ts';
 import { type HeldGrid, newestGrid } from './newest-grid.ts';
 import { placePath } from './point.ts';
@@ -28,7 +28,7 @@ const FARTHEST_OUTSIDE_M = 5_000;
  * ServiceError, also where such a cell lies more than 5 km off: a forecast for somewhere else is none.
  */
 export async function pullGrid(
-  context: NwsContext,
+  context: GridContext,
   place: Place,
   point: KnownPoint,
   held: HeldGrid | null,
@@ -74,7 +74,7 @@ export async function pullGrid(
 
 /** A cell that the service has just named and now does not know is its fault, not the place's. */
 const askAgain = (
-  context: NwsContext,
+  context: GridContext,
   place: Place,
   path: string,
   held: HeldGrid | null,
@@ -112,7 +112,7 @@ export function isElsewhere(
 const isNamedOtherwise = (named: string, cell: string): boolean => named !== '' && named !== cell;
 
 /** A grid under another name that holds the place is the place's own: told, and taken. */
-function taken(context: NwsContext, point: KnownPoint, held: HeldGrid): PulledGrid {
+function taken(context: GridContext, point: KnownPoint, held: HeldGrid): PulledGrid {
   const named = held.reading.forecast.cell;
   const { cell } = point.point;
   if (isNamedOtherwise(named, cell)) {
