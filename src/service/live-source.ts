@@ -2,6 +2,7 @@
 
 import { setTimeout } from 'node:timers/promises';
 import type { Config } from '#config/schema.ts';
+import type { NextTurn } from '#sources/http-pace.ts';
 import { createNwsSource, type NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 
@@ -16,9 +17,18 @@ export interface LiveSourceOptions {
   readonly sleep: Sleep;
   /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
   readonly ownSource: boolean;
+  /** Where many processes ask together; left out: this one asks alone. */
+  readonly nextTurn?: NextTurn;
 }
 
-export const liveSource = ({ config, nowMs, log, sleep, ownSource }: LiveSourceOptions): NwsSource =>
+export const liveSource = ({
+  config,
+  nowMs,
+  log,
+  sleep,
+  ownSource,
+  nextTurn,
+}: LiveSourceOptions): NwsSource =>
   createNwsSource({
     baseUrl: config.sources.nws.baseUrl,
     contact: config.contact,
@@ -27,4 +37,5 @@ export const liveSource = ({ config, nowMs, log, sleep, ownSource }: LiveSourceO
     random: Math.random,
     log,
     ...(ownSource ? { pace: null } : {}),
+    ...(nextTurn ? { nextTurn } : {}),
   });

@@ -91,6 +91,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     nowMs,
     log,
     ownSource: options.ownSource,
+    ...(store.kind === 'postgres' ? { nextTurn: store.paces.next } : {}),
     sleep: options.sleep ?? sleepFor,
   });
   const mirror = createMirror({ store, source: source.grid, steadyMs });

@@ -11,11 +11,11 @@ export interface FailedTry {
 }
 
 /** No answer at all: no connection, a reset, or too slow. */
-export function noAnswer(url: URL, why: string, cause: unknown): FailedTry {
+export function noAnswer(url: URL, why: string, cause: unknown, facts: object = {}): FailedTry {
   const fault = new ServiceError('source_unreachable', `no answer from ${url.host}: ${why}`, {
     cause,
     retryable: true,
-    facts: { url: safeUrl(url), status: null },
+    facts: { url: safeUrl(url), status: null, ...facts },
   });
   return { failure: { status: null, problem: null, retryAfterMs: null, unreadable: false }, fault };
 }

@@ -1,4 +1,8 @@
-// How fast requests may follow on each other against one host, in the long run and at once.
+// How fast requests may follow on each other against one host, in the long run and at once: those of one process, or of
+// many together.
+
+import { messageOf } from '#errors.ts';
+import type { SourceLog } from './source.ts';
 
 export interface Pace {
   /** So many may go at once after a rest. */
@@ -9,6 +13,9 @@ export interface Pace {
 
 /** Waits until the host's next turn; rejects when called off. */
 export type Pacer = (host: string, signal: AbortSignal) => Promise<void>;
+
+/** Gives out the next turn among many processes: in how many ms it comes. */
+export type NextTurn = (host: string, pace: Pace) => Promise<number>;
 
 export interface PacerClock {
   readonly nowMs: () => number;
@@ -36,6 +43,25 @@ export function makePacer({ burst, everyMs }: Pace, { nowMs, sleep }: PacerClock
     } finally {
       waiting.set(host, (waiting.get(host) ?? 1) - 1);
     }
+    signal.throwIfAborted();
+  };
+}
+
+/** The same among many processes; where turns cannot be had this process keeps to the pace for itself. */
+export function makeSharedPacer(
+  pace: Pace,
+  nextTurn: NextTurn,
+  clock: PacerClock & { readonly log: SourceLog },
+): Pacer {
+  const alone = makePacer(pace, clock);
+  return async (host, signal) => {
+    signal.throwIfAborted();
+    const waitMs = await nextTurn(host, pace).catch((fault: unknown) => {
+      clock.log.warn({ host, fault: messageOf(fault) }, 'no turn from the others: the pace is kept alone');
+      return null;
+    });
+    if (waitMs === null) return await alone(host, signal);
+    if (waitMs > 0) await clock.sleep(waitMs, signal);
     signal.throwIfAborted();
   };
 }

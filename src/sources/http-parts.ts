@@ -4,7 +4,7 @@ import type { Dispatcher } from 'undici';
 import type { Breaker } from './http-breaker.ts';
 import type { HttpCache } from './http-cache.ts';
 import type { HostGate } from './http-gate.ts';
-import type { Pace, Pacer } from './http-pace.ts';
+import type { NextTurn, Pace, Pacer } from './http-pace.ts';
 import type { SourceLog } from './source.ts';
 
 export interface HttpOptions {
@@ -20,6 +20,8 @@ export interface HttpOptions {
   readonly pullDeadlineMs?: number;
   /** Null: as fast as answers come, for a server of our own. */
   readonly pace: Pace | null;
+  /** Where many processes keep to the pace together. */
+  readonly nextTurn?: NextTurn;
   readonly nowMs: () => number;
   readonly sleep: (ms: number, signal: AbortSignal) => Promise<void>;
   readonly random: () => number;

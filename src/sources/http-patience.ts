@@ -5,7 +5,7 @@ import type { Asked, Permit } from './http-breaker.ts';
 import type { Ask, HttpAnswer, Parts } from './http-parts.ts';
 import { safeUrl } from './http-problem.ts';
 import { isRefusal, retryWaitMs } from './http-retry.ts';
-import { type Outcome, tryOnce } from './http-try.ts';
+import { type Outcome, tooLate, tryOnce } from './http-try.ts';
 
 /** Tries until an answer comes, the fault is one that lasts, or the deadline leaves no room for another wait. */
 export async function getPatiently(parts: Parts, url: URL, ask: Ask): Promise<HttpAnswer> {
@@ -34,6 +34,8 @@ export async function getPatiently(parts: Parts, url: URL, ask: Ask): Promise<Ht
 function inItsTurn({ gate, pacer, ...parts }: Parts, url: URL, ask: Ask, permit: Permit): Promise<Outcome> {
   return gate.run(url.host, ask.signal, async () => {
     permit.check();
+    const late = tooLate(parts, url, ask);
+    if (late) return late;
     await pacer?.(url.host, ask.signal);
     permit.check();
     return await tryOnce({ ...parts, gate }, url, ask, permit);

@@ -42,6 +42,14 @@ export async function tryOnce(
   return { answer: answerOf(keepAnswer(cache, url.href, reply, nowMs), false, nowMs) };
 }
 
+/** A request whose turn comes past its deadline is not sent; that is nobody's failure, and it may be asked at once again. */
+export function tooLate({ options }: Pick<Parts, 'options'>, url: URL, ask: Ask): FailedTry | null {
+  const againAtMs = options.nowMs();
+  return againAtMs < ask.deadlineMs
+    ? null
+    : noAnswer(url, 'its turn did not come in time', null, { againAtMs });
+}
+
 async function send(
   parts: Omit<Parts, 'pacer'>,
   url: URL,
@@ -50,8 +58,9 @@ async function send(
   permit: Permit,
 ): Promise<{ readonly reply: HttpReply } | FailedTry> {
   const { options, requestTimeoutMs } = parts;
+  const late = tooLate(parts, url, ask);
+  if (late) return late;
   const leftMs = ask.deadlineMs - options.nowMs();
-  if (leftMs <= 0) return noAnswer(url, 'its turn did not come in time', null);
   const timeout = AbortSignal.timeout(Math.min(requestTimeoutMs, leftMs));
   try {
     const reply = await sendGet(url, {

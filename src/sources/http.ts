@@ -6,7 +6,7 @@ import { ServiceError } from '#errors.ts';
 import { type LineState, makeBreaker } from './http-breaker.ts';
 import { type KeptAnswer, makeHttpCache } from './http-cache.ts';
 import { makeHostGate } from './http-gate.ts';
-import { makePacer } from './http-pace.ts';
+import { makePacer, makeSharedPacer, type Pacer } from './http-pace.ts';
 import type { GetOptions, HttpAnswer, HttpOptions, Parts } from './http-parts.ts';
 import { getPatiently } from './http-patience.ts';
 import { makeShared } from './http-shared.ts';
@@ -43,7 +43,7 @@ export function makeHttp(options: HttpOptions): HttpClient {
     dispatcher: base.compose(decompress),
     cache: makeHttpCache(64 * MEBIBYTE),
     gate: makeHostGate(AT_ONCE),
-    pacer: options.pace && makePacer(options.pace, options),
+    pacer: pacerOf(options),
     breaker: makeBreaker(options.nowMs),
   };
   const shared = makeShared<HttpAnswer>();
@@ -82,6 +82,12 @@ export function makeHttp(options: HttpOptions): HttpClient {
       if (!options.dispatcher) await base.destroy();
     },
   };
+}
+
+function pacerOf(options: HttpOptions): Pacer | null {
+  const { pace, nextTurn } = options;
+  if (pace === null) return null;
+  return nextTurn ? makeSharedPacer(pace, nextTurn, options) : makePacer(pace, options);
 }
 
 const makeAgent = (requestTimeoutMs: number, connectTimeoutMs: number): Agent =>

@@ -14,6 +14,7 @@ import { createForecasts } from './forecasts.ts';
 import { createKeys } from './keys.ts';
 import { createMarks } from './marks.ts';
 import { migrate } from './migrate.ts';
+import { createPaces } from './paces.ts';
 import { createPlans } from './plans.ts';
 import { createRestore } from './restore.ts';
 import type { Store } from './store.ts';
@@ -49,6 +50,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     plans: createPlans(access),
     keys: createKeys(access),
     watch: createWatch(access),
+    paces: createPaces(access),
     care: createCare(access, extras.nowMs),
     commit: createCommit(access, extras.nowMs),
     marks: createMarks(access),

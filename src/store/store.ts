@@ -25,6 +25,7 @@ export interface Store {
   readonly plans: PlanRecords;
   readonly keys: KeyRecords;
   readonly watch: WatchRecords;
+  readonly paces: PaceRecords;
   readonly care: StoreCare;
   /**
    * Writes all of a batch in one transaction, or nothing. Throws `document_missing` where it refers to a document that is
@@ -148,6 +149,14 @@ export interface KeyRecords {
   /** Notes when keys were last used: prefix → epoch ms. An older moment never replaces a newer. */
   used(lastUsed: ReadonlyMap<string, number>): Promise<void>;
   audit(most: number): Promise<AuditRow[]>;
+}
+
+export interface PaceRecords {
+  /**
+   * Gives out the next turn against a host, to all processes together: in how many ms it comes. `burst` may go at once
+   * after a rest, then one every `everyMs`, a whole number. One that is given out and not used is lost.
+   */
+  next(host: string, pace: { readonly burst: number; readonly everyMs: number }): Promise<number>;
 }
 
 export interface StoreCare {

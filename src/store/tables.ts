@@ -111,7 +111,10 @@ export interface Tables extends WatchTables {
     body: string;
     headers: string;
   };
-  /** Numbers that rise: `definitions` and `keys` with every change, `events` with every event. */
+  /**
+   * Numbers that rise: `definitions` and `keys` with every change, `events` with every event; `pace` and a host, until when
+   * turns to ask it are given out [epoch ms].
+   */
   counters: { name: string; value: number };
   /** One row that shows whether the store can write. */
   probes: { name: string; atMs: number };

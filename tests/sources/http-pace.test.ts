@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makePacer } from '#sources/http-pace.ts';
+import { makePacer, makeSharedPacer } from '#sources/http-pace.ts';
 import { createNwsSource } from '#sources/nws/client.ts';
 import { client, serving } from './http-harness.ts';
 import { makeClock, makeLog, reply } from './loopback.ts';
@@ -90,7 +90,74 @@ describe('the pace against one host', () => {
   });
 });
 
+describe('the pace that many processes keep together', () => {
+  it('is the one of the turns that are given out, whoever takes them', async () => {
+    const clock = makeClock(0);
+    const asked: [string, typeof PACE][] = [];
+    const waits = [0, 0, 400, 1_400];
+    const nextTurn = async (host: string, pace: typeof PACE) => {
+      asked.push([host, pace]);
+      return waits.shift() ?? 0;
+    };
+    const turn = makeSharedPacer(PACE, nextTurn, { ...clock, log: makeLog() });
+    for (let i = 0; i < 4; i += 1) await turn(HOST, never);
+    expect(clock.slept).toEqual([400, 1_400]);
+    expect(asked).toEqual(Array.from({ length: 4 }, () => [HOST, PACE]));
+  });
+
+  it('is kept alone, and told, where no turn can be had', async () => {
+    const clock = makeClock(0);
+    const log = makeLog();
+    const turn = makeSharedPacer(PACE, () => Promise.reject(new Error('the store is away')), {
+      ...clock,
+      log,
+    });
+    for (let i = 0; i < 5; i += 1) await turn(HOST, never);
+    expect(clock.slept).toEqual([1_000, 1_000]);
+    expect(log.lines).toHaveLength(5);
+    expect(log.lines[0]).toMatchObject({ level: 'warn', facts: { fault: 'the store is away' } });
+  });
+
+  it('takes no turn for one that is called off', async () => {
+    let asked = 0;
+    const nextTurn = async () => {
+      asked += 1;
+      return 0;
+    };
+    const turn = makeSharedPacer(PACE, nextTurn, { ...makeClock(0), log: makeLog() });
+    await expect(turn(HOST, AbortSignal.abort(new Error('enough')))).rejects.toThrow('enough');
+    expect(asked).toBe(0);
+  });
+});
+
 describe('requests', () => {
+  it('that come too late for their deadline take no turn from others, and are no failure of anybody', async () => {
+    const server = await serving((response) => reply(response, 200, {}));
+    let turns = 0;
+    const { http, clock } = client({
+      pace: PACE,
+      nextTurn: async () => {
+        turns += 1;
+        return 60_000;
+      },
+    });
+    const deadlineMs = clock.nowMs() + 61_000;
+    const faults = await Promise.all(
+      Array.from({ length: 9 }, (_, i) =>
+        http.get(`${server.origin}/${i}`, { deadlineMs }).then(
+          () => null,
+          (fault: unknown) => fault,
+        ),
+      ),
+    );
+    // Two run at once: by the time that their turns have come nobody else has any time left.
+    expect(turns).toBe(2);
+    const late = faults.filter((fault) => fault !== null);
+    expect(late.length).toBeGreaterThanOrEqual(7);
+    for (const fault of late) expect(fault).toMatchObject({ facts: { againAtMs: clock.nowMs() } });
+    expect(http.lines()).toMatchObject([{ leftAloneSinceMs: null }]);
+  });
+
   it('keep to the pace they are given, and answers from our own copy need no turn', async () => {
     const server = await serving((response) => reply(response, 200, {}, { 'cache-control': 'max-age=60' }));
     const { http, clock } = client({ pace: PACE });

@@ -8,6 +8,8 @@ export interface Database {
   readonly kind: 'sqlite' | 'postgres';
   readonly db: Kysely<Tables>;
   readonly columnTypes: ColumnTypes;
+  /** The database's own clock, the same for a whole statement [epoch ms]. */
+  readonly clockMs: RawBuilder<number>;
   /** A second way in for a migration, which may take minutes; closed again by `done`. */
   forMigration(): Promise<{ readonly db: Kysely<Tables>; done(): Promise<void> }>;
   /** Runs on one unchanging view of everything, while others write. */

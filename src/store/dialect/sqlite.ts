@@ -46,6 +46,7 @@ export function openSqlite(
       bytes: sql`blob`,
       counted: sql`integer primary key autoincrement`,
     },
+    clockMs: sql`cast(unixepoch('subsec') * 1000 as integer)`,
     async forMigration() {
       if (file === MEMORY) return { db, done: async () => undefined };
       const own = connect(MIGRATION_LOCK_MS);

@@ -4,9 +4,9 @@ import type { DatabaseAccess } from '#store/access.ts';
 import { createDeliver } from './deliver.ts';
 import { createBurnReads } from './read-burns.ts';
 import { createMessageReads } from './read-messages.ts';
-import { secretIn } from './secret.ts';
 import { createWatchReads } from './read-watch.ts';
 import type { WatchRecords } from './records.ts';
+import { secretIn } from './secret.ts';
 import { createWatchCommit } from './write-watch.ts';
 
 export const createWatch = (access: DatabaseAccess): WatchRecords => ({
