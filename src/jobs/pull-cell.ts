@@ -15,7 +15,7 @@ export async function pullCell(
   signal: AbortSignal,
 ): Promise<Batch> {
   const { store, source, nowMs, log, tally } = deps;
-  const lead = leadOf(deps, cell);
+  const lead = leadOf(deps, cell) ?? (await newLeadOf(deps, cell));
   const located = locatedOf(lead);
   // The last site of the cell has gone, or has moved.
   if (lead === null || located === null) return {};
@@ -47,6 +47,12 @@ function leadOf({ mirror }: TurnDeps, cell: string): PlaceState | null {
     if (state.cell === cell && (lead === null || state.place < lead.place)) lead = state;
   }
   return lead;
+}
+
+/** Whoever handed the turn over may know of a place that this process has not heard of yet: the cell would lose its cycle. */
+async function newLeadOf(deps: TurnDeps, cell: string): Promise<PlaceState | null> {
+  await deps.mirror.sync();
+  return leadOf(deps, cell);
 }
 
 async function documentOf({ store }: TurnDeps, state: CellState): Promise<CellDocument | null> {

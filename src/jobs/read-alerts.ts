@@ -10,6 +10,8 @@ import { locatedOf } from './locate-place.ts';
 
 export async function readAlerts(deps: TurnDeps, subject: string, signal: AbortSignal): Promise<Batch> {
   const { mirror, store, source, tally } = deps;
+  // A place that another process has just resolved is not to wait for the next turn.
+  await mirror.sync();
   const wanted = new Set(
     [...mirror.places()].filter((p) => subject !== 'unread' || p.alerts === null).map((p) => p.place),
   );
