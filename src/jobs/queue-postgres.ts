@@ -46,7 +46,7 @@ const TURNS = {
 } as const;
 
 /** Longer than a dead worker's claim lives. */
-const RETRIES = { limit: 12, delayS: 5 } as const;
+const RETRIES = { limit: 20, delayS: 3 } as const;
 
 /** A clock that nobody sets: with the machine's own, all waiting would stop while one that was set back catches up. */
 const STEADY_CLOCK = {

@@ -1,0 +1,43 @@
+// What many processes have written together: plans, events and definitions.
+
+import { expect } from 'vitest';
+
+export type Rows = <T>(sql: string) => Promise<T[]>;
+
+interface Plan {
+  readonly site: string;
+  readonly plan_id: string;
+  readonly basis: string;
+  readonly cause: string;
+}
+
+/** One plan and at most one event for each thing that was new; positions without a gap; nothing acknowledged is lost. */
+export async function booksAreRight(rows: Rows): Promise<void> {
+  const plans = await rows<Plan>(
+    `select site, plan_id, cause, concat_ws(' ', definition, document, alerts, first_date, good_until_ms) as basis
+     from plans order by number`,
+  );
+  const events = await rows<{ position: string; plan_id: string }>(
+    'select position, plan_id from events order by position',
+  );
+  for (const [site, own] of Map.groupBy(plans, (plan) => plan.site)) {
+    const bases = own.map(({ basis }) => basis);
+    expect({ site, twice: bases.filter((b, i) => b === bases[i - 1]) }).toEqual({ site, twice: [] });
+    expect(own.filter(({ cause }) => cause === 'definition')).toHaveLength(1);
+    // The first plan is no change, and every change is told once.
+    expect(own[0]?.cause).toBe('forecast');
+  }
+  expect(events.map(({ position }) => Number(position))).toEqual(events.map((_, i) => i + 1));
+  const told = events.map(({ plan_id }) => plan_id);
+  expect(new Set(told).size).toBe(told.length);
+  const known = new Set(plans.map(({ plan_id }) => plan_id));
+  expect(told.filter((id) => !known.has(id))).toEqual([]);
+  const revisions = await rows<{ id: string; revision: string }>(
+    `select id, max(revision) as revision from definitions where kind = 'limit-set' group by id order by id`,
+  );
+  expect(revisions.map(({ id, revision }) => `${id} ${revision}`)).toEqual(['hills 2', 'valley 2']);
+  const because = plans
+    .filter(({ plan_id }) => told.includes(plan_id))
+    .map(({ site, cause }) => `${site} ${cause}`);
+  expect(because).toContain('own/creek-block definition');
+}
