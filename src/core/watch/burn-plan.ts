@@ -6,7 +6,7 @@ import type { Verdict } from '#core/rules/finding.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { Burn } from './burn.ts';
-import type { WatchInput } from './watch-context.ts';
+import type { WatchContext, WatchInput } from './watch-context.ts';
 
 /** True while it must be watched. */
 export const isOpen = (burn: Burn | null): burn is Burn & { readonly closedAtMs: null } =>
@@ -21,7 +21,7 @@ export function burnDate({ burn, nowMs, site }: WatchInput): LocalDate {
 export const dayOf = (plan: Plan | null, date: LocalDate): DayPlan | null =>
   plan?.days.find((d) => d.day.date === date) ?? null;
 
-export const briefedDay = ({ briefed }: WatchInput, date: LocalDate): DaySummary | null =>
+export const briefedDay = ({ briefed, date }: WatchContext): DaySummary | null =>
   briefed?.days.find((d) => d.date === date) ?? null;
 
 /** A verdict of what was told; null where nothing was told of that moment. */
@@ -39,11 +39,10 @@ export type LastCharge =
  * The last charge of the fire that burns. A day whose go comes back later plans a second fire; this one's last charge is then
  * the end of the go in which it burned, or the stop that it met. Without a plan, what the crew was told is due when it is due.
  */
-export function lastChargeOf(input: WatchInput, burn: Burn): LastCharge {
-  const { nowMs, plan } = input;
-  const date = burnDate(input);
+export function lastChargeOf(context: WatchContext, burn: Burn): LastCharge {
+  const { date, nowMs, plan } = context;
   if (plan === null) {
-    const toldMs = briefedDay(input, date)?.times?.lastCharge ?? Number.POSITIVE_INFINITY;
+    const toldMs = briefedDay(context)?.times?.lastCharge ?? Number.POSITIVE_INFINITY;
     return toldMs <= nowMs ? { kind: 'due', atMs: toldMs } : { kind: 'unknown' };
   }
   const times = dayOf(plan, date)?.times ?? null;

@@ -4,9 +4,10 @@ import type { Observation } from './observation.ts';
 import type { Station, StationKind } from './station.ts';
 import type { StationHealth } from './station-health.ts';
 import type { WatchSettings } from './watch-settings.ts';
+import type { StationWinds } from './wind-records.ts';
 
 /** A station with what it told within the time looked back on, in order of time. */
-export interface Watched {
+export interface Watched extends StationWinds {
   readonly station: Station;
   readonly observations: readonly Observation[];
   readonly health: StationHealth;

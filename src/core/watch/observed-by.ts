@@ -8,7 +8,6 @@ import type { Observation } from './observation.ts';
 import type { Station } from './station.ts';
 import { usableWind } from './usable-wind.ts';
 import type { WatchContext } from './watch-context.ts';
-import { recentWind, windRecords } from './wind-records.ts';
 
 export type Tells = (observation: Observation, station: Station) => boolean;
 
@@ -52,14 +51,11 @@ export function whileUnknown(
 /** The wind of a station as of now, for texts. */
 export function windFigures(
   watched: Watched | null,
-  { settings }: WatchContext,
 ): Pick<ConditionFigures, 'windFromDeg' | 'windSpeedMps' | 'gustMps' | 'station'> {
-  const records = watched ? windRecords(watched) : [];
-  const newest = records.at(-1);
-  const recent = newest ? recentWind(records, newest.atMs, settings) : null;
+  const newest = watched?.winds.at(-1);
   return {
-    windFromDeg: recent?.fromDeg ?? null,
-    windSpeedMps: recent?.speedMps ?? null,
+    windFromDeg: newest?.recent.fromDeg ?? null,
+    windSpeedMps: newest?.recent.speedMps ?? null,
     gustMps: newest?.observation.gustMps ?? null,
     station: watched?.station.id ?? null,
   };
@@ -79,7 +75,3 @@ export const raisedBefore = (
 /** The station that a reading is of. */
 export const watchedOf = ({ watched }: WatchContext, reading: Reading | null): Watched | null =>
   watched.find(({ station }) => station.id === reading?.station) ?? null;
-
-/** True where the newest of some observations is fresh. */
-export const isFresh = (watched: Watched, atMs: number | undefined, nowMs: number): boolean =>
-  atMs !== undefined && nowMs - atMs <= watched.health.freshForMs;

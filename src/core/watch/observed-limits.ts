@@ -133,7 +133,7 @@ function valueRead(context: WatchContext, element: Element, reading: Reading | n
 function figuresOf(context: WatchContext, element: Element, judged: Judged | undefined) {
   if (judged === undefined) return { element };
   return {
-    ...windFigures(watchedOf(context, judged.cause), context),
+    ...windFigures(watchedOf(context, judged.cause)),
     element,
     value: judged.value?.value ?? null,
     bound: judged.bound.value,

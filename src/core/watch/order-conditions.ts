@@ -5,7 +5,6 @@ import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { UNREADABLE_ALERT } from '#core/rules/official-alerts.ts';
 import { verdictOfEvent } from '#core/rules/rule.ts';
 import { HOUR_MS, MINUTE_MS, openSpan, type Span } from '#core/units/time.ts';
-import { burnDate } from './burn-plan.ts';
 import type { Condition } from './condition.ts';
 import { conditionKey, makeCondition } from './make-condition.ts';
 import { horizonMs } from './plan-conditions.ts';
@@ -26,7 +25,7 @@ function verdictNow(span: Span, verdict: Verdict, { nowMs }: WatchContext): Verd
 
 function officialAlerts(context: WatchContext): Condition[] {
   const { alerts, before, nowMs, site } = context;
-  const untilMs = horizonMs(context, burnDate(context));
+  const untilMs = horizonMs(context);
   const isKnown = alertsKnown(context);
   const base = {
     basis: 'order',
@@ -75,7 +74,7 @@ function alertsKnown({ alerts, nowMs, site }: WatchContext): boolean {
 
 function localOrders(context: WatchContext): Condition[] {
   const { nowMs, site } = context;
-  const untilMs = horizonMs(context, burnDate(context));
+  const untilMs = horizonMs(context);
   return site.orders.flatMap(({ name, issuer, fromMs, toMs, verdict }): Condition[] => {
     const span = openSpan(fromMs, toMs);
     if (span.toMs <= nowMs || span.fromMs > untilMs) return [];

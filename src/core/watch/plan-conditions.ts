@@ -6,16 +6,15 @@ import { SEVERITY, type Verdict } from '#core/rules/finding.ts';
 import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
-import { briefedDay, burnDate, isOpen } from './burn-plan.ts';
+import { briefedDay, isOpen } from './burn-plan.ts';
 import type { Condition, ConditionCode, ConditionFigures, Truth } from './condition.ts';
 import { makeCondition, truthOf } from './make-condition.ts';
 import type { WatchContext } from './watch-context.ts';
 
 /** `plan-verdict`, `plan-moved` for each of the three times, `plan-worse`, `wind-shift-ahead` and `forecast-stale`. */
 export function planConditions(context: WatchContext): Condition[] {
-  const date = burnDate(context);
-  const { nowMs, plan } = context;
-  const told = briefedDay(context, date);
+  const { date, nowMs, plan } = context;
+  const told = briefedDay(context);
   const planned = plan === null ? null : (summariseDays(plan).find((d) => d.date === date) ?? null);
   const changes = told && planned ? diffPlans([told], [planned], nowMs) : null;
   return [
@@ -112,7 +111,7 @@ function worseAhead(told: DaySummary, planned: DaySummary, nowMs: number): Worse
 }
 
 /** Until when what is foreseen concerns the crew: the end of the shift, and of the burn. */
-export function horizonMs({ plan, nowMs, burn }: WatchContext, date: string): number {
+export function horizonMs({ burn, date, nowMs, plan }: WatchContext): number {
   const shift = plan?.calendar.shifts.find((s) => s.fromMs <= nowMs && nowMs < s.toMs);
   const times = plan?.days.find((d) => d.day.date === date)?.times;
   const coveredMs = isOpen(burn) ? (times?.coveredByMs ?? 0) : 0;
@@ -121,7 +120,7 @@ export function horizonMs({ plan, nowMs, burn }: WatchContext, date: string): nu
 
 function windShiftAhead(context: WatchContext): Condition {
   const { nowMs, plan } = context;
-  const untilMs = horizonMs(context, burnDate(context));
+  const untilMs = horizonMs(context);
   const ahead = plan?.findings
     .filter((f) => f.code === 'wind-shift')
     .filter((f) => f.figures.atMs > nowMs && f.figures.atMs <= untilMs)

@@ -16,7 +16,7 @@ const CODE = 'smoke-turned-to-place';
 /** `smoke-turned-to-place` for each protected place within reach, by its name. */
 export function smokeTurned(context: WatchContext): Condition[] {
   return placesWithinReach(context.site).map((place) => {
-    const readings = windReadings(context, (recent) => sideOf(context, place, recent));
+    const readings = windReadings(context, ({ recent }) => sideOf(context, place, recent));
     const { nowMs, settings } = context;
     const { truth, raised, asOfMs, cause } = latch(
       readings,
@@ -31,7 +31,7 @@ export function smokeTurned(context: WatchContext): Condition[] {
       basis: 'observed',
       asOfMs,
       validUntilMs: nowMs + HOUR_MS,
-      figures: { ...windFigures(watchedOf(context, cause), context), place: place.name },
+      figures: { ...windFigures(watchedOf(context, cause)), place: place.name },
     });
   });
 }

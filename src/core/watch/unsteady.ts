@@ -21,7 +21,8 @@ const CODE = 'wind-unsteady';
 export function unsteady(context: WatchContext): Condition {
   const { nowMs, settings } = context;
   const { unsteadyClearsForMin } = settings.wind;
-  const readings = windReadings(context, ({ speedMps }, record, records, station) => {
+  const readings = windReadings(context, (record, records, station) => {
+    const { speedMps } = record.recent;
     if (speedMps === null) return null;
     if (speedMps < settings.shift.atLeastMps) return 'near';
     if (record.wind.kind === 'variable') return 'beyond';
@@ -39,7 +40,7 @@ export function unsteady(context: WatchContext): Condition {
     basis: 'observed',
     asOfMs,
     validUntilMs: nowMs + HOUR_MS,
-    figures: windFigures(watchedOf(context, cause), context),
+    figures: windFigures(watchedOf(context, cause)),
   });
 }
 
@@ -62,9 +63,8 @@ function stretchBefore(
 function swings(stretch: readonly WindRecord[], settings: WatchSettings): boolean {
   if (stretch.length < 3) return false;
   const isSteadyPart = (part: readonly WindRecord[]): boolean => {
-    const last = part.at(-1);
-    if (last === undefined) return true;
-    const over = windOver(part, last.atMs, Number.POSITIVE_INFINITY, settings.wind.undefinedBelow);
+    if (part.length === 0) return true;
+    const over = windOver(part, Number.POSITIVE_INFINITY, settings.wind.undefinedBelow);
     return over.kind === 'calm' || isSteady(over, settings);
   };
   return !stretch.some((_, cut) => isSteadyPart(stretch.slice(0, cut)) && isSteadyPart(stretch.slice(cut)));

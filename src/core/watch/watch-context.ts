@@ -5,8 +5,10 @@ import type { DaySummary } from '#core/plan/plan-summary.ts';
 import type { LimitSet } from '#core/score/limit.ts';
 import type { AlertsSeen } from '#core/series/official-alert.ts';
 import type { Site } from '#core/site/site.ts';
+import type { LocalDate } from '#core/units/local-time.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { Burn } from './burn.ts';
+import { burnDate } from './burn-plan.ts';
 import { rankStations, type Watched } from './choose-station.ts';
 import type { Condition } from './condition.ts';
 import type { Observation } from './observation.ts';
@@ -14,6 +16,7 @@ import type { Station } from './station.ts';
 import { stationHealth } from './station-health.ts';
 import { settleObservations } from './take-observation.ts';
 import type { WatchSettings } from './watch-settings.ts';
+import { stationWinds } from './wind-records.ts';
 
 export interface WatchInput {
   readonly site: Site;
@@ -42,6 +45,8 @@ export interface BriefedPlan {
 }
 
 export interface WatchContext extends WatchInput {
+  /** The date to whose plan the burn belongs, or today's. */
+  readonly date: LocalDate;
   /** In rank. */
   readonly watched: readonly Watched[];
 }
@@ -60,11 +65,12 @@ export function watchContext(input: WatchInput): WatchContext {
     return {
       station,
       observations,
+      ...stationWinds(station, observations, settings),
       health: stationHealth(station, observations, nowMs, settings, othersMove),
       lateMs: lateOf(observations, settings.lateMin * MINUTE_MS),
     };
   });
-  return { ...input, watched };
+  return { ...input, date: burnDate(input), watched };
 }
 
 /** True where the wind of a station changed since. */

@@ -19,7 +19,7 @@ export function windDrift(context: WatchContext): Condition {
   const { nowMs, settings } = context;
   const { atLeastDeg, clearWithinDeg, holdsForMin } = settings.drift;
   const briefedDeg = briefedFromDeg(context);
-  const readings = windReadings(context, (recent) => {
+  const readings = windReadings(context, ({ recent }) => {
     if (recent.speedMps === null) return null;
     // A wind too light to carry smoke anywhere has no direction to drift from; the protected places judge that.
     if (recent.speedMps < settings.shift.atLeastMps) return 'near';
@@ -41,7 +41,7 @@ export function windDrift(context: WatchContext): Condition {
     asOfMs,
     holdsForMs: holdsForMin * MINUTE_MS,
     validUntilMs: nowMs + HOUR_MS,
-    figures: { ...windFigures(watchedOf(context, cause), context), wasFromDeg: briefedDeg },
+    figures: { ...windFigures(watchedOf(context, cause)), wasFromDeg: briefedDeg },
   });
 }
 

@@ -1,8 +1,8 @@
-// The winds of one station in order of time, and the wind over a stretch of it.
+// The winds of one station in order of time, and the wind over a stretch of them.
 
 import { MINUTE_MS } from '#core/units/time.ts';
-import type { Watched } from './choose-station.ts';
 import type { Observation, ObservedWind } from './observation.ts';
+import type { Station } from './station.ts';
 import { usableWind } from './usable-wind.ts';
 import type { WatchSettings } from './watch-settings.ts';
 import { windMean } from './wind-mean.ts';
@@ -11,6 +11,8 @@ export interface WindRecord {
   readonly atMs: number;
   readonly wind: ObservedWind;
   readonly observation: Observation;
+  /** The wind "now" as of this: the mean of the minutes before. */
+  readonly recent: WindOver;
 }
 
 /** missing: nothing told. variable: it blows from no one direction. */
@@ -24,33 +26,50 @@ export interface WindOver {
   readonly count: number;
 }
 
-/** Those that tell a wind and are not doubted. A blank never enters: it is no calm and no north. */
-export const windRecords = (watched: Watched): WindRecord[] => recordsOf(watched, false);
+type Blown = Pick<WindRecord, 'atMs' | 'wind'>;
 
-/** Those that tell a wind that is doubted: they enter no mean. */
-export const doubtedWinds = (watched: Watched): WindRecord[] => recordsOf(watched, true);
-
-function recordsOf({ station, observations }: Watched, isDoubted: boolean): WindRecord[] {
-  const records: WindRecord[] = [];
-  for (const observation of observations) {
-    if ((observation.quality === 'doubtful') !== isDoubted) continue;
-    const wind = usableWind(observation, station);
-    if (wind.kind !== 'missing') records.push({ atMs: observation.observedAtMs, wind, observation });
-  }
-  return records;
+export interface StationWinds {
+  /** Those that tell a wind and are not doubted. A blank never enters: it is no calm and no north. */
+  readonly winds: readonly WindRecord[];
+  /** Those that tell a wind that is doubted: they enter no mean but their own. */
+  readonly doubted: readonly WindRecord[];
 }
 
-/** The wind over `(toMs − overMs, toMs]`. */
+/** Of observations in order of time. */
+export function stationWinds(
+  station: Station,
+  observations: readonly Observation[],
+  { wind: { meanMin, undefinedBelow } }: WatchSettings,
+): StationWinds {
+  const accepted: Blown[] = [];
+  const winds: WindRecord[] = [];
+  const doubted: WindRecord[] = [];
+  for (const observation of observations) {
+    const wind = usableWind(observation, station);
+    if (wind.kind === 'missing') continue;
+    const atMs = observation.observedAtMs;
+    const isDoubted = observation.quality === 'doubtful';
+    const blown = isDoubted ? [{ atMs, wind }] : accepted;
+    if (!isDoubted) accepted.push({ atMs, wind });
+    const recent = windOver(blown, meanMin * MINUTE_MS, undefinedBelow);
+    (isDoubted ? doubted : winds).push({ atMs, wind, observation, recent });
+  }
+  return { winds, doubted };
+}
+
+/** The wind over the last `overMs` of some records, up to and with the one at `end`. */
 export function windOver(
-  records: readonly WindRecord[],
-  toMs: number,
+  records: readonly Blown[],
   overMs: number,
   undefinedBelow: number,
+  end = records.length - 1,
 ): WindOver {
   const directions: number[] = [];
+  const fromMs = (records[end]?.atMs ?? 0) - overMs;
   let [count, variable, sumMps] = [0, 0, 0];
-  for (const { atMs, wind } of records) {
-    if (atMs <= toMs - overMs || atMs > toMs) continue;
+  for (let i = end; i >= 0; i -= 1) {
+    const { atMs, wind } = records[i] as Blown;
+    if (atMs <= fromMs) break;
     count += 1;
     if (wind.kind === 'blowing') directions.push(wind.fromDeg);
     if (wind.kind === 'variable') variable += 1;
@@ -63,10 +82,6 @@ export function windOver(
   const { fromDeg, resultant } = windMean(directions, undefinedBelow, blew);
   return { kind: fromDeg === null ? 'variable' : 'blowing', fromDeg, resultant, speedMps, count };
 }
-
-/** The wind "now" as of a record: the mean of the minutes before it. */
-export const recentWind = (records: readonly WindRecord[], atMs: number, { wind }: WatchSettings): WindOver =>
-  windOver(records, atMs, wind.meanMin * MINUTE_MS, wind.undefinedBelow);
 
 /** True where a direction can be compared with another. */
 export const isSteady = (

@@ -4,9 +4,9 @@ import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { outOfReach, type Watched } from './choose-station.ts';
 import type { Condition, Truth } from './condition.ts';
 import { makeCondition } from './make-condition.ts';
-import { chosenFor, isFresh, raisedBefore, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
+import { chosenFor, raisedBefore, tellsWind, whileUnknown, windFigures } from './observed-by.ts';
 import type { WatchContext } from './watch-context.ts';
-import { isSteady, recentWind, windRecords } from './wind-records.ts';
+import { isSteady } from './wind-records.ts';
 import { type Turn, windTurns } from './wind-turns.ts';
 
 const CODE = 'wind-shifted';
@@ -18,7 +18,7 @@ const CODE = 'wind-shifted';
 export function windShift(context: WatchContext): Condition {
   const { nowMs, settings } = context;
   const { chosen } = chosenFor(context, tellsWind);
-  const turns = (chosen ? windTurns(chosen, settings) : []).filter((t) => lasts(context, chosen, t.atMs));
+  const turns = chosen ? windTurns(chosen, settings, nowMs - lastsMs(context, chosen)) : [];
   const turn = turns.findLast((t) => t.lasted) ?? null;
   const remark = newestRemark(context);
   if (remark !== null && !(turn !== null && turn.atMs >= remark.atMs)) return ofRemark(context, remark);
@@ -34,16 +34,18 @@ export function windShift(context: WatchContext): Condition {
     basis: 'observed',
     asOfMs: truth === 'false' ? newestMs(chosen) : null,
     validUntilMs: nowMs + HOUR_MS,
-    figures: { ...windFigures(chosen, context), what: settings.shift.definition },
+    figures: { ...windFigures(chosen), what: settings.shift.definition },
   });
 }
 
-const newestMs = (watched: Watched | null): number | null =>
-  (watched && windRecords(watched).at(-1)?.atMs) ?? null;
+const newestMs = (watched: Watched | null): number | null => watched?.winds.at(-1)?.atMs ?? null;
 
 /** An hourly station's turn is told for its hour: it may come late. */
-const lasts = ({ nowMs, settings }: WatchContext, watched: Watched | null, atMs: number): boolean =>
-  nowMs - atMs <= Math.max(settings.shift.lastsMin, watched?.station.periodMin ?? 0) * MINUTE_MS;
+const lastsMs = ({ settings }: WatchContext, watched: Watched | null): number =>
+  Math.max(settings.shift.lastsMin, watched?.station.periodMin ?? 0) * MINUTE_MS;
+
+const lasts = (context: WatchContext, watched: Watched | null, atMs: number): boolean =>
+  context.nowMs - atMs <= lastsMs(context, watched);
 
 function ofTurn(context: WatchContext, chosen: Watched | null, turn: Turn): Condition {
   const { settings } = context;
@@ -54,7 +56,7 @@ function ofTurn(context: WatchContext, chosen: Watched | null, turn: Turn): Cond
     asOfMs: newestMs(chosen),
     validUntilMs: turn.atMs + HOUR_MS,
     figures: {
-      ...windFigures(chosen, context),
+      ...windFigures(chosen),
       what: settings.shift.definition,
       atMs: turn.betweenMs ? null : turn.atMs,
       betweenMs: turn.betweenMs,
@@ -76,7 +78,7 @@ const ofRemark = (context: WatchContext, { watched, atMs, observedAtMs }: Remark
     basis: 'observed',
     asOfMs: observedAtMs,
     validUntilMs: atMs + HOUR_MS,
-    figures: { ...windFigures(watched, context), what: 'WSHFT', atMs },
+    figures: { ...windFigures(watched), what: 'WSHFT', atMs },
   });
 
 /** Of all stations in reach: a front at the airport is on its way. */
@@ -94,11 +96,11 @@ function newestRemark(context: WatchContext): Remark | null {
 /** Without a wind before, or with one that swings about, nobody can say whether it turned. A calm has not. */
 function canSay(context: WatchContext, chosen: Watched): boolean {
   const { nowMs, settings } = context;
-  const records = windRecords(chosen);
-  const [newest, before] = [records.at(-1), records.at(-2)];
-  if (!newest || !before || !isFresh(chosen, newest.atMs, nowMs)) return false;
-  if (newest.atMs - before.atMs > Math.max(HOUR_MS, chosen.health.freshForMs)) return false;
-  const recent = recentWind(records, newest.atMs, settings);
+  const { health, winds } = chosen;
+  const [newest, before] = [winds.at(-1), winds.at(-2)];
+  if (!newest || !before || nowMs - newest.atMs > health.freshForMs) return false;
+  if (newest.atMs - before.atMs > Math.max(HOUR_MS, health.freshForMs)) return false;
+  const { recent } = newest;
   const isLight = recent.speedMps !== null && recent.speedMps < settings.shift.atLeastMps;
   return isLight || isSteady(recent, settings);
 }

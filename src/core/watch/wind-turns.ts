@@ -4,14 +4,7 @@ import { angleBetweenDeg } from '#core/units/direction.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Watched } from './choose-station.ts';
 import type { WatchSettings } from './watch-settings.ts';
-import {
-  isSteady,
-  recentWind,
-  type WindOver,
-  type WindRecord,
-  windOver,
-  windRecords,
-} from './wind-records.ts';
+import { isSteady, type WindRecord, windOver } from './wind-records.ts';
 
 export interface Turn {
   /** When the new wind was first there [epoch ms]. */
@@ -25,12 +18,6 @@ export interface Turn {
   readonly lasted: boolean;
 }
 
-interface Point extends WindRecord {
-  readonly recent: WindOver;
-  /** Mean of the accepted wind up to here. */
-  readonly baseline: WindOver;
-}
-
 const KNOT_MPS = 1852 / 3600;
 const DUST_DEG = 1e-6;
 const DUST_MPS = 1e-6;
@@ -41,24 +28,17 @@ const BACK_DEG = 15;
 /** Over a longer silence nothing is compared. */
 const LONGEST_GAP_MS = HOUR_MS;
 
-/** In order of time. What came out of order and long after decides no turn, though it counts in the means. */
-export function windTurns(watched: Watched, settings: WatchSettings): Turn[] {
-  const records = windRecords(watched);
-  const points = records.map((record): Point => {
-    const baselineMs = settings.shift.baselineMin * MINUTE_MS;
-    return {
-      ...record,
-      recent: recentWind(records, record.atMs, settings),
-      baseline: windOver(records, record.atMs, baselineMs, settings.wind.undefinedBelow),
-    };
-  });
+/** Since a moment, in order of time. What came out of order and long after decides none, though it counts in the means. */
+export function windTurns(watched: Watched, settings: WatchSettings, sinceMs: number): Turn[] {
+  const { winds } = watched;
   const longestGapMs = Math.max(LONGEST_GAP_MS, watched.health.freshForMs);
   const turnAt = settings.shift.definition === 'fmh-1' ? turnByHandbook : turnByMeans;
   const turns = new Map<number, Turn>();
-  for (const [j, point] of points.entries()) {
-    const turn = watched.lateMs.has(point.atMs) ? null : turnAt(points, j, longestGapMs, settings, watched);
-    if (turn === null || watched.lateMs.has(turn.atMs)) continue;
-    if (!turns.get(turn.atMs)?.lasted) turns.set(turn.atMs, turn);
+  for (let j = winds.length - 1; j > 0 && (winds[j] as WindRecord).atMs >= sinceMs; j -= 1) {
+    const { atMs } = winds[j] as WindRecord;
+    const turn = watched.lateMs.has(atMs) ? null : turnAt(winds, j, longestGapMs, settings, watched);
+    if (turn === null || turn.atMs < sinceMs || watched.lateMs.has(turn.atMs)) continue;
+    if (!turns.get(turn.atMs)?.lasted || turn.lasted) turns.set(turn.atMs, turn);
   }
   return [...turns.values()].sort((a, b) => a.atMs - b.atMs);
 }
@@ -66,11 +46,11 @@ export function windTurns(watched: Watched, settings: WatchSettings): Turn[] {
 const turnedBy = (a: number, b: number, deg: number): boolean => angleBetweenDeg(a, b) >= deg - DUST_DEG;
 
 /** Any two observations less than 15 minutes apart, with 10 kt in all from the one to the other. */
-function turnByHandbook(points: readonly Point[], j: number, longestGapMs: number): Turn | null {
-  const to = points[j] as Point;
+function turnByHandbook(points: readonly WindRecord[], j: number, longestGapMs: number): Turn | null {
+  const to = points[j] as WindRecord;
   if (!blowsWith(to, FMH_1.atLeastMps)) return null;
   for (let i = j - 1; i >= 0; i -= 1) {
-    const from = points[i] as Point;
+    const from = points[i] as WindRecord;
     const apartMs = to.atMs - from.atMs;
     const sparse = i === j - 1 && apartMs >= FMH_1.underMs && apartMs <= longestGapMs;
     if (!(apartMs < FMH_1.underMs || sparse) || !blowsWith(from, FMH_1.atLeastMps)) return null;
@@ -88,28 +68,28 @@ function turnByHandbook(points: readonly Point[], j: number, longestGapMs: numbe
   return null;
 }
 
-const blowsWith = ({ wind }: Point, atLeastMps: number): boolean =>
+const blowsWith = ({ wind }: WindRecord, atLeastMps: number): boolean =>
   wind.kind === 'blowing' && wind.speedMps >= atLeastMps - DUST_MPS;
 
 /** The wind of the last minutes against the mean before, and against what it was at most `withinMin` ago. */
 function turnByMeans(
-  points: readonly Point[],
+  points: readonly WindRecord[],
   j: number,
   longestGapMs: number,
   settings: WatchSettings,
   watched: Watched,
 ): Turn | null {
   const { atLeastDeg, atLeastMps, withinMin } = settings.shift;
-  const to = points[j] as Point;
+  const to = points[j] as WindRecord;
   const { recent } = to;
   if (!isSteady(recent, settings) || recent.speedMps < atLeastMps - DUST_MPS) return null;
   const { fromDeg, speedMps } = recent;
   for (let i = j - 1; i >= 0; i -= 1) {
-    const from = points[i] as Point;
+    const from = points[i] as WindRecord;
     const apartMs = to.atMs - from.atMs;
     const sparse = i === j - 1 && apartMs > withinMin * MINUTE_MS && apartMs <= longestGapMs;
     if (apartMs > withinMin * MINUTE_MS && !sparse) return null;
-    const wasFromDeg = turnedFrom(from, fromDeg, settings);
+    const wasFromDeg = turnedFrom(points, i, fromDeg, settings);
     if (wasFromDeg === null) continue;
     const atMs = firstTurned(points, i, j, wasFromDeg, atLeastDeg);
     const betweenMs = sparse ? ([from.atMs, to.atMs] as const) : null;
@@ -119,19 +99,26 @@ function turnByMeans(
   return null;
 }
 
-/** The direction before, where the wind of `from` had not turned yet and the new one has; else null. */
-function turnedFrom(from: Point, fromDeg: number, settings: WatchSettings): number | null {
-  const { baseline, recent, wind } = from;
-  const { atLeastDeg } = settings.shift;
+/** The direction before, where the wind as of `i` had not turned yet and the new one has; else null. */
+function turnedFrom(
+  points: readonly WindRecord[],
+  i: number,
+  fromDeg: number,
+  settings: WatchSettings,
+): number | null {
+  const { recent, wind } = points[i] as WindRecord;
+  const { atLeastDeg, baselineMin } = settings.shift;
+  // The cheap test first: most winds have not turned at all.
+  if (recent.fromDeg !== null && !turnedBy(recent.fromDeg, fromDeg, atLeastDeg)) return null;
+  const baseline = windOver(points, baselineMin * MINUTE_MS, settings.wind.undefinedBelow, i);
   if (!isSteady(baseline, settings) || !turnedBy(baseline.fromDeg, fromDeg, atLeastDeg)) return null;
-  if (wind.kind === 'blowing' && turnedBy(baseline.fromDeg, wind.fromDeg, atLeastDeg)) return null;
-  const before = recent.fromDeg ?? baseline.fromDeg;
-  return turnedBy(before, fromDeg, atLeastDeg) ? baseline.fromDeg : null;
+  const hadTurned = wind.kind === 'blowing' && turnedBy(baseline.fromDeg, wind.fromDeg, atLeastDeg);
+  return hadTurned ? null : baseline.fromDeg;
 }
 
 /** The first observation after `i` that had turned itself. */
 function firstTurned(
-  points: readonly Point[],
+  points: readonly WindRecord[],
   i: number,
   j: number,
   wasFromDeg: number,
@@ -140,12 +127,12 @@ function firstTurned(
   const first = points
     .slice(i + 1, j)
     .find(({ wind }) => wind.kind === 'blowing' && turnedBy(wasFromDeg, wind.fromDeg, deg));
-  return (first ?? (points[j] as Point)).atMs;
+  return (first ?? (points[j] as WindRecord)).atMs;
 }
 
 /** True once the new wind has stood long enough, false while it may, null where it has come back. */
 function hasLasted(
-  points: readonly Point[],
+  points: readonly WindRecord[],
   j: number,
   { atMs, wasFromDeg }: { readonly atMs: number; readonly wasFromDeg: number },
   { shift }: WatchSettings,

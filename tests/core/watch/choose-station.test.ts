@@ -24,6 +24,8 @@ function chosenOf(
       observations,
       health: stationHealth(station, observations, NOW, DEFAULT_WATCH, () => false),
       lateMs: new Set(),
+      winds: [],
+      doubted: [],
     };
   });
   const { chosen, passedOver } = chooseStation(ranked, tells, NOW, DEFAULT_WATCH);
