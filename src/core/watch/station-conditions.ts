@@ -1,6 +1,6 @@
 // What is wrong with a station: it has gone silent, or it tells what cannot be believed.
 
-import { HOUR_MS } from '#core/units/time.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { outOfReach } from './choose-station.ts';
 import type { Condition } from './condition.ts';
 import { makeCondition, truthOf } from './make-condition.ts';
@@ -22,6 +22,7 @@ export function stationConditions(context: WatchContext): Condition[] {
       subject: station.id,
       verdict: isTrue && isBlind && what !== 'jumps' ? ('hold' as const) : ('go' as const),
       asOfMs: health.lastMs,
+      clearsForMs: context.settings.clearsForMin * MINUTE_MS,
       validUntilMs: context.nowMs + HOUR_MS,
       figures: { station: station.id, what, wasMs: health.lastMs },
     });
