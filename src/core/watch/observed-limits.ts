@@ -75,8 +75,9 @@ function asOfOf(judged: readonly Judged[]): number | null {
   return judged.every((j) => j.asOfMs !== null) ? gravest.asOfMs : null;
 }
 
-/** Unknown only where no bound is known to be broken; false only where none is unknown. */
+/** Unknown only where no bound is known to be broken; false only where there is one and none is unknown. */
 function truthOf(judged: readonly Judged[]): Truth {
+  if (judged.length === 0) return 'unknown';
   if (judged.some((j) => j.truth === 'true')) return 'true';
   return judged.some((j) => j.truth === 'unknown') ? 'unknown' : 'false';
 }

@@ -110,10 +110,14 @@ function worseAhead(told: DaySummary, planned: DaySummary, nowMs: number): Worse
   );
 }
 
+/** A shift, where no plan says how long it is. */
+const UNPLANNED_MS = 12 * HOUR_MS;
+
 /** Until when what is foreseen concerns the crew: the end of the shift, and of the burn. */
 export function horizonMs({ burn, date, nowMs, plan }: WatchContext): number {
-  const shift = plan?.calendar.shifts.find((s) => s.fromMs <= nowMs && nowMs < s.toMs);
-  const times = plan?.days.find((d) => d.day.date === date)?.times;
+  if (plan === null) return nowMs + UNPLANNED_MS;
+  const shift = plan.calendar.shifts.find((s) => s.fromMs <= nowMs && nowMs < s.toMs);
+  const times = plan.days.find((d) => d.day.date === date)?.times;
   const coveredMs = isOpen(burn) ? (times?.coveredByMs ?? 0) : 0;
   return Math.max(nowMs, shift?.toMs ?? 0, coveredMs);
 }

@@ -116,6 +116,15 @@ describe('what is observed against the limits', () => {
     });
   });
 
+  it('a limit without a bound, or with one that is no number, is never met', () => {
+    const none = limitSet([limitOf('windGust', {})]);
+    expect(gustAt({}, { limits: none }).truth).toBe('unknown');
+    const broken = limitOf('windGust', { high: { hold: '20 mph' } });
+    const bound = { value: Number.NaN, unit: 'mph' };
+    const absurd = limitSet([{ ...broken, atMost: { hold: bound, stop: null } }]);
+    expect(gustAt({}, { limits: absurd }).truth).toBe('unknown');
+  });
+
   it('a limit for the night does not count by day', () => {
     const byNight = limitSet([limitOf('windGust', { high: { hold: '15 mph' }, when: 'night' })]);
     const byDay = limitSet([limitOf('windGust', { high: { hold: '15 mph' }, when: 'day' })]);

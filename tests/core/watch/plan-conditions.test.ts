@@ -191,6 +191,12 @@ describe('official alerts', () => {
     ]);
   });
 
+  it('that are to come are not over because the plan is lost', () => {
+    const alerts = seenAt('09:55', { ...FLAG, fromMs: clock('15:00') });
+    const before = orderConditions(watchContextOf({ now: '09:56', alerts }));
+    expect(alerted({ alerts, before, plan: null })[1]).toEqual([FLAG.id, 'true', 'go']);
+  });
+
   it('without a beginning or an end are in force', () => {
     expect(alerted({ alerts: seenAt('09:55', { ...FLAG, fromMs: null, toMs: null }) })[1]?.[2]).toBe('stop');
     expect(
