@@ -10,6 +10,7 @@ import type { Burn, BurnTap } from '#core/watch/burn.ts';
 import type { KeptDayText, KeptObservation, WatchPatch } from '#store/watch/records.ts';
 import { noticeMessage, transitionOf } from './contacts.ts';
 import { EIGHT_MS, gust, SITE, watched } from './notices.ts';
+import { auditOf, eventOf } from './store.ts';
 
 export const tapOf = (id: string, change: Partial<BurnTap> = {}): BurnTap => ({
   id,
@@ -140,5 +141,35 @@ export function raisedAt(
     notice,
     message,
     patch: { site, notices: [notice], transitions: [transition], messages: [message] },
+  };
+}
+
+/** One of everything that a look at a site may leave behind. */
+export function lookOf(site: string, id: string): Omit<WatchPatch, 'replaces'> {
+  const { patch } = raisedAt(site, id);
+  return {
+    ...patch,
+    judgedAtMs: EIGHT_MS + 7,
+    taps: [
+      tapOf(`tap ${id}`),
+      tapOf(`later ${id}`, { tap: 'charging', tappedAtMs: EIGHT_MS + 5, note: 'ö\u2028' }),
+    ],
+    burns: [burnOf('b1', { site })],
+    observations: [observationOf(EIGHT_MS), observationOf(EIGHT_MS + 600_000, { wind: { kind: 'calm' } })],
+    deliveries: [deliveryOf(id, { site }), deliveryOf(id, { site, contact: 'ben', way: 1 })],
+    answers: [answerOf(`answer ${id}`, id, { site })],
+    silences: [silenceOf(`silence ${id}`, { site })],
+    optOuts: [
+      {
+        organisation: 'fern-hollow',
+        contact: 'ana',
+        address: '+15550100',
+        optedOutAtMs: EIGHT_MS,
+        word: 'BAJA',
+      },
+    ],
+    dayTexts: [{ ...dayTextOf(id), site }],
+    events: [eventOf(site)],
+    audit: [auditOf({ what: 'opted-out' })],
   };
 }

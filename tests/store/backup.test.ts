@@ -1,12 +1,15 @@
 // A backup is of one moment, and either kind of store can be made from it again.
 
+import { createHash } from 'node:crypto';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { zstdCompressSync, zstdDecompressSync } from 'node:zlib';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '#store/store.ts';
+import { EIGHT_MS, SITE } from '../builders/notices.ts';
 import { auditOf, changeOf, documentOf, eventOf, keyOf, placeOf, planOf } from '../builders/store.ts';
+import { lookOf } from '../builders/watch-records.ts';
 import { batchOf, keptIn } from './batch-of.ts';
 import { NOON_MS, noPostgres, onEachStore, storesOf } from './on-each-store.ts';
 
@@ -32,16 +35,20 @@ async function fill(store: Store): Promise<void> {
   });
   await store.keys.add(keyOf('a1a1a1a1', { sites: ['x'] }), auditOf({ detail: { ö: ['\u2029'] } }));
   await store.forecasts.claim({ work: 'w', cycle: 1, worker: 'a', nowMs: NOON_MS, deadAfterMs: 1000 });
+  await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
+  await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });
 }
+
+const SENDING = { sendTimeoutMs: 10_000, leaseMs: 15_000, sendWithinMs: 60_000 };
 
 async function contentsOf(store: Store) {
   const kept = await keptIn(store);
   const plans = await store.plans.newest();
   const hashes = plans.flatMap(({ basis }) => [basis.definition, basis.document, basis.alerts]);
-  const { cells, places, ...marks } = await store.marks();
+  const { cells, places, watches, ...marks } = await store.marks();
   return {
     rows: (await store.care.sizes()).rows,
-    marks: { ...marks, cells: [...cells].sort(), places: [...places].sort() },
+    marks: { ...marks, cells: [...cells].sort(), places: [...places].sort(), watches: [...watches] },
     kept,
     plans,
     documents: await Promise.all(
@@ -53,6 +60,17 @@ async function contentsOf(store: Store) {
     keys: await store.keys.all(),
     audit: await store.keys.audit(100),
     places: await store.forecasts.places(),
+    watch: {
+      state: await store.watch.state(SITE, 0),
+      burn: await store.watch.burn(SITE, 'b1'),
+      observations: await store.watch.observations(SITE, 0, 99),
+      thread: await store.watch.thread('m1'),
+      silences: await store.watch.silences([SITE], EIGHT_MS),
+      optOuts: await store.watch.optOuts('fern-hollow'),
+      dayTexts: await store.watch.dayTexts(SITE, '2026-01-01'),
+      // Of the two one is claimed, and stays so.
+      claimed: await store.watch.claimDeliveries({ ...SENDING, worker: 'x', nowMs: EIGHT_MS + 1, most: 9 }),
+    },
     claim: await store.forecasts.claim({
       work: 'w',
       cycle: 1,
@@ -70,16 +88,17 @@ onEachStore('a backup', ({ kind, open }) => {
     it('brings back everything, and goes on from there', async () => {
       const store = await open();
       await fill(store);
-      const before = await contentsOf(store);
       const file = join(folder, 'backup');
       const made = await store.backup(file);
+      const before = await contentsOf(store);
       const restored = await openTarget();
       expect(await restored.restore(file)).toEqual(made);
       expect(await contentsOf(restored)).toEqual(before);
-      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 454, definitions: 3, apiKeys: 1 } });
+      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 455, definitions: 3, apiKeys: 1 } });
+      expect(Object.entries(made.rows).filter(([, count]) => count === 0)).toEqual([]);
       // Numbers go on where they were, and the reply is still known.
       await restored.commit({ ...batchOf('next'), plans: [planOf('o/x', 2, {}, batchOf('next').documents)] });
-      expect((await restored.plans.eventsAfter(454, 9)).map((e) => e.position)).toEqual([455, 456]);
+      expect((await restored.plans.eventsAfter(455, 9)).map((e) => e.position)).toEqual([456, 457]);
       await restored.keys.revoke('a1a1a1a1', 1, auditOf({ what: 'last' }));
       expect((await restored.keys.audit(1))[0]?.what).toBe('last');
       expect((await restored.definitions.change([changeOf('c', 0)], { request, reply })).replayed).toEqual(
@@ -129,6 +148,23 @@ onEachStore('a backup', ({ kind, open }) => {
     await restored.restore(join(folder, 'backup'));
     await restored.definitions.change([changeOf('a', 0)]);
     expect((await restored.marks()).definitions).toBe('1');
+  });
+
+  it('that was made before there were as many tables is whole all the same', async () => {
+    const store = await open();
+    await store.definitions.change([changeOf('a', 0)]);
+    await store.backup(join(folder, 'backup'));
+    const lines = zstdDecompressSync(readFileSync(join(folder, 'backup')))
+      .toString('utf8')
+      .split('\n');
+    const old = lines.slice(0, -2).join('\n').replace(',"0002-watch"', '');
+    const rows = { definitions: 1, replies: 0, counters: 3, audit: 1 };
+    const sha256 = createHash('sha256').update(`${old}\n`).digest('hex');
+    writeFileSync(join(folder, 'old'), zstdCompressSync(`${old}\n${JSON.stringify({ rows, sha256 })}\n`));
+    const restored = await open();
+    await restored.restore(join(folder, 'old'));
+    expect(await restored.definitions.current()).toHaveLength(1);
+    await restored.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   });
 
   it('is refused by a store that holds anything', async () => {

@@ -33,7 +33,11 @@ export async function keptIn(store: Store): Promise<Kept> {
   const events = await store.plans.eventsAfter(0, 1_000_000);
   const plans = new Map((await store.plans.newest()).map((plan) => [plan.planId, plan]));
   const cells = new Map((await store.forecasts.cells()).map((cell) => [cell.cell, cell]));
-  const eventsOf = Map.groupBy(events, (event) => event.planId);
+  // Those of looks at burns are theirs.
+  const eventsOf = Map.groupBy(
+    events.filter((event) => !event.planId.startsWith('look ')),
+    (event) => event.planId,
+  );
   const ids = new Set([...eventsOf.keys(), ...plans.keys(), ...cells.keys()]);
   const known = await store.documents.known([...ids].flatMap((id) => documentsOf(id).map((d) => d.hash)));
   const isWhole = (id: string): boolean => {

@@ -10,6 +10,7 @@ import {
   burnOf,
   dayTextOf,
   deliveryOf,
+  lookOf,
   observationOf,
   raisedAt,
   silenceOf,
@@ -17,35 +18,7 @@ import {
 } from '../builders/watch-records.ts';
 import { onEachStore } from './on-each-store.ts';
 
-/** One of everything. */
-function everything(id = 'm1'): Omit<WatchPatch, 'replaces'> {
-  const { patch } = raisedAt(SITE, id);
-  return {
-    ...patch,
-    judgedAtMs: EIGHT_MS + 7,
-    taps: [
-      tapOf(`tap ${id}`),
-      tapOf(`later ${id}`, { tap: 'charging', tappedAtMs: EIGHT_MS + 5, note: 'ö\u2028' }),
-    ],
-    burns: [burnOf('b1')],
-    observations: [observationOf(EIGHT_MS), observationOf(EIGHT_MS + 600_000, { wind: { kind: 'calm' } })],
-    deliveries: [deliveryOf(id), deliveryOf(id, { contact: 'ben', way: 1 })],
-    answers: [answerOf(`answer ${id}`, id)],
-    silences: [silenceOf(`silence ${id}`)],
-    optOuts: [
-      {
-        organisation: 'fern-hollow',
-        contact: 'ana',
-        address: '+15550100',
-        optedOutAtMs: EIGHT_MS,
-        word: 'BAJA',
-      },
-    ],
-    dayTexts: [dayTextOf(id)],
-    events: [eventOf(SITE)],
-    audit: [auditOf({ what: 'opted-out' })],
-  };
-}
+const everything = (id = 'm1') => lookOf(SITE, id);
 
 async function contentsOf(store: Store) {
   const { watch } = store;
