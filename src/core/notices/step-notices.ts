@@ -54,9 +54,9 @@ export function stepNotices(step: NoticeStep): SteppedNotices {
     const now = stepNotice(was, site, condition, nowMs, settings);
     if (now !== null) stepped.push(now);
   }
-  const stops = stepped.filter((n) => n.told === 'stop' && n.standing === 'stop').map((n) => n.key);
+  const stopStands = stepped.some((n) => n.told === 'stop' && n.standing === 'stop');
   for (const n of stepped) {
-    const inhibited = TOLD_BY[n.condition.code].mutedByStop && stops.some((key) => key !== n.key);
+    const inhibited = stopStands && TOLD_BY[n.condition.code].mutedByStop;
     tellings.push(tellNotice(n, { burnOpen: step.burnOpen, inhibited, settings }));
   }
   return {

@@ -53,6 +53,15 @@ it('an unsteadiness is not over because the clock leapt, nor lasts for hours bec
   expect(back.said.at(-1)).toBe('-270 over go observed-beyond-limit');
 });
 
+it('set back by hours, what was over long ago has not come back soon', () => {
+  const w = watched();
+  w.step(0, [shift('true', 'hold', { holdsForMs: 0 })]);
+  for (let minute = 1; minute <= 11; minute += 1) w.step(minute, [shift('false')]);
+  // Two hours later it is true again, and before that can be told the clock is set back.
+  for (const minute of [130, 131, -60, -58, -56]) w.step(minute, [shift('true')]);
+  expect(w.said.at(-1)).toBe('-56 raised hold wind-shifted');
+});
+
 it('an episode that begins at the same moment as one before it, or earlier, has another name', () => {
   const w = watched();
   w.step(0, [gust('true')]);
