@@ -8,7 +8,7 @@ import type { StoreAddress } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
 import type { ClaimedDelivery } from '#store/watch/records.ts';
 import { EIGHT_MS, gust, SITE } from '../builders/notices.ts';
-import { deliveryOf, observationOf, tapOf } from '../builders/watch.ts';
+import { deliveryOf, observationOf, tapOf } from '../builders/watch-records.ts';
 import { onPostgres } from './on-each-store.ts';
 import { seeded } from './seeded.ts';
 
