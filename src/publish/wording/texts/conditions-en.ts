@@ -1,6 +1,7 @@
 // The conditions of the watch in English, each as one sentence with its figures. What was observed and what is forecast is
 // said by the condition itself, never by the sentence.
 
+import { withoutUnitOf } from './figure-texts.ts';
 import type { ConditionSentence, FigureTexts, Size, TextWords } from './text-words.ts';
 
 const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -23,8 +24,8 @@ const wind = (f: FigureTexts, size: Size): string =>
 const limit: ConditionSentence = (f, size) => {
   const side = f.side === 'atLeast' ? 'limit at least' : 'limit';
   const source = size !== 'whole' || !f.source ? '' : ` (${f.source})`;
-  const at = size === 'bare' ? null : time(f.at ?? f.asOf, size);
-  const value = parts(f.basis, f.element, f.value ?? 'beyond its limit', at);
+  const amount = size === 'whole' ? f.value : withoutUnitOf(f.bound, f.value);
+  const value = parts(f.basis, f.element, amount ?? 'beyond its limit', time(f.at ?? f.asOf, size));
   return `${upper(value)}${f.bound === null ? '' : `, ${side} ${f.bound}${source}`}.`;
 };
 
@@ -89,7 +90,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'local-order': (f, size) =>
       `${parts('Order:', f.what ?? 'see the office', size === 'whole' && f.source && `(${f.source})`)}.`,
     'plan-worse': (f, size) =>
-      `${issued(f, size)} is worse: ${parts(VERDICTS[f.code ?? ''] ?? 'less may be done', f.at && `from ${f.at}`)}.`,
+      `${issued(f, size)} is worse: ${parts(VERDICTS[f.code ?? ''] ?? 'less may be done', size !== 'bare' && f.at !== null && `from ${f.at}`)}.`,
     'plan-moved': moved,
     'plan-verdict': (f, size) => `${issued(f, size)}: the day is now ${VERDICTS[f.code ?? ''] ?? 'another'}.`,
     'wind-shift-ahead': turnAhead,

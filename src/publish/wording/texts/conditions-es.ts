@@ -1,5 +1,6 @@
 // The conditions of the watch in Spanish. West is always written out: an O, or NO, reads as a word.
 
+import { withoutUnitOf } from './figure-texts.ts';
 import type { ConditionSentence, FigureTexts, Size, TextWords } from './text-words.ts';
 
 const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -18,9 +19,10 @@ const wind = (f: FigureTexts, size: Size): string => {
 const limit: ConditionSentence = (f, size) => {
   const side = f.side === 'atLeast' ? 'límite mínimo' : 'límite';
   const source = size !== 'whole' || !f.source ? '' : ` (${f.source})`;
-  const at = size === 'bare' ? null : (f.at ?? f.asOf);
+  const at = f.at ?? f.asOf;
+  const amount = size === 'whole' ? f.value : withoutUnitOf(f.bound, f.value);
   const bound = f.bound === null ? '' : `, ${side} ${f.bound}${source}`;
-  return `${upper(f.basis)}: ${parts(f.element, f.value ?? 'fuera de su límite')}${at === null ? '' : `, ${at}`}${bound}.`;
+  return `${upper(f.basis)}: ${parts(f.element, amount ?? 'fuera de su límite')}${at === null ? '' : `, ${at}`}${bound}.`;
 };
 
 const when = (f: FigureTexts): string | null =>
@@ -92,7 +94,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'local-order': (f, size) =>
       `${parts('Orden:', f.what ?? 'vea la oficina', size === 'whole' && f.source && `(${f.source})`)}.`,
     'plan-worse': (f, size) =>
-      `${issued(f, size)} peor: ${parts(VERDICTS[f.code ?? ''] ?? 'se puede menos', f.at && `desde ${f.at}`)}.`,
+      `${issued(f, size)} peor: ${parts(VERDICTS[f.code ?? ''] ?? 'se puede menos', size !== 'bare' && f.at !== null && `desde ${f.at}`)}.`,
     'plan-moved': moved,
     'plan-verdict': (f, size) => `${issued(f, size)}: el día es ahora ${VERDICTS[f.code ?? ''] ?? 'otro'}.`,
     'wind-shift-ahead': turnAhead,
@@ -107,7 +109,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'lit-against-plan': (f, size) => {
       const said =
         f.code === 'lightUpBy' ? 'tarde para el plan' : `el plan decía ${SAID[f.code ?? ''] ?? 'otra cosa'}`;
-      return `${parts('Fosa encendida', f.at)}, ${size === 'bare' ? 'contra el plan' : said}.`;
+      return `${parts(size === 'bare' ? 'Encendida' : 'Fosa encendida', f.at)}, ${size === 'bare' ? 'contra el plan' : said}.`;
     },
     'last-charge-soon': (f) => `${parts('Última leña', f.at ?? 'pronto')} (${f.basis}).`,
     'last-charge-due': (f, size) =>

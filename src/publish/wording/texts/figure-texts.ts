@@ -37,6 +37,12 @@ export function amountWord(
   return ELEMENTS[element].dimension === 'angle' ? `${compassWord(core, words)} (${amount})` : amount;
 }
 
+/** The amount without its unit, where the one beside it has the same. */
+export function withoutUnitOf(beside: string | null, amount: string | null): string | null {
+  const unit = beside === null ? undefined : / [^\s()]+$/.exec(beside)?.[0];
+  return unit !== undefined && amount?.endsWith(unit) ? amount.slice(0, -unit.length) : amount;
+}
+
 export function figureTexts(
   { basis, figures: f, asOfMs, subject, verdict }: Condition,
   request: TextRequest,

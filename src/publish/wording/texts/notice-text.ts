@@ -12,14 +12,32 @@ import { tailPieces } from './tail-pieces.ts';
 import type { Composed, Piece, TextRequest } from './text-request.ts';
 import type { Size, TextWords } from './text-words.ts';
 
-/** Names within a sentence, from whole to a hint, and its size; with the rank at which that is fallen back to. */
-const LEVELS: readonly (readonly [septets: number, size: Size, rank: number])[] = [
-  [40, 'whole', 0],
-  [20, 'whole', 3],
-  [20, 'brief', 6],
-  [12, 'brief', 8],
-  [12, 'bare', 12],
-  [8, 'bare', 17],
+interface Level {
+  /** Of a name within the sentence. */
+  readonly septets: number;
+  readonly size: Size;
+  /** At which it is fallen back to. */
+  readonly rank: number;
+  /** The last resort: without the moment. */
+  readonly timeless: boolean;
+}
+
+const level = (septets: number, size: Size, rank: number, timeless = false): Level => ({
+  septets,
+  size,
+  rank,
+  timeless,
+});
+
+const WHOLE = level(Number.POSITIVE_INFINITY, 'whole', 0);
+const LEVELS: readonly Level[] = [
+  level(40, 'whole', 0),
+  level(20, 'whole', 3),
+  level(20, 'brief', 6),
+  level(12, 'brief', 8),
+  level(12, 'bare', 12),
+  level(8, 'bare', 17),
+  level(8, 'bare', 18, true),
 ];
 
 export function noticeText(request: TextRequest, words: TextWords): Composed {
@@ -28,10 +46,8 @@ export function noticeText(request: TextRequest, words: TextWords): Composed {
   if (first === undefined) throw new RangeError('a notice that tells nothing');
   const order = orderOf(request, told, words);
   const isRelieved = told.every(isRelief);
-  const [whole = '', ...shorter] = LEVELS.map(([septets, size]) =>
-    sentenceOf(first, request, words, cut(septets), size),
-  );
-  const ranked = shorter.map((text, i) => [LEVELS[i + 1]?.[2] ?? 0, text] as const);
+  const [whole = '', ...shorter] = LEVELS.map((l) => sentenceOf(first, request, words, cut(l.septets), l));
+  const ranked = shorter.map((text, i) => [LEVELS[i + 1]?.rank ?? 0, text] as const);
   const relief = isRelieved ? words.onlyByPlan : (['', ''] as const);
   const smoke = smokeOf(first, request, words);
   return {
@@ -47,7 +63,7 @@ export function noticeText(request: TextRequest, words: TextWords): Composed {
       ...tailPieces(request, words),
     ],
     lines: [
-      ...told.map((t) => sentenceOf(t, request, words, longName, 'whole')),
+      ...told.map((t) => sentenceOf(t, request, words, longName, WHOLE)),
       ...(smoke[0] === '' ? [] : [smoke[0]]),
       ...(relief[0] === '' ? [] : [relief[0]]),
     ],
@@ -85,7 +101,7 @@ function orderPiece({ reader }: TextRequest, order: string, words: TextWords): P
 
 function leadPieces({ escalated, repeat, reader }: TextRequest, words: TextWords): Piece[] {
   if (escalated && reader.role !== 'crew') return [forms(words.notAnswered[0], [4, words.notAnswered[1]])];
-  return repeat > 0 || escalated ? [fixed(words.again)] : [];
+  return repeat > 0 || escalated ? [forms(words.again, [15, ''])] : [];
 }
 
 function sentenceOf(
@@ -93,10 +109,11 @@ function sentenceOf(
   request: TextRequest,
   words: TextWords,
   name: NameForm,
-  size: Size,
+  { size, timeless }: Level,
 ): string {
   const { code } = t.condition;
-  const f = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
+  const figures = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
+  const f = timeless ? { ...figures, at: null, asOf: null, between: null } : figures;
   const sentence = words.sentences[code](f, size);
   const topic = words.topics[code](size === 'bare' && t.kind !== 'unsure' ? { ...f, bound: null } : f);
   const at = clockWord(t.atMs, request.message.atMs, request.site.timeZone, words);

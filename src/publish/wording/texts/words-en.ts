@@ -16,7 +16,7 @@ export const wordsEn: TextWords = {
   lit: { stop: 'PUT IT OUT', hold: 'NO WOOD', go: 'NOTE' },
   unlit: { stop: 'NO FIRE', hold: 'DO NOT LIGHT', go: 'NOTE' },
   duties: {
-    'last-charge-soon': 'LAST WOOD SOON',
+    'last-charge-soon': 'LAST WOOD',
     'last-charge-due': 'NO MORE WOOD',
     'cover-due': 'COVER THE PIT',
     'not-covered-by-dusk': 'COVER THE PIT',

@@ -15,7 +15,7 @@ export const wordsEs: TextWords = {
   lit: { stop: 'APAGUEN YA', hold: 'NO ECHEN LEÑA', go: 'AVISO' },
   unlit: { stop: 'SIN FUEGO', hold: 'NO ENCIENDAN', go: 'AVISO' },
   duties: {
-    'last-charge-soon': 'PRONTO LA ÚLTIMA LEÑA',
+    'last-charge-soon': 'ÚLTIMA LEÑA',
     'last-charge-due': 'YA NO ECHEN LEÑA',
     'cover-due': 'TAPEN LA FOSA',
     'not-covered-by-dusk': 'TAPEN LA FOSA',
@@ -53,7 +53,7 @@ export const wordsEs: TextWords = {
     skyCover: 'nubosidad',
     mixingHeight: 'altura de mezcla',
     transportWindSpeed: 'viento de transporte',
-    transportWindDirection: 'viento de transporte del',
+    transportWindDirection: 'transporte del',
     probabilityOfPrecipitation: 'probabilidad de lluvia',
     quantitativePrecipitation: 'lluvia',
     probabilityOfThunder: 'probabilidad de truenos',
