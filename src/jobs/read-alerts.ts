@@ -50,11 +50,12 @@ function batchOf(places: readonly PlaceState[], found: readonly PlaceAlerts[]): 
     if (answer === undefined) throw new RangeError('fewer lists of alerts than places');
     const { seen } = answer;
     const document = alertsDocument(seen);
+    // Also one that is known: the store takes the occasion to mend one that is damaged.
+    documents.set(document.hash, document);
     if (document.hash === alerts && JSON.stringify(remembered) === JSON.stringify(answer.remembered)) {
       same.set(seen.fetchedAtMs, [...(same.get(seen.fetchedAtMs) ?? []), place]);
       continue;
     }
-    documents.set(document.hash, document);
     patches.push({
       place,
       alerts: document.hash,

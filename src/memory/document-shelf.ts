@@ -26,10 +26,21 @@ export interface DocumentShelf {
     definition: SiteDefinition,
     place: PlaceState | null,
     cell: CellState | null,
-  ): { readonly held: HeldForecast | null; readonly fault: StoredFault | null };
+  ): {
+    readonly held: HeldForecast | null;
+    /** Hash of the list of alerts that is held; null where none was read, or it is lost. */
+    readonly alertsHash: string | null;
+    readonly fault: StoredFault | null;
+  };
 }
 
-type Decoded = { readonly forecast: Forecast } | { readonly fault: StoredFault };
+type Decoded =
+  | { readonly forecast: Forecast }
+  | {
+      readonly fault: StoredFault;
+      /** Looked for again when its cell has been pulled: the pull may have brought it back. */
+      readonly isLost: boolean;
+    };
 
 export function makeDocumentShelf(
   documents: DocumentRecords,
@@ -39,17 +50,21 @@ export function makeDocumentShelf(
   const forecasts = new Map<string, Decoded>();
   const alerts = new Map<string, Omit<AlertsSeen, 'fetchedAtMs'>>();
 
+  const isHere = (key: string): boolean => {
+    const known = forecasts.get(key);
+    return known !== undefined && !('fault' in known && known.isLost);
+  };
+
   async function fetchForecasts(wanted: readonly Wanted[]): Promise<void> {
     const missing = wanted.filter((one) => {
       const key = forecastKey(one);
-      return key !== null && !forecasts.has(key);
+      return key !== null && !isHere(key);
     });
     for (const [hash, sites] of Map.groupBy(missing, ({ cell }) => cell?.document as string)) {
       const bytes = await bytesOf(documents, hash);
       for (const one of sites) {
         const key = forecastKey(one) as string;
-        if (!forecasts.has(key))
-          forecasts.set(key, bytes === null ? lost(hash) : decode(source, hash, bytes, one));
+        if (!isHere(key)) forecasts.set(key, bytes === null ? lost(hash) : decode(source, hash, bytes, one));
       }
     }
   }
@@ -57,7 +72,7 @@ export function makeDocumentShelf(
   async function fetchAlerts(wanted: readonly Wanted[]): Promise<void> {
     const hashes = new Set(wanted.flatMap(({ place }) => place?.alerts ?? []));
     for (const hash of hashes) {
-      if (alerts.has(hash)) continue;
+      if ((alerts.get(hash) ?? ALERTS_NEVER_READ) !== ALERTS_NEVER_READ) continue;
       const bytes = await bytesOf(documents, hash);
       // A list that is lost was never read: that alone is a hold.
       alerts.set(hash, bytes === null ? ALERTS_NEVER_READ : readAlertsDocument(bytes));
@@ -76,18 +91,14 @@ export function makeDocumentShelf(
     held(definition, place, cell) {
       const key = forecastKey({ definition, place, cell });
       const decoded = key === null ? undefined : forecasts.get(key);
-      if (decoded === undefined || place?.timeZone == null) return { held: null, fault: null };
-      if ('fault' in decoded) return { held: null, fault: decoded.fault };
-      const list = place.alerts === null ? undefined : alerts.get(place.alerts);
-      const seen = list && { ...list, fetchedAtMs: place.alertsFetchedAtMs ?? 0 };
-      return {
-        held: {
-          forecast: decoded.forecast,
-          alerts: seen ?? ALERTS_NEVER_READ,
-          pointTimeZone: place.timeZone,
-        },
-        fault: null,
-      };
+      const list = place?.alerts == null ? undefined : alerts.get(place.alerts);
+      const isRead = list !== undefined && list !== ALERTS_NEVER_READ;
+      const alertsHash = isRead ? (place?.alerts ?? null) : null;
+      if (decoded === undefined || place?.timeZone == null) return { held: null, alertsHash, fault: null };
+      if ('fault' in decoded) return { held: null, alertsHash, fault: decoded.fault };
+      const seen = isRead ? { ...list, fetchedAtMs: place.alertsFetchedAtMs ?? 0 } : ALERTS_NEVER_READ;
+      const { forecast } = decoded;
+      return { held: { forecast, alerts: seen, pointTimeZone: place.timeZone }, alertsHash, fault: null };
     },
   };
 }
@@ -114,6 +125,7 @@ async function bytesOf(documents: DocumentRecords, hash: string): Promise<Uint8A
 
 const lost = (hash: string): Decoded => ({
   fault: { code: 'store_unavailable', message: `the store has lost document ${hash.slice(0, 16)}`, atMs: 0 },
+  isLost: true,
 });
 
 function decode(
@@ -128,6 +140,6 @@ function decode(
     return { forecast: source.read({ bytes, receivedAtMs, hash }, { latDeg, lonDeg }, cell?.cell ?? null) };
   } catch (fault) {
     const code = fault instanceof ServiceError ? fault.code : 'internal';
-    return { fault: { code, message: messageOf(fault), atMs: receivedAtMs } };
+    return { fault: { code, message: messageOf(fault), atMs: receivedAtMs }, isLost: false };
   }
 }

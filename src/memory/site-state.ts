@@ -16,7 +16,7 @@ export interface HeldForecast {
 
 export interface SiteState {
   readonly held: HeldForecast | null;
-  /** Hash of the list of alerts held; null where none was ever read. */
+  /** Hash of the list of alerts held; null where none was ever read, or it is lost. */
   readonly alertsHash: string | null;
   /** When the source last confirmed what is held. */
   readonly checkedAtMs: number | null;
@@ -42,16 +42,16 @@ export interface Joined {
   readonly place: PlaceState | null;
   readonly cell: CellState | null;
   readonly held: HeldForecast | null;
+  readonly alertsHash: string | null;
   readonly fault: StoredFault | null;
 }
 
 /** `newVersion` is the version that the state gets where it is another than before. */
 export function joinState(
   before: SiteState,
-  { definition, place, cell, held, fault }: Joined,
+  { definition, place, cell, held, alertsHash, fault }: Joined,
   newVersion: number,
 ): SiteState {
-  const alertsHash = place?.alerts ?? null;
   const same =
     before.definition === definition.hash &&
     before.alertsHash === alertsHash &&

@@ -5,13 +5,13 @@ import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import type { Batch } from './batch.ts';
 import { finishClaims } from './claims.ts';
-import { addDocuments, knownOf, useDocuments } from './documents.ts';
+import { addDocuments, intactOf, useDocuments } from './documents.ts';
 import { type PackedDocument, packDocument } from './pack-document.ts';
 import { addEvents, addPlans } from './plans.ts';
 import { noteAlertsRead, putCells, putPlaces } from './states.ts';
 
 export function createCommit(
-  { reading, writing }: DatabaseAccess,
+  { database, reading, writing }: DatabaseAccess,
   nowMs: () => number,
 ): (batch: Batch) => Promise<void> {
   const write = (batch: Batch, packed: readonly PackedDocument[]): Promise<void> =>
@@ -31,17 +31,12 @@ export function createCommit(
       await addEvents(transaction, events);
     });
 
+  const isDamage = (fault: unknown): boolean => database.causeOf(fault) === 'damaged';
+
   return async (batch) => {
     const given = [...new Map((batch.documents ?? []).map((d) => [d.hash, d])).values()];
     const known =
-      given.length === 0
-        ? new Set<string>()
-        : await reading((db) =>
-            knownOf(
-              db,
-              given.map((d) => d.hash),
-            ),
-          );
+      given.length === 0 ? new Set<string>() : await reading((db) => intactOf(db, given, isDamage));
     try {
       await write(batch, given.filter((d) => !known.has(d.hash)).map(packDocument));
     } catch (fault) {

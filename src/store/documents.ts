@@ -4,7 +4,7 @@ import type { Kysely, Transaction } from 'kysely';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import { chunks } from './chunks.ts';
-import type { DocumentKind } from './document.ts';
+import type { DocumentKind, NewDocument } from './document.ts';
 import { type PackedDocument, unpackDocument } from './pack-document.ts';
 import type { DocumentRecords } from './store.ts';
 import type { Tables } from './tables.ts';
@@ -32,6 +32,38 @@ export async function knownOf(db: Kysely<Tables>, hashes: readonly string[]): Pr
   return found;
 }
 
+/** Those that are kept and can be read: one whose row is damaged is to be written again by whoever brings it. */
+export async function intactOf(
+  db: Kysely<Tables>,
+  documents: readonly NewDocument[],
+  isDamage: (fault: unknown) => boolean,
+): Promise<ReadonlySet<string>> {
+  const intact = new Set<string>();
+  const given = new Map(documents.map((d) => [d.hash, d]));
+  for (const some of chunks([...given.keys()], 50)) {
+    const rows = await db
+      .selectFrom('documents')
+      .selectAll()
+      .where('hash', 'in', some)
+      .execute()
+      .catch((fault: unknown) => (isDamage(fault) ? [] : Promise.reject(fault)));
+    for (const row of rows) {
+      if (row.kind === given.get(row.hash)?.kind && isReadable(row)) intact.add(row.hash);
+    }
+  }
+  return intact;
+}
+
+function isReadable(row: PackedDocument): boolean {
+  try {
+    unpackDocument(row);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Adds documents; what stands in the place of one gives way to it, since it was found damaged. */
 export async function addDocuments(
   transaction: Transaction<Tables>,
   documents: readonly PackedDocument[],
@@ -42,7 +74,13 @@ export async function addDocuments(
     await transaction
       .insertInto('documents')
       .values(some.map((d) => ({ ...d, usedAtMs })))
-      .onConflict((c) => c.column('hash').doNothing())
+      .onConflict((c) =>
+        c.column('hash').doUpdateSet((e) => ({
+          kind: e.ref('excluded.kind'),
+          size: e.ref('excluded.size'),
+          packed: e.ref('excluded.packed'),
+        })),
+      )
       .execute();
   }
 }
