@@ -5,6 +5,7 @@ import { packDocument } from '#store/pack-document.ts';
 import { type BareWriter, barePostgres, bareSqlite, type PackedBatch } from './bare-writers.ts';
 import { ALERTS, commitOf, DEFINITION, type FullBatch } from './commits.ts';
 import { addressOf, type BenchStore, eachStore } from './each-store.ts';
+import { benchMarks } from './marks.ts';
 import { line, median, note } from './measure.ts';
 
 const ROUNDS = 9;
@@ -43,6 +44,7 @@ async function compareOn({ kind, fresh }: BenchStore): Promise<void> {
   }
   await store.close();
   await bare.close();
+  await benchMarks({ kind, fresh });
 }
 
 interface Round {
