@@ -9,6 +9,8 @@ export interface Told {
   /** When it was asked: the forecast is as old as then, or older, when it answers. */
   readonly askedMs: number;
   readonly status: number;
+  /** Of a problem; empty for an answer. */
+  readonly code: string;
   readonly isGo: boolean;
   readonly stale: boolean;
   /** Hash of the forecast document. */
@@ -43,6 +45,7 @@ export function watchAnswers(address: string, sites: readonly string[]): Watch {
 }
 
 interface Body {
+  readonly code?: string;
   readonly stale?: boolean;
   readonly verdict?: string;
   readonly windows?: readonly { readonly verdict: string }[];
@@ -52,9 +55,10 @@ interface Body {
 async function ask(address: string, site: string, kind: Told['kind']): Promise<Told> {
   const askedMs = Date.now();
   const response = await fetch(`${address}/v1/sites/${site}/${kind}?day=tomorrow`);
-  const { verdict, windows = [], stale = false, madeFrom } = (await response.json()) as Body;
+  const { code = '', verdict, windows = [], stale = false, madeFrom } = (await response.json()) as Body;
   const isGo = verdict === 'go' || windows.some((w) => w.verdict === 'go');
-  return { site, kind, askedMs, status: response.status, isGo, stale, document: madeFrom?.document ?? null };
+  const { status } = response;
+  return { site, kind, askedMs, status, code, isGo, stale, document: madeFrom?.document ?? null };
 }
 
 export interface Truth {
@@ -76,13 +80,19 @@ export function wrongAnswers(told: readonly Told[], truth: Truth): string[] {
   });
 }
 
+/** What a process says that has too much to do, or a store that has: no answer, and no go. */
+const TOO_BUSY = ['overloaded', 'store_unavailable'];
+
 function whyWrong(
-  { site, askedMs, status, isGo, stale, document }: Told,
+  { site, askedMs, status, code, isGo, stale, document }: Told,
   truth: Truth,
   isAnswered: boolean,
 ): string | null {
-  // Before there is a forecast, and never again once there was one.
-  if (status !== 200) return status === 503 && !isAnswered ? null : `status ${status}`;
+  if (status !== 200) {
+    // Before there is a forecast, and never again once there was one.
+    const isHonest = status === 503 && (TOO_BUSY.includes(code) || (code === 'no_forecast' && !isAnswered));
+    return isHonest ? null : `${status} ${code}`;
+  }
   if (document !== null && !truth.documents.has(document)) return 'made from what is not in the store';
   const ageMin = Math.floor((askedMs - truth.madeMs(site)) / MINUTE_MS);
   if (ageMin < truth.holdAfterMin || (!isGo && stale)) return null;
