@@ -84,7 +84,8 @@ function brokerFaults(
   );
 }
 
-const isKind = (kind: unknown): kind is ChannelKind => typeof kind === 'string' && Object.hasOwn(CARRIES, kind);
+const isKind = (kind: unknown): kind is ChannelKind =>
+  typeof kind === 'string' && Object.hasOwn(CARRIES, kind);
 
 const recordOf = (value: unknown): Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

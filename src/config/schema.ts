@@ -2,10 +2,10 @@
 
 import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
-import { channelSettings } from '#notify/all.ts';
 import { isUsableContact } from '#core/units/contact.ts';
-import { contactFields } from './contacts.ts';
+import { channelSettings } from '#notify/all.ts';
 import { brokerList } from './brokers.ts';
+import { contactFields } from './contacts.ts';
 import { definitionId, minutes } from './fields.ts';
 import { limitList } from './limits.ts';
 import { listen } from './listen.ts';

@@ -153,5 +153,10 @@ const loggerOf = (log: KeeperOptions['log']) => ({
 
 const sitesOf = ({ mirror, burning }: KeeperOptions): DueSite[] =>
   [...mirror.book().sites].map(([key, { placeKey, fields }]) => {
-    return { placeKey, shifts: fields.shift, place: mirror.place(placeKey), isBurning: burning?.(key) ?? false };
+    return {
+      placeKey,
+      shifts: fields.shift,
+      place: mirror.place(placeKey),
+      isBurning: burning?.(key) ?? false,
+    };
   });

@@ -1,6 +1,15 @@
 // A turn: one piece of work that is due once, however many processes see that it is due.
 
-export const TURN_KINDS = ['locate', 'pull', 'alerts', 'plan', 'watch', 'observe', 'heartbeat', 'expire'] as const;
+export const TURN_KINDS = [
+  'locate',
+  'pull',
+  'alerts',
+  'plan',
+  'watch',
+  'observe',
+  'heartbeat',
+  'expire',
+] as const;
 export type TurnKind = (typeof TURN_KINDS)[number];
 
 export interface Turn {

@@ -22,7 +22,14 @@ export interface OtherTurnsOptions {
 const KEEP_CLAIMS_MS = 3 * DAY_MS;
 const KEEP_OBSERVATIONS_MS = 400 * DAY_MS;
 
-export function otherTurns({ config, store, mirror, periods, nowMs, watching }: OtherTurnsOptions): OtherTurns {
+export function otherTurns({
+  config,
+  store,
+  mirror,
+  periods,
+  nowMs,
+  watching,
+}: OtherTurnsOptions): OtherTurns {
   return {
     ...watching,
     async heartbeat(signal) {

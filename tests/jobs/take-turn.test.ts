@@ -44,7 +44,11 @@ function slow() {
     begun += 1;
     return gate.promise;
   };
-  return { gate, begun: () => begun, others: { heartbeat, expire: nothing, watch: nothing, observe: nothing } };
+  return {
+    gate,
+    begun: () => begun,
+    others: { heartbeat, expire: nothing, watch: nothing, observe: nothing },
+  };
 }
 
 describe('a turn', () => {

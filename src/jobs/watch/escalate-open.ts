@@ -102,7 +102,14 @@ export async function officeMatter(
     heard: new Set<string>(),
     newest: new Map<string, never>(),
   };
-  const deliveries = escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due;
+  const deliveries = escalate({
+    message,
+    deliveries: [],
+    answers: [],
+    audience,
+    nowMs,
+    settings: escalation,
+  }).due;
   await store.watch.commit([{ site, replaces: null, messages: [message], deliveries }]);
   if (deliveries.length > 0) deps.wake();
 }

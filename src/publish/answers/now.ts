@@ -46,7 +46,12 @@ export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: Say
   };
 }
 
-export const conditionAnswer = (siteKey: string, c: Condition, reader: Reader, say: SayCondition): ConditionAnswer => ({
+export const conditionAnswer = (
+  siteKey: string,
+  c: Condition,
+  reader: Reader,
+  say: SayCondition,
+): ConditionAnswer => ({
   code: c.code,
   subject: c.subject,
   truth: c.truth,

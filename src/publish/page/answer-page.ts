@@ -1,10 +1,10 @@
 // Where a personal link leads: what was told, and two buttons. Opening the page answers nothing, since programs that scan
 // mail open links too.
 
-import { rfc3339 } from '#core/units/local-time.ts';
 import type { Verdict } from '#core/rules/finding.ts';
-import type { Language } from '#publish/wording/show.ts';
+import { rfc3339 } from '#core/units/local-time.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import type { Language } from '#publish/wording/show.ts';
 import { html, type Piece } from './html.ts';
 import { page } from './shell.ts';
 

@@ -1,11 +1,11 @@
 // What stands at a site at this moment, worked out anew at every asking from what is held and kept.
 
-import { countedTaps } from '#core/watch/fold-taps.ts';
-import { dayOf, isOpen } from '#core/watch/burn-plan.ts';
+import { workingDayAt } from '#core/site/working-day.ts';
 import type { Burn } from '#core/watch/burn.ts';
+import { dayOf, isOpen } from '#core/watch/burn-plan.ts';
+import { countedTaps } from '#core/watch/fold-taps.ts';
 import { liveVerdict } from '#core/watch/live-verdict.ts';
 import type { Observation } from '#core/watch/observation.ts';
-import { workingDayAt } from '#core/site/working-day.ts';
 import { ServiceError } from '#errors.ts';
 import { judgeConditions } from '#jobs/watch/look-at-site.ts';
 import { readLooked } from '#jobs/watch/watch-site.ts';

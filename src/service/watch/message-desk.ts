@@ -22,7 +22,10 @@ export interface MessageDeskDeps extends WatchDeps {
   /** A message in one sentence, for lists. */
   sentence(thread: MessageThread): string;
   /** What an incoming text is taken for. */
-  inboundKind(text: string): { readonly kind: 'opt-out' | 'opt-in' | 'got-it' | 'cannot' | 'other'; readonly word: string };
+  inboundKind(text: string): {
+    readonly kind: 'opt-out' | 'opt-in' | 'got-it' | 'cannot' | 'other';
+    readonly word: string;
+  };
   readonly organisation: string;
 }
 
@@ -81,7 +84,11 @@ export function messageDesk(deps: MessageDeskDeps): Pick<WatchDesk, Part> {
 }
 
 /** Keeps the answers that one is, marks what they acknowledge, and looks at what is to be sent next. */
-async function take(deps: MessageDeskDeps, sites: readonly string[] | null, incoming: Incoming): Promise<readonly Answer[]> {
+async function take(
+  deps: MessageDeskDeps,
+  sites: readonly string[] | null,
+  incoming: Incoming,
+): Promise<readonly Answer[]> {
   const { store } = deps;
   const threads = await store.watch.openThreads(MOST_OPEN, sites ?? undefined);
   const answers: Answer[] = [];
@@ -108,7 +115,12 @@ async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, ans
     const notices = marked.filter((notice, i) => notice !== state.notices[i]);
     try {
       await store.watch.commit([
-        { site: message.site, replaces: notices.length > 0 ? state.version : null, answers: [answer], notices },
+        {
+          site: message.site,
+          replaces: notices.length > 0 ? state.version : null,
+          answers: [answer],
+          notices,
+        },
       ]);
       break;
     } catch (fault) {
@@ -126,7 +138,11 @@ interface Inbound {
 }
 
 /** Reserved words first: whoever writes one is told nothing more, and the office is told so. */
-async function takeInbound(deps: MessageDeskDeps, channel: string, { id, from, text }: Inbound): Promise<{ taken: string }> {
+async function takeInbound(
+  deps: MessageDeskDeps,
+  channel: string,
+  { id, from, text }: Inbound,
+): Promise<{ taken: string }> {
   const { kind, word } = deps.inboundKind(text);
   const whose = contactsAt(deps, channel, from);
   if (kind === 'opt-out' || kind === 'opt-in') {
@@ -179,7 +195,12 @@ export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageT
     validUntilMs,
     needsAnswer,
     text: deps.sentence(thread),
-    answers: answers.map(({ contact, said, atMs: saidMs, via }) => ({ contact, answer: said, atMs: saidMs, via })),
+    answers: answers.map(({ contact, said, atMs: saidMs, via }) => ({
+      contact,
+      answer: said,
+      atMs: saidMs,
+      via,
+    })),
     deliveries: deliveries.map((d) => ({
       contact: d.contact,
       channel: d.channel,

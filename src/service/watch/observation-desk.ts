@@ -7,8 +7,8 @@ import { ServiceError } from '#errors.ts';
 import { watchSite } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import type { ObservedItem, WatchDesk } from '#publish/watch-desk.ts';
-import { MOST_READINGS, readingsIn } from '#sources/stations/posted-schema.ts';
 import { type PostedStation, postedObservation } from '#sources/stations/posted-observation.ts';
+import { MOST_READINGS, readingsIn } from '#sources/stations/posted-schema.ts';
 import type { KeptObservation } from '#store/watch/records.ts';
 
 export interface ObservationDeskDeps extends WatchDeps {
@@ -61,10 +61,15 @@ export async function keepObservations(
   const taken = new Map<Observation, Taken>();
   if (incoming.length === 0) return taken;
   const watched = deps.view(siteKey);
-  if (watched === null) throw new ServiceError('no_forecast', 'nothing is known of this site yet', { retryable: true });
+  if (watched === null)
+    throw new ServiceError('no_forecast', 'nothing is known of this site yet', { retryable: true });
   const nowMs = deps.nowMs();
   const oldestMs = Math.min(...incoming.map(({ observedAtMs }) => observedAtMs));
-  const known = await deps.store.watch.observations(siteKey, Math.max(oldestMs - 1, nowMs - 24 * HOUR_MS), MOST_KEPT);
+  const known = await deps.store.watch.observations(
+    siteKey,
+    Math.max(oldestMs - 1, nowMs - 24 * HOUR_MS),
+    MOST_KEPT,
+  );
   let observations: readonly Observation[] = known;
   const fresh: KeptObservation[] = [];
   const revisions = new Map(known.map((o) => [nameOf(o), o.revision]));

@@ -1,11 +1,11 @@
 // The sources of observations: those that are asked, for sites where a fire burns or a shift is near, and those that are
 // listened to. What they bring is kept as if it had been posted.
 
+import type { Config } from '#config/schema.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import { isNearShift } from '#jobs/due.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
-import type { Config } from '#config/schema.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { NwsContext } from '#sources/nws/context.ts';
 import type { SourceLog } from '#sources/source.ts';

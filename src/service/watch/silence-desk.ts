@@ -6,9 +6,9 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import type { ConditionCode } from '#core/watch/condition.ts';
 import { ServiceError } from '#errors.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import { organisationOf } from '#memory/definition-book.ts';
 import { maySee, type Viewer } from '#publish/viewer.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
-import { organisationOf } from '#memory/definition-book.ts';
 
 export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'silence' | 'endSilence'> {
   const { store, nowMs } = deps;

@@ -39,7 +39,10 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
         .filter(({ source }) => source.kind !== 'nws-near')
         .map(({ station }) => better.get(station.id) ?? station);
       const ids = new Set(plain.map(({ id }) => id));
-      return [...plain, ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id))];
+      return [
+        ...plain,
+        ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id)),
+      ];
     },
     named: (siteKey, id) => own(siteKey).find(({ station }) => station.id === id) ?? null,
     all: () =>

@@ -28,7 +28,9 @@ export interface WatchViewOptions {
 const DAYS_BEFORE = 1;
 const DAYS = 4;
 
-export function createWatchView(options: WatchViewOptions): Pick<WatchDeps, 'view' | 'outline' | 'siteKeys' | 'contactsOf'> {
+export function createWatchView(
+  options: WatchViewOptions,
+): Pick<WatchDeps, 'view' | 'outline' | 'siteKeys' | 'contactsOf'> {
   const { mirror } = options;
   const contactsOf = (key: string): Contact[] =>
     (mirror.book().contacts.get(organisationOf(key)) ?? []).map((fields) => contactOf(fields, null));

@@ -6,8 +6,8 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { OtherTurns } from '#jobs/take-turn.ts';
 import { escalateOpen } from '#jobs/watch/escalate-open.ts';
-import type { SendDeps } from '#jobs/watch/send-deps.ts';
 import { sendDeliveries } from '#jobs/watch/send-deliveries.ts';
+import type { SendDeps } from '#jobs/watch/send-deps.ts';
 import { watchAll } from '#jobs/watch/watch-all.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { Mirror } from '#memory/mirror.ts';
@@ -26,8 +26,8 @@ import { createDrill } from './drill.ts';
 import { createLinkTokens } from './link-tokens.ts';
 import { liveNow } from './live-now.ts';
 import { messageDesk } from './message-desk.ts';
-import { createObserving } from './observing.ts';
 import { observationDesk } from './observation-desk.ts';
+import { createObserving } from './observing.ts';
 import { createSaying } from './saying.ts';
 import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
@@ -166,6 +166,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
 
 function kindOf(text: string): ReturnType<Parameters<typeof messageDesk>[0]['inboundKind']> {
   const read = readInbound(text);
-  if (read.kind === 'answer') return { kind: read.digit === 1 ? 'got-it' : 'cannot', word: String(read.digit) };
+  if (read.kind === 'answer')
+    return { kind: read.digit === 1 ? 'got-it' : 'cannot', word: String(read.digit) };
   return read.kind === 'other' ? { kind: 'other', word: '' } : read;
 }

@@ -1,6 +1,6 @@
 // The demo's sites with a crew, an office, a text gateway and an instrument at the north block.
 
-import { startRunning, type Running } from '../running.ts';
+import { type Running, startRunning } from '../running.ts';
 import { type Gateway, startGateway } from './gateway.ts';
 
 export const CREW = '+15550100001';
@@ -31,7 +31,10 @@ export interface WatchedDemo extends Running {
   minute(): Promise<void>;
 }
 
-export async function startWatchedDemo(nowText: string, change = (yaml: string) => yaml): Promise<WatchedDemo> {
+export async function startWatchedDemo(
+  nowText: string,
+  change = (yaml: string) => yaml,
+): Promise<WatchedDemo> {
   const gateway = await startGateway();
   const running = await startRunning(nowText, (yaml) =>
     change(

@@ -35,10 +35,18 @@ const post = async (fromDeg: number, mph?: number) => {
 describe('a burn on which the wind turns', () => {
   it('is lit: the crew hears what the forecast has in store, the office nothing', async () => {
     await post(210);
-    const lit = await demo.api('POST', '/v1/sites/north-block/burns', { id: 'tap-lit-0001', tap: 'lit', by: 'Ana' });
+    const lit = await demo.api('POST', '/v1/sites/north-block/burns', {
+      id: 'tap-lit-0001',
+      tap: 'lit',
+      by: 'Ana',
+    });
     expect(lit.status).toBe(201);
     expect(lit.body['state']).toBe('lit');
-    const again = await demo.api('POST', '/v1/sites/north-block/burns', { id: 'tap-lit-0001', tap: 'lit', by: 'Ana' });
+    const again = await demo.api('POST', '/v1/sites/north-block/burns', {
+      id: 'tap-lit-0001',
+      tap: 'lit',
+      by: 'Ana',
+    });
     expect([again.status, again.body['id']]).toEqual([200, lit.body['id']]);
     await demo.service.watching.send();
     // The turn that the forecast has for the afternoon is news for the crew, and asks for no answer.
@@ -65,7 +73,9 @@ describe('a burn on which the wind turns', () => {
     await demo.service.watching.send();
     expect(demo.gateway.texts.map(({ to }) => to)).toEqual([CREW]);
     const [text] = demo.gateway.texts;
-    expect(text?.text).toMatch(/^DEMO North.*: PUT IT OUT\. Smoke goes to county road: observed wind west 8 mph/);
+    expect(text?.text).toMatch(
+      /^DEMO North.*: PUT IT OUT\. Smoke goes to county road: observed wind west 8 mph/,
+    );
     expect(text?.text.length).toBeLessThanOrEqual(160);
     const { body } = await demo.api('GET', '/v1/sites/north-block/now');
     expect(body['verdict']).not.toBe('go');
@@ -104,7 +114,10 @@ describe('a burn on which the wind turns', () => {
   it('covered: the watch ends without another text', async () => {
     const { body } = await demo.api('GET', '/v1/sites/north-block/now');
     const burn = (body['burn'] as { id: string }).id;
-    const tapped = await demo.api('POST', `/v1/sites/north-block/burns/${burn}/taps`, { tap: 'covered', by: 'Ana' });
+    const tapped = await demo.api('POST', `/v1/sites/north-block/burns/${burn}/taps`, {
+      tap: 'covered',
+      by: 'Ana',
+    });
     expect([tapped.status, tapped.body['closedAt']]).toEqual([201, expect.any(String)]);
     const before = demo.gateway.texts.length;
     await demo.minute();
