@@ -5,9 +5,11 @@ import { z } from 'zod';
 import { ServiceError } from '#errors.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { answerPage } from '#publish/page/answer-page.ts';
+import { seesWhole } from '#publish/viewer.ts';
 import type { MessageSeen, WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { noQuery } from './query.ts';
+import { viewerOf } from './request-viewer.ts';
 import { zoneOf } from './watch-period.ts';
 
 const HTML = 'text/html; charset=utf-8';
@@ -78,6 +80,9 @@ function takeForms(app: FastifyInstance): void {
 
 const word = z.string().trim().min(1).max(200);
 
+const notWhole = (): ServiceError =>
+  new ServiceError('forbidden', 'what comes in over a channel is told by whoever runs the service');
+
 /** The names that gateways give to what they send; the first that is there counts. */
 const inboundBody = z
   .object({
@@ -91,7 +96,8 @@ const inboundBody = z
   })
   .loose();
 
-export function addInboundRoute(app: FastifyInstance, watch: WatchDesk): void {
+/** A channel carries texts of people of all organisations, so that only whoever runs it may say what came in. */
+export function addInboundRoute(app: FastifyInstance, { organisation }: PlanDesk, watch: WatchDesk): void {
   app.register((routes, _options, done) => {
     takeForms(routes);
     routes.post<{ Params: { channel: string }; Body: z.output<typeof inboundBody> }>(
@@ -112,6 +118,7 @@ export function addInboundRoute(app: FastifyInstance, watch: WatchDesk): void {
         },
       },
       async (request) => {
+        if (!seesWhole(viewerOf(request), organisation)) throw notWhole();
         const { id, messageId, from, sender, text, message, body } = request.body;
         const said = text ?? message ?? body;
         const who = from ?? sender;

@@ -31,32 +31,32 @@ export function addGate(app: FastifyInstance, options: GateOptions): void {
     options.access.kind === 'open' ? openGate(options, options.access) : keyGate(options, options.access);
   app.addHook('onRequest', async (request) => {
     // An address that is not there asks for a key like one that is.
-    const scope = request.routeOptions.config?.scope ?? 'read';
+    const { scope = 'read', uncounted = false } = request.routeOptions.config ?? {};
     if (!READS.has(request.method)) refuseCrossSite(request);
-    await admit(request, scope);
+    await admit(request, scope, !uncounted);
   });
 }
 
-type Admit = (request: FastifyRequest, scope: RouteScope) => void | Promise<void>;
+type Admit = (request: FastifyRequest, scope: RouteScope, counted: boolean) => void | Promise<void>;
 
 function openGate({ organisation, limiter }: GateOptions, { hosts }: Access & { kind: 'open' }): Admit {
   const viewer = thisMachine(organisation);
-  return (request, scope) => {
+  return (request, scope, counted) => {
     if (scope !== 'open' && !isOwnHost(request.headers.host, hosts)) {
       throw new ServiceError('misdirected', 'this service answers to the names of this machine only');
     }
     request.viewer = viewer;
-    return scope === 'open' ? undefined : limiter.count(request, null);
+    return counted ? limiter.count(request, null) : undefined;
   };
 }
 
 function keyGate({ limiter, nowMs }: GateOptions, { ring, used }: Access & { kind: 'keys' }): Admit {
-  return async (request, scope) => {
+  return async (request, scope, counted) => {
     const token = presentedKey(request.headers.authorization);
     const key = token === null ? null : ring.find(token, nowMs());
     request.viewer = key && viewerOfKey(key);
-    if (scope === 'open') return key ? limiter.count(request, key.prefix) : undefined;
-    await limiter.count(request, key?.prefix ?? null);
+    if (counted || key !== null) await limiter.count(request, key?.prefix ?? null);
+    if (scope === 'open') return;
     if (key === null || request.viewer === null) throw unauthorized(token !== null);
     used(key.prefix, nowMs());
     if (mayDo(request.viewer, scope)) return;

@@ -12,7 +12,7 @@ export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk, draining: 
   app.get(
     '/healthz',
     {
-      config: { scope: 'open' },
+      config: { scope: 'open', uncounted: true },
       schema: { summary: 'Alive', tags: ['health'], response: { 200: z.object({ alive: z.literal(true) }) } },
     },
     async (_request, reply) => reply.header('cache-control', 'no-store').send({ alive: true }),
@@ -20,7 +20,7 @@ export function addHealthRoutes(app: FastifyInstance, desk: PlanDesk, draining: 
   app.get(
     '/readyz',
     {
-      config: { scope: 'open' },
+      config: { scope: 'open', uncounted: true },
       schema: {
         summary: 'Able to answer, with the age of each forecast',
         tags: ['health'],

@@ -112,6 +112,8 @@ interface FrameworkFault {
 function asServiceError(fault: unknown): ServiceError {
   if (fault instanceof ServiceError) return fault;
   const { statusCode, code, message, validation, validationContext } = (fault ?? {}) as FrameworkFault;
+  // A name that nothing can have.
+  if (validation && validationContext === 'params') return new ServiceError('not_found', 'no such address');
   if (validation) return fromValidation(validation, validationContext === 'body' ? 'bad_body' : 'bad_query');
   if (code === 'FST_ERR_CTP_BODY_TOO_LARGE')
     return new ServiceError('body_too_large', 'the body may have at most 64 KiB');

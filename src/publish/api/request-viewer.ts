@@ -15,6 +15,8 @@ declare module 'fastify' {
   }
   interface FastifyContextConfig {
     scope?: RouteScope;
+    /** Asked by balancers and watchdogs all the time, and cheap: no limit counts it, but for whoever shows a key. */
+    uncounted?: true;
   }
 }
 

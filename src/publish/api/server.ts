@@ -133,7 +133,8 @@ function bareServer({ logger, trustProxy }: ServerOptions): FastifyInstance {
     ...(logger ? { loggerInstance: logger } : { logger: false }),
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT_BYTES,
-    routerOptions: { maxParamLength: 80 },
+    // As long as a personal link may be; what names something else is held shorter by its own schema.
+    routerOptions: { maxParamLength: 400 },
     trustProxy: trustProxy && trustProxy.length > 0 ? [...trustProxy] : false,
     requestIdHeader: false,
     genReqId: (raw) => idFor(raw.headers['x-request-id']),

@@ -25,6 +25,6 @@ export function addWatchRoutes(
   addObservationRoutes(app, desk, watch);
   addLiveRoutes(app, { desk, watch, say });
   addSilenceRoutes(app, desk, watch);
-  addInboundRoute(app, watch);
+  addInboundRoute(app, desk, watch);
   addAnswerLinks(app, desk, watch, headersOfPages);
 }

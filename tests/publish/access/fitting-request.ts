@@ -1,6 +1,5 @@
 // For each route a request that succeeds for whoever may make it.
 
-import type { Keyed } from '../../service/keyed.ts';
 import type { RegisteredRoute } from './registered-routes.ts';
 
 export interface FittingRequest {
@@ -16,6 +15,12 @@ export interface Targets {
   readonly limitSet: string;
   readonly order: string;
   readonly contact: string;
+  readonly burn: string;
+  readonly message: string;
+  readonly silence: string;
+  readonly channel: string;
+  /** Of a personal link. */
+  readonly token: string;
 }
 
 export const AT = [36.438, -120.231] as const;
@@ -50,12 +55,32 @@ export const contactBody = (id: string, sites?: readonly string[]): Record<strin
 
 type Fitting = (own: string, targets: Targets) => Partial<FittingRequest>;
 
+const tapBody = (tap: string) => ({ tap, by: 'Crew lead' });
+
 /** `own` is a name that only this request uses; it is there already where it is to be changed. */
 const CHANGES: Readonly<Record<string, Fitting>> = {
   'POST /v1/plan': () => ({ payload: { site: { at: AT, shift: SHIFT }, limits: LIMITS } }),
   'POST /v1/sites': (own, { limitSet }) => ({ payload: siteBody(`${own}-new`, limitSet) }),
   'POST /v1/limit-sets': (own) => ({ payload: { [`${own}-new`]: LIMITS } }),
   'POST /v1/orders': (own) => ({ payload: orderBody(`${own} new`) }),
+  'POST /v1/sites/:id/burns': (own) => ({ url: `/v1/sites/${own}/burns`, payload: tapBody('lit') }),
+  'POST /v1/sites/:id/burns/:burn/taps': (own, { burn }) => ({
+    url: `/v1/sites/${own}/burns/${burn}/taps`,
+    payload: tapBody('charging'),
+  }),
+  'POST /v1/sites/:id/observations': (own) => ({ url: `/v1/sites/${own}/observations`, payload: [{}] }),
+  'POST /v1/sites/:id/drill': (own) => ({ url: `/v1/sites/${own}/drill` }),
+  'POST /v1/messages/:message/answers': (_, { message }) => ({
+    url: `/v1/messages/${message}/answers`,
+    payload: { answer: 'got-it', by: 'crew-lead' },
+  }),
+  'POST /v1/silences': (own) => ({ payload: { site: own, minutes: 10, reason: 'we stand beside it' } }),
+  'DELETE /v1/silences/:silence': (_, { silence }) => ({ url: `/v1/silences/${silence}` }),
+  'POST /v1/inbound/:channel': (own, { channel }) => ({
+    url: `/v1/inbound/${channel}`,
+    payload: { id: own, from: '+15550109999', text: 'hello' },
+  }),
+  'POST /a/:token': (_, { token }) => ({ url: `/a/${token}`, payload: { answer: 'got-it' } }),
   'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
   'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),
   'DELETE /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`),
@@ -88,29 +113,16 @@ export function fittingRequest(
   return { method, url, ...fitting(own, targets) };
 }
 
-export function addressOf(template: string, { site, limitSet, order, contact }: Targets): string {
-  if (template.startsWith('/v1/limit-sets')) return template.replace(':id', limitSet);
-  if (template.startsWith('/v1/contacts')) return template.replace(':id', contact);
-  return template.replace(':id', template.startsWith('/v1/orders') ? order : site);
-}
+const NAMED_BY: Readonly<Record<string, keyof Targets>> = {
+  '/v1/limit-sets': 'limitSet',
+  '/v1/contacts': 'contact',
+  '/v1/orders': 'order',
+};
 
-/** What a request named `own` changes or takes out. */
-export async function makeOwn(
-  { service }: Keyed,
-  admin: string,
-  { url }: Pick<RegisteredRoute, 'url'>,
-  own: string,
-  { limitSet }: Targets,
-): Promise<void> {
-  const [, path = ''] = /^(\/v1\/[\w-]+)\/:id/.exec(url) ?? [];
-  const payload = {
-    '/v1/sites': siteBody(own, limitSet),
-    '/v1/limit-sets': { [own]: LIMITS },
-    '/v1/orders': orderBody(own),
-    '/v1/contacts': contactBody(own),
-  }[path];
-  if (!payload) return;
-  const headers = { authorization: `Bearer ${admin}` };
-  const { statusCode, body } = await service.app.inject({ method: 'POST', url: path, headers, payload });
-  if (statusCode !== 201) throw new Error(`${path}: ${statusCode} ${body}`);
+export function addressOf(template: string, targets: Targets): string {
+  const [path = ''] = /^\/v1\/[\w-]+/.exec(template) ?? [];
+  return template.replaceAll(/:(\w+)/g, (_, name: string) => {
+    const target = name === 'id' ? (NAMED_BY[path] ?? 'site') : name;
+    return targets[target as keyof Targets] ?? `no target for :${name}`;
+  });
 }

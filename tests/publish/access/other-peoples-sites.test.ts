@@ -12,23 +12,38 @@ import {
   siteBody,
   type Targets,
 } from './fitting-request.ts';
+import { makeWatched } from './made-targets.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 const { made: keyed, routesOf } = await withRoutes<Keyed>(() => startKeyed('2026-03-03T01:10:00Z'));
 const { app } = keyed.service;
 afterAll(() => keyed.close());
 
+const ALL = ['read', 'observe', 'burn', 'notify', 'admin'] as const;
+const own = await keyed.mint({ scopes: ALL });
+
 /** What is there and not theirs, and what is nowhere; names of one length, so that bytes can be compared. */
-const THERE: Targets = { site: 'ridge-block', limitSet: 'hills', order: 'ridge-ban', contact: 'ridge-lead' };
+const THERE: Targets = {
+  site: 'ridge-block',
+  limitSet: 'hills',
+  order: 'ridge-ban',
+  contact: 'ridge-lead',
+  channel: 'text',
+  ...(await makeWatched(keyed, own, 'ridge-block', 'ridge-lead')),
+};
+const mirrored = (text: string): string =>
+  text.replaceAll(/[0-9a-f]/g, (digit) => (15 - Number.parseInt(digit, 16)).toString(16));
 const NOWHERE: Targets = {
+  ...THERE,
   site: 'fudge-block',
   limitSet: 'tulls',
   order: 'fudge-ban',
   contact: 'fudge-lead',
+  burn: `burn-${mirrored(THERE.burn.slice(5))}`,
+  message: mirrored(THERE.message),
+  silence: mirrored(THERE.silence),
 };
 
-const ALL = ['read', 'observe', 'burn', 'notify', 'admin'] as const;
-const own = await keyed.mint({ scopes: ALL });
 const WHO = {
   'a key of another organisation': await keyed.mint({ scopes: ALL, organisation: 'elsewhere' }),
   'a key for another site': await keyed.mint({ scopes: ALL, sites: ['creek-block'] }),
@@ -54,7 +69,7 @@ async function ask(key: string, method: string, url: string, payload?: object, h
 async function unnamed(answer: ReturnType<typeof ask>, targets: Targets) {
   const { headers, ...rest } = await answer;
   let text = JSON.stringify({ ...rest, headers: { ...headers, etag: 'etag' in headers } });
-  for (const name of Object.values(targets)) text = text.replaceAll(name, '*');
+  for (const name of Object.values(targets)) if (name !== targets.channel) text = text.replaceAll(name, '*');
   return text;
 }
 
@@ -65,13 +80,17 @@ beforeAll(async () => {
   expect(lead.status).toBe(201);
 });
 
-const ONE = routesOf(app).filter(({ url }) => url.includes(':id'));
+/** About one thing that is somebody's. A personal link is for whoever has it; a channel is of whoever runs the service. */
+const ONE = routesOf(app).filter(({ url }) => url.includes(':') && !/:token|:channel/.test(url));
 const READS = ONE.filter(({ method }) => method === 'GET' || method === 'HEAD');
 const nameOf = ({ method, url }: RegisteredRoute): string => `${method} ${url}`;
 
 /** Everything that a change could say: nothing, a revision, that it is new. */
 const CONDITIONS = [{}, { 'if-match': '"r1"' }, { 'if-match': '"r2"' }, { 'if-none-match': '*' }];
 const bodyFor = (url: string, { site, limitSet, order, contact }: Targets): object => {
+  if (/burns/.test(url)) return { tap: 'charging', by: 'Crew lead' };
+  if (/answers/.test(url)) return { answer: 'got-it', by: contact };
+  if (/observations/.test(url)) return [{ time: 'now' }];
   if (url.startsWith('/v1/limit-sets')) return LIMITS;
   if (url.startsWith('/v1/contacts')) return contactBody(contact);
   return url.startsWith('/v1/orders') ? orderBody(order) : siteBody(site, limitSet);
@@ -103,17 +122,24 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     },
   );
 
-  it.each(['/v1/sites', '/v1/limit-sets', '/v1/orders', '/v1/contacts', '/', '/readyz'])(
-    '%s does not list it',
-    async (url) => {
-      const { status, body } = await ask(key, 'GET', url);
-      expect(status).toBe(200);
-      for (const name of [...Object.values(THERE), 'Ridge block', 'Ridge ban'])
-        expect(body).not.toContain(name);
-      const { body: owned } = await ask(own, 'GET', url);
-      expect(Object.values(THERE).some((name) => owned.includes(name))).toBe(true);
-    },
-  );
+  it.each([
+    '/v1/sites',
+    '/v1/limit-sets',
+    '/v1/orders',
+    '/v1/contacts',
+    '/v1/notices',
+    '/v1/silences',
+    '/',
+    '/readyz',
+  ])('%s does not list it', async (url) => {
+    const { status, body } = await ask(key, 'GET', url);
+    expect(status).toBe(200);
+    const { channel: _channel, ...names } = THERE;
+    for (const name of [...Object.values(names), 'Ridge block', 'Ridge ban'])
+      expect(body).not.toContain(name);
+    const { body: owned } = await ask(own, 'GET', url);
+    expect(Object.values(names).some((name) => owned.includes(name))).toBe(true);
+  });
 
   it('a what-if names no limit set that is not theirs, and no order', async () => {
     const whatIf = (targets: Targets) =>
@@ -129,13 +155,32 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     expect(await unnamed(ordered(THERE.site), THERE)).toBe(await unnamed(ordered(NOWHERE.site), NOWHERE));
   });
 
+  it('nor may it speak for them: silence a site, ask for its notices, or say what came in over a channel', async () => {
+    const silence = ({ site }: Targets) =>
+      ask(key, 'POST', '/v1/silences', { site, minutes: 9, reason: 'not theirs' });
+    const notices = ({ site }: Targets) => ask(key, 'GET', `/v1/notices?site=${site}`);
+    // Of a site of that name in its own organisation a key may be told that nothing stands there to be silenced.
+    for (const asked of [silence, notices]) {
+      expect(await unnamed(asked(THERE), THERE)).toBe(await unnamed(asked(NOWHERE), NOWHERE));
+    }
+    const before = JSON.stringify(await owners());
+    for (const text of ['1', 'STOP'])
+      expect((await ask(key, 'POST', '/v1/inbound/text', { from: '+15555550123', text })).status).toBe(403);
+    expect(JSON.stringify(await owners())).toBe(before);
+  });
+
   it('figures about the whole service are not theirs to see', async () => {
     expect((await ask(key, 'GET', '/metrics')).status).toBe(403);
   });
 });
 
-const owners = async () =>
-  (await keyed.store.definitions.current()).filter(({ organisation }) => organisation === 'own');
+const owners = async () => [
+  (await keyed.store.definitions.current()).filter(({ organisation }) => organisation === 'own'),
+  await keyed.store.watch.thread(THERE.message),
+  await keyed.store.watch.silences(['own/ridge-block'], keyed.clock.nowMs),
+  (await ask(own, 'GET', '/v1/sites/ridge-block/burns')).body,
+  (await ask(own, 'GET', '/v1/sites/ridge-block/messages')).body,
+];
 
 describe('a key for some sites', () => {
   const creek = WHO['a key for another site'];

@@ -64,6 +64,11 @@ describe('requests a minute', () => {
     expect(await statuses(1, { address: '2001:db8:1:3::1' })).toEqual([401]);
   });
 
+  it('of personal links are counted, so that nobody tries many', async () => {
+    await start();
+    expect(await statuses(4, { url: '/a/guessed.guessed' })).toEqual([404, 404, 404, 429]);
+  });
+
   it('of health are not counted, but for whoever shows a key', async () => {
     await start();
     const key = await keyed.mint();

@@ -70,6 +70,7 @@ describe('requests that carry secrets', () => {
       expect(await ask('GET', `/v1/sites/${'a'.repeat(90)}${secret}`)).toBe(404);
       expect(await ask('GET', `/%zz${secret}`)).toBe(404);
     }
+    expect(await ask('GET', `/a/${SECRETS.query}`)).toBe(404);
     expect(await ask('GET', `/v1/nowhere?token=${SECRETS.query}`)).toBe(404);
     expect(await ask('GET', `/v1/sites/north-block/windows?day=${SECRETS.query}`)).toBe(400);
     expect(await ask('GET', `/?look=${SECRETS.query}`)).toBe(400);
@@ -152,7 +153,6 @@ describe('requests that carry secrets', () => {
       expect(text).toMatch(/^HTTP\/1\.1 4\d\d /);
       answers.push({ request: after.slice(0, 20), id: null, text });
     }
-    expect(lines.some((line) => line.includes('client'))).toBe(true);
   });
 });
 
