@@ -37,6 +37,7 @@ async function fill(store: Store): Promise<void> {
   await store.forecasts.claim({ work: 'w', cycle: 1, worker: 'a', nowMs: NOON_MS, deadAfterMs: 1000 });
   await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });
+  await store.watch.secret('links', 'the first one');
 }
 
 const SENDING = { sendTimeoutMs: 10_000, leaseMs: 15_000, sendWithinMs: 60_000 };
@@ -68,6 +69,7 @@ async function contentsOf(store: Store) {
       silences: await store.watch.silences([SITE], EIGHT_MS),
       optOuts: await store.watch.optOuts('fern-hollow'),
       dayTexts: await store.watch.dayTexts(SITE, '2026-01-01'),
+      secret: await store.watch.secret('links', 'another one'),
       // Of the two one is claimed, and stays so.
       claimed: await store.watch.claimDeliveries({ ...SENDING, worker: 'x', nowMs: EIGHT_MS + 1, most: 9 }),
     },
