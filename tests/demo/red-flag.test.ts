@@ -100,7 +100,7 @@ describe('alerts of the stand-in', () => {
     }
   });
 
-  it.each(['', '?area=XX', `?point=36.438,-120.231&zone=XXZ221`, '?zone=nonsense', '?zone=XXZ221&_=1'])(
+  it.each(['?area=XX', `?point=36.438,-120.231&zone=XXZ221`, '?zone=nonsense', '?zone=XXZ221&_=1'])(
     'refuse the query "%s"',
     async (query) => {
       const response = await get(`/alerts/active${query}`);

@@ -37,7 +37,7 @@ function read(before: readonly PlaceState[], after: readonly PlaceState[], subje
   const asked: string[] = [];
   const answers = [before, after];
   const deps = {
-    mirror: { places: () => before },
+    mirror: { places: () => before, sync: async () => undefined },
     store: {
       forecasts: {
         places: async (names: readonly string[]) =>
