@@ -24,9 +24,11 @@ const wind = (f: FigureTexts, size: Size): string =>
 const limit: ConditionSentence = (f, size) => {
   const side = f.side === 'atLeast' ? 'limit at least' : 'limit';
   const source = size !== 'whole' || !f.source ? '' : ` (${f.source})`;
-  const amount = size === 'whole' ? f.value : withoutUnitOf(f.bound, f.value);
-  const value = parts(f.basis, f.element, amount ?? 'beyond its limit', time(f.at ?? f.asOf, size));
-  return `${upper(value)}${f.bound === null ? '' : `, ${side} ${f.bound}${source}`}.`;
+  const amount = size === 'bare' ? withoutUnitOf(f.bound, f.value) : f.value;
+  const value = parts(f.basis, f.element, amount ?? 'beyond its limit');
+  const at = time(f.at ?? f.asOf, size);
+  const comma = size === 'bare' && at !== null ? ',' : '';
+  return `${upper(parts(`${value}${comma}`, at))}${f.bound === null ? '' : `, ${side} ${f.bound}${source}`}.`;
 };
 
 const when = (f: FigureTexts): string | null =>

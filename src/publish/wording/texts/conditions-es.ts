@@ -20,7 +20,7 @@ const limit: ConditionSentence = (f, size) => {
   const side = f.side === 'atLeast' ? 'límite mínimo' : 'límite';
   const source = size !== 'whole' || !f.source ? '' : ` (${f.source})`;
   const at = f.at ?? f.asOf;
-  const amount = size === 'whole' ? f.value : withoutUnitOf(f.bound, f.value);
+  const amount = size === 'bare' ? withoutUnitOf(f.bound, f.value) : f.value;
   const bound = f.bound === null ? '' : `, ${side} ${f.bound}${source}`;
   return `${upper(f.basis)}: ${parts(f.element, amount ?? 'fuera de su límite')}${at === null ? '' : `, ${at}`}${bound}.`;
 };

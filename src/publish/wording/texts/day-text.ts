@@ -4,6 +4,7 @@
 import type { DayTold } from '#core/notices/message.ts';
 import type { DaySummary, DayTime } from '#core/plan/plan-summary.ts';
 import { dayNameOf } from '#core/units/local-time.ts';
+import { upperFirst } from '#publish/wording/text-case.ts';
 import { amountWord, clockWord, compassWord, type NameForm } from './figure-texts.ts';
 import { fixed, forms } from './fit-text.ts';
 import { longName, plainName } from './plain-name.ts';
@@ -27,14 +28,16 @@ export function dayText(request: TextRequest, told: DayTold, words: TextWords): 
     order: `${date}: ${order}`,
     pieces: [
       sitePiece(site.name, words.site, ` ${date}:`),
-      fixed(since),
+      forms(since[0], [14, since[1]]),
       fixed(`${order}.`),
       ...(times === null ? [] : [times.piece, ...times.pauses]),
       why.piece,
-      forms(smoke[0], [7, smoke[1]], [10, '']),
+      forms(smoke[0], [6, smoke[1]], [9, '']),
       ...tailPieces(request, words),
     ],
-    lines: [since, ...(times === null ? [] : times.lines), why.line, smoke[0]].filter((line) => line !== ''),
+    lines: [since[0], ...(times === null ? [] : times.lines), why.line, smoke[0]].filter(
+      (line) => line !== '',
+    ),
   };
 }
 
@@ -45,13 +48,13 @@ function orderOf(day: DaySummary, words: TextWords): string {
   return day.cannotSay ? `${words.day.cannotSay}, ${order}` : order;
 }
 
-function sinceOf(changes: DayTold['changes'], words: TextWords): string {
-  if (changes === null) return '';
+function sinceOf(changes: DayTold['changes'], words: TextWords): readonly [long: string, short: string] {
+  if (changes === null) return ['', ''];
   if (changes.length === 0) return words.day.same;
   const verdict = changes.find((c) => c.kind === 'verdict');
-  if (verdict === undefined) return words.day.changed;
+  if (verdict === undefined) return [words.day.changed, words.day.changed];
   const was = verdict.from === 'go' ? words.day.go : words.unlit[verdict.from];
-  return `${words.day.changed} ${words.day.was(was)}`;
+  return [`${words.day.changed} ${words.day.was(was)}`, words.day.changed];
 }
 
 function timesOf(request: TextRequest, told: DayTold, times: Times, words: TextWords) {
@@ -67,23 +70,29 @@ function timesOf(request: TextRequest, told: DayTold, times: Times, words: TextW
     MovedTime,
     MovedTime,
   ];
-  const by = clock(times.lightUpBy);
-  const say = (until: string | null) =>
-    `${words.day.lightUp(light, until)}, ${words.day.lastCharge(last)}, ${words.day.coveredBy(covered)}.`;
+  const by = movedTime('lightUpBy');
+  const now = (time: MovedTime): MovedTime => ({ at: time.at, was: null });
+  const say = (a: MovedTime, until: MovedTime | null, b: MovedTime, c: MovedTime) =>
+    `${words.day.lightUp(a, until)}, ${words.day.lastCharge(b)}, ${words.day.coveredBy(c)}.`;
   const pauses = pausesOf(told.day, times).map(([from, to]) => words.day.pause(clock(from), clock(to)));
   const [pause] = pauses;
   return {
-    piece: forms(say(by), [3, say(null)]),
+    // What it was is left out last of all: that it changed is said in any case.
+    piece: forms(
+      say(light, by, last, covered),
+      [by.was === null ? 3 : 12, say(light, null, last, covered)],
+      [13, say(now(light), null, last, now(covered))],
+      [15, say(now(light), null, now(last), now(covered))],
+      [17, words.day.times(light.at, last.at, covered.at)],
+    ),
     pauses: pause === undefined ? [] : [pausePiece(pause, pauses.length, words)],
-    lines: [say(by), ...pauses.map((p) => `${p.charAt(0).toUpperCase()}${p.slice(1)}.`)],
+    lines: [say(light, by, last, covered), ...pauses.map((p) => `${upperFirst(p)}.`)],
   };
 }
 
 const pausePiece = (pause: string, count: number, words: TextWords): Piece => {
-  const counted = `${words.day.pauses(count)}.`;
-  return count > 1
-    ? fixed(counted)
-    : forms(`${pause.charAt(0).toUpperCase()}${pause.slice(1)}.`, [8, counted]);
+  const counted = `${upperFirst(words.day.pauses(count))}.`;
+  return count > 1 ? fixed(counted) : forms(`${upperFirst(pause)}.`, [13, counted]);
 };
 
 /** Holds between light-up and last charge. */
@@ -99,7 +108,7 @@ function whyOf(request: TextRequest, words: TextWords): { readonly piece: Piece;
   const { day, message, site } = request;
   if (day === null || (day.limit === null && day.finding === null)) return { piece: fixed(''), line: '' };
   const isGo = message.kind !== 'notice' && 'day' in message && message.day.day.times !== null;
-  const upper = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  const upper = (text: string) => `${upperFirst(text)}.`;
   if (day.finding !== null && !(isGo && day.limit !== null)) {
     const { finding } = day;
     const say = (name: NameForm) =>
@@ -117,21 +126,33 @@ function whyOf(request: TextRequest, words: TextWords): { readonly piece: Piece;
         ),
       );
     const short = (septets: number) => say((name, otherwise) => plainName(name, septets, otherwise));
-    return { piece: forms(short(40), [2, short(24)], [8, short(12)]), line: say(longName) };
+    return {
+      piece: forms(() => short(40), [2, () => short(24)], [8, () => short(12)]),
+      line: say(longName),
+    };
   }
-  const limit = limitText(request, words, site.timeZone);
-  if (limit === '') return { piece: fixed(''), line: '' };
-  const whole = isGo ? words.day.tightest(limit) : upper(limit);
-  return { piece: forms(whole, [9, isGo ? '' : whole]), line: whole };
+  const limit = (isTimed: boolean) => limitText(request, words, isTimed ? site.timeZone : null);
+  if (limit(true) === '') return { piece: fixed(''), line: '' };
+  const whole = isGo ? words.day.tightest(limit(true)) : upper(limit(true));
+  // What bars a day is always said; the nearest limit of a go gives way where nothing else can.
+  return {
+    piece: forms(
+      whole,
+      [5, upper(limit(true))],
+      [10, upper(limit(false))],
+      [12, isGo ? '' : upper(limit(false))],
+    ),
+    line: whole,
+  };
 }
 
-function limitText(request: TextRequest, words: TextWords, timeZone: string): string {
+function limitText(request: TextRequest, words: TextWords, timeZone: string | null): string {
   const limit = request.day?.limit ?? null;
   if (limit === null) return '';
   const value = amountWord(limit.element, limit.value, limit.bound, request, words);
   const bound = amountWord(limit.element, limit.bound, null, request, words);
   if (value === null || bound === null) return '';
-  const at = clockWord(limit.atMs, limit.atMs, timeZone, words);
+  const at = timeZone === null ? null : clockWord(limit.atMs, limit.atMs, timeZone, words);
   return words.limit(words.elements[limit.element], value, at, bound, limit.side);
 }
 

@@ -128,6 +128,8 @@ const ALIKE: Readonly<Record<string, string>> = {
  * mark. Control characters become blanks, and blanks one.
  */
 export function toGsm7(text: string): string {
+  // Most texts are: nothing to do for them.
+  if (/^[!-Z_a-z](?: ?[!-Z_a-z])*$/.test(text)) return text;
   const temperature = text.normalize('NFC').replace(/\s*°\s?([FC])(?![a-z])/g, ' $1');
   let plain = '';
   for (const char of temperature) plain += plainChar(char);

@@ -30,8 +30,8 @@ const level = (septets: number, size: Size, rank: number, timeless = false): Lev
 });
 
 const WHOLE = level(Number.POSITIVE_INFINITY, 'whole', 0);
-const LEVELS: readonly Level[] = [
-  level(40, 'whole', 0),
+const FULL = level(40, 'whole', 0);
+const SHORTER: readonly Level[] = [
   level(20, 'whole', 3),
   level(20, 'brief', 6),
   level(12, 'brief', 8),
@@ -46,17 +46,16 @@ export function noticeText(request: TextRequest, words: TextWords): Composed {
   if (first === undefined) throw new RangeError('a notice that tells nothing');
   const order = orderOf(request, told, words);
   const isRelieved = told.every(isRelief);
-  const [whole = '', ...shorter] = LEVELS.map((l) => sentenceOf(first, request, words, cut(l.septets), l));
-  const ranked = shorter.map((text, i) => [LEVELS[i + 1]?.rank ?? 0, text] as const);
+  const at = (l: Level) => () => sentenceOf(first, request, words, cut(l.septets), l);
   const relief = isRelieved ? words.onlyByPlan : (['', ''] as const);
   const smoke = smokeOf(first, request, words);
   return {
-    order: orderPiece(request, order, words)[0]?.text.slice(0, -1) ?? order,
+    order: orderFor(request, order, words),
     pieces: [
       sitePiece(request.site.name, words.site),
       ...leadPieces(request, words),
       orderPiece(request, order, words),
-      forms(whole, ...ranked),
+      forms(at(FULL), ...SHORTER.map((l) => [l.rank, at(l)] as const)),
       fixed(told.length > 1 ? words.more(told.length - 1) : ''),
       forms(smoke[0], [7, smoke[1]], [14, '']),
       forms(relief[0], [10, relief[1]]),
@@ -94,10 +93,13 @@ function orderOf(request: TextRequest, told: readonly Transition[], words: TextW
 }
 
 /** Those who are not at the pit are told what the crew is to do; news is news for anybody. */
-function orderPiece({ reader }: TextRequest, order: string, words: TextWords): Piece {
-  if (reader.role === 'crew' || order === words.lit.go) return fixed(`${order}.`);
-  return forms(`${words.forCrew(order, false)}.`, [5, `${words.forCrew(order, true)}.`]);
+function orderPiece(request: TextRequest, order: string, words: TextWords): Piece {
+  const whole = orderFor(request, order, words);
+  return whole === order ? fixed(`${order}.`) : forms(`${whole}.`, [5, `${words.forCrew(order, true)}.`]);
 }
+
+const orderFor = ({ reader }: TextRequest, order: string, words: TextWords): string =>
+  reader.role === 'crew' || order === words.lit.go ? order : words.forCrew(order, false);
 
 function leadPieces({ escalated, repeat, reader }: TextRequest, words: TextWords): Piece[] {
   if (escalated && reader.role !== 'crew') return [forms(words.notAnswered[0], [4, words.notAnswered[1]])];

@@ -16,7 +16,11 @@ export function tapText(request: TextRequest, { tap, tappedAtMs, by }: TapTold, 
     order: words.lit.go,
     pieces: [
       sitePiece(request.site.name, words.site),
-      forms(say(plainName(by, 30, words.site)), [3, say(plainName(by, 12, words.site))], [8, say(null)]),
+      forms(
+        say(plainName(by, 30, words.site)),
+        [3, () => say(plainName(by, 12, words.site))],
+        [8, say(null)],
+      ),
       ...tailPieces(request, words),
     ],
     lines: [say(longName(by, words.site))],
@@ -38,7 +42,7 @@ export function officeText(
     pieces: [
       sitePiece(request.site.name, words.site),
       fixed(`${order}.`),
-      forms(cut(40), [3, cut(20)], [8, cut(10)]),
+      forms(() => cut(40), [3, () => cut(20)], [8, () => cut(10)]),
       ...tailPieces(request, words),
     ],
     lines: [say(name === null ? null : longName(name, words.site))],

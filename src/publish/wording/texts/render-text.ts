@@ -4,7 +4,7 @@
 import type { Verdict } from '#core/rules/finding.ts';
 import type { Language } from '#publish/wording/show.ts';
 import { dayText } from './day-text.ts';
-import { fitText } from './fit-text.ts';
+import { fitText, fixed } from './fit-text.ts';
 import { gsm7Length, SEGMENT_SEPTETS } from './gsm7.ts';
 import { mailForm } from './mail-form.ts';
 import { noticeText } from './notice-text.ts';
@@ -62,6 +62,6 @@ function fixedText(request: TextRequest, fault: string): RenderedText {
   const words = WORDS[request.reader?.language === 'es' ? 'es' : 'en'];
   const verdict: Verdict = request.message?.verdict ?? 'hold';
   const order = (request.burning === false ? words.unlit : words.lit)[verdict] ?? words.lit.hold;
-  const text = fitText([[{ text: words.fallback(order), rank: 0 }]]);
+  const text = fitText([fixed(words.fallback(order))]);
   return { subject: `Pitward: ${order}`, text, body: `${text}\n`, html: `<p>${text}</p>\n`, fault };
 }

@@ -64,8 +64,12 @@ export interface Composed {
   readonly lines: readonly string[];
 }
 
-/**
- * A part of a text in its forms, the longest first. `rank` of a form says when it is fallen back to: the least first; the
- * first form needs none.
- */
-export type Piece = readonly { readonly text: string; readonly rank: number }[];
+export interface Form {
+  /** In the alphabet; worked out when it is first asked for. */
+  text(): string;
+  /** When it is fallen back to: the least first; the first form needs none. */
+  readonly rank: number;
+}
+
+/** A part of a text in its forms, the longest first. */
+export type Piece = readonly Form[];

@@ -94,7 +94,7 @@ export interface TextWords {
   readonly compass: readonly string[];
   readonly weekdays: Readonly<Record<DayName, string>>;
   readonly elements: Readonly<Record<Element, string>>;
-  limit(element: string, value: string, at: string, bound: string, side: 'atLeast' | 'atMost'): string;
+  limit(element: string, value: string, at: string | null, bound: string, side: 'atLeast' | 'atMost'): string;
   readonly findings: ShortFindings;
   readonly day: DayWords;
   readonly drill: readonly [long: string, short: string];
@@ -109,12 +109,14 @@ export interface DayWords {
   readonly today: string;
   readonly go: string;
   readonly cannotSay: string;
-  readonly same: string;
+  readonly same: readonly [long: string, short: string];
   readonly changed: string;
   was(word: string): string;
-  lightUp(time: MovedTime, by: string | null): string;
+  lightUp(time: MovedTime, by: MovedTime | null): string;
   lastCharge(time: MovedTime): string;
   coveredBy(time: MovedTime): string;
+  /** All three in the fewest words. */
+  times(lightUp: string, lastCharge: string, coveredBy: string): string;
   pause(from: string, to: string): string;
   pauses(count: number): string;
   tightest(limit: string): string;

@@ -39,7 +39,7 @@ const LONG = 'Rancho Grande del Álamo y Señor de los Milagros – North Orchar
 const SITES = ['Pit 7', LONG, 'Stop End Alto', '€€€€€€€€€€€€€€€€€€€€ 7', '木材'] as const;
 
 const READERS = (['en', 'es'] as const).flatMap((language) =>
-  (['crew', 'office', 'dispatch'] as const).map((role) => ({ language, role, units: 'us' as const })),
+  (['crew', 'office'] as const).map((role) => ({ language, role, units: 'us' as const })),
 );
 
 const ORDERS = {
