@@ -5,6 +5,7 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { HOUR_MS } from '#core/units/time.ts';
 import { alertsDocument, pointDocument } from '#demo/documents.ts';
+import { redFlagAt } from '#demo/red-flag.ts';
 import { datedDocument } from './dated-document.ts';
 import { cellAt, indexAtPlace, indexOfCell } from './nation.ts';
 
@@ -15,8 +16,9 @@ const ALERTS = /^\/alerts\/active\?(zone|point)=([^&]+)/;
 const startedMs = Date.now();
 let issue = 0;
 let asked: string[] = [];
+let listed: Buffer | null = null;
 
-/** The documents of an issue are at most an hour old at the first, and an hour younger with each. */
+/** The documents of the first issue are three to four hours old, those of each further one an hour younger. */
 const issuedUntilMs = (): number => startedMs - 3 * HOUR_MS + issue * HOUR_MS;
 
 function answerTo(path: string): Buffer | null {
@@ -38,12 +40,33 @@ function answerTo(path: string): Buffer | null {
     const index = indexOfCell(Number(grid[1]), Number(grid[2]));
     return datedDocument(cellAt(index), issuedUntilMs(), index + issue).bytes;
   }
+  if (path === '/alerts/active') {
+    listed ??= allAlerts();
+    return listed;
+  }
   const alerts = ALERTS.exec(path);
   if (alerts) {
     const zones = alerts[1] === 'zone' ? [alerts[2] ?? ''] : [];
     return json(alertsDocument(zones, `Alerts for ${alerts[2]}`, startedMs, baseUrl).document);
   }
   return null;
+}
+
+/** As many alerts as recorded lists of the country have: of the zone that is warned, and of zones that no cell has. */
+function allAlerts(): Buffer {
+  const zones = ['XXZ238', ...Array.from({ length: 149 }, (_, i) => `YYZ${String(i).padStart(3, '0')}`)];
+  const features = zones.flatMap((fireZone) => {
+    const cell = {
+      ...cellAt(0),
+      fireZone,
+      siteId: '',
+      story: 'dryNorthWind',
+      mixingEndsAfterH: null,
+    } as const;
+    return redFlagAt(cell, startedMs, baseUrl).features;
+  });
+  const updated = new Date(startedMs).toISOString();
+  return json({ type: 'FeatureCollection', features, title: 'All alerts', updated });
 }
 
 const json = (document: unknown): Buffer => Buffer.from(JSON.stringify(document));
