@@ -2,66 +2,82 @@
 
 import { type Escalation, escalate } from '#core/notices/escalate.ts';
 import type { Message, OfficeMatter } from '#core/notices/message.ts';
-import { DAY_MS, HOUR_MS } from '#core/units/time.ts';
+import type { Audience } from '#core/notices/who-is-told.ts';
+import { DAY_MS } from '#core/units/time.ts';
 import type { MessageThread, WatchPatch } from '#store/watch/records.ts';
-import { withOptOuts } from './contacts-of.ts';
-import { newestOf } from './look-at-site.ts';
+import { audiencesOf } from './audiences.ts';
 import type { WatchDeps } from './watched-site.ts';
 
-const MOST_OPEN = 2000;
+/** As many as a storm over a whole nation leaves open. */
+const MOST_OPEN = 50_000;
+/** Looked at, and written, at once. */
+const AT_ONCE = 200;
 const ENDED = new Set<Escalation['state']>(['expired', 'superseded']);
 
 /** Looks at all open messages once. */
 export async function escalateOpen(deps: WatchDeps): Promise<void> {
-  for (const thread of await deps.store.watch.openThreads(MOST_OPEN)) await escalateThread(deps, thread);
-}
-
-export async function escalateMessage(deps: WatchDeps, message: string): Promise<void> {
-  const thread = await deps.store.watch.thread(message);
-  if (thread !== null && thread.closedAtMs === null) await escalateThread(deps, thread);
-}
-
-async function escalateThread(deps: WatchDeps, thread: MessageThread): Promise<void> {
-  const { store, hash, escalation } = deps;
-  const { message, deliveries, answers } = thread;
-  const watched = deps.view(message.site);
-  const nowMs = deps.nowMs();
-  const close = { message: message.id, atMs: nowMs };
-  if (watched === null) {
-    await store.watch.commit([{ site: message.site, replaces: null, closed: [close] }]);
-    return;
+  const open = await deps.store.watch.openThreads(MOST_OPEN);
+  for (let from = 0; from < open.length; from += AT_ONCE) {
+    await escalateThreads(deps, open.slice(from, from + AT_ONCE));
   }
-  const [state, silences, optOuts] = await Promise.all([
-    store.watch.state(message.site, nowMs - HOUR_MS),
-    store.watch.silences([message.site], nowMs),
-    store.watch.optOuts(watched.organisation),
-  ]);
-  const audience = {
-    contacts: withOptOuts(watched.contacts, optOuts),
-    silences,
-    timeZone: watched.site.timeZone,
-    burnOpen: state.openBurns.length > 0,
-    heard: await store.watch.heard(message.transitions),
-    newest: newestOf(state.notices),
-  };
+}
+
+/** The same for some of them. */
+export async function escalateMessages(deps: WatchDeps, messages: readonly string[]): Promise<void> {
+  const threads = await deps.store.watch.threadsNamed(messages);
+  await escalateThreads(
+    deps,
+    threads.filter(({ closedAtMs }) => closedAtMs === null),
+  );
+}
+
+async function escalateThreads(deps: WatchDeps, threads: readonly MessageThread[]): Promise<void> {
+  if (threads.length === 0) return;
+  const audienceOf = await audiencesOf(
+    deps,
+    threads.map(({ message }) => message),
+  );
+  const nowMs = deps.nowMs();
+  const all = threads.map((thread) => patchOf(deps, thread, audienceOf(thread.message), nowMs));
+  // The office was told before where its message is there already.
+  const office = all.flatMap(({ messages = [] }) => messages.map(({ id }) => id));
+  const told = new Set((await deps.store.watch.threadsNamed(office)).map(({ message }) => message.id));
+  const patches = all
+    .map((patch) => withoutTold(patch, told))
+    .filter(({ deliveries = [], closed = [] }) => deliveries.length > 0 || closed.length > 0);
+  if (patches.length === 0) return;
+  await deps.store.watch.commit(patches);
+  if (patches.some(({ deliveries = [] }) => deliveries.length > 0)) deps.wake();
+}
+
+const withoutTold = (patch: WatchPatch, told: ReadonlySet<string>): WatchPatch => ({
+  ...patch,
+  messages: (patch.messages ?? []).filter(({ id }) => !told.has(id)),
+  deliveries: (patch.deliveries ?? []).filter(({ message }) => !told.has(message)),
+});
+
+function patchOf(
+  { hash, escalation }: WatchDeps,
+  thread: MessageThread,
+  audience: Audience | null,
+  nowMs: number,
+): WatchPatch {
+  const { message, deliveries, answers } = thread;
+  const patch = { site: message.site, replaces: null };
+  const closed = [{ message: message.id, atMs: nowMs }];
+  if (audience === null) return { ...patch, closed };
   const ended = escalate({ message, deliveries, answers, audience, nowMs, settings: escalation });
+  const isDone = ENDED.has(ended.state) || isFinished(thread, ended);
   const told = ended.state === 'unanswered' ? unanswered(message, nowMs, hash) : null;
   const toldDeliveries = told
     ? escalate({ message: told, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due
     : [];
-  const isDone = ENDED.has(ended.state) || isFinished(thread, ended);
-  const patch: WatchPatch = {
-    site: message.site,
-    replaces: null,
+  return {
+    ...patch,
     messages: told ? [told] : [],
     deliveries: [...ended.due, ...toldDeliveries],
-    closed: isDone ? [close] : [],
+    closed: isDone ? closed : [],
   };
-  const isNothing = patch.deliveries?.length === 0 && patch.closed?.length === 0;
-  // The office was told before where its message is there already.
-  if (isNothing) return;
-  await store.watch.commit([patch]);
-  if ((patch.deliveries?.length ?? 0) > 0) deps.wake();
 }
 
 const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>
@@ -86,22 +102,10 @@ export async function officeMatter(
   of: string,
 ): Promise<void> {
   const { store, hash, escalation } = deps;
-  const watched = deps.view(site);
-  if (watched === null) return;
   const nowMs = deps.nowMs();
   const message = officeMessage({ site, verdict: 'go', of }, matter, nowMs, hash);
-  const [silences, optOuts] = await Promise.all([
-    store.watch.silences([site], nowMs),
-    store.watch.optOuts(watched.organisation),
-  ]);
-  const audience = {
-    contacts: withOptOuts(watched.contacts, optOuts),
-    silences,
-    timeZone: watched.site.timeZone,
-    burnOpen: false,
-    heard: new Set<string>(),
-    newest: new Map<string, never>(),
-  };
+  const audience = (await audiencesOf(deps, [message]))(message);
+  if (audience === null) return;
   const deliveries = escalate({
     message,
     deliveries: [],

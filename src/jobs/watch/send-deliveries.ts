@@ -2,11 +2,14 @@
 // leaves them to the next. What comes back decides whether it is tried again, goes by another way, or is done.
 
 import type { Contact } from '#core/notices/contact.ts';
+import { stillToSend } from '#core/notices/still-to-send.ts';
+import type { Audience } from '#core/notices/who-is-told.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { Outcome } from '#notify/channel.ts';
 import type { ClaimedDelivery, MessageThread, OptOut, Settlement } from '#store/watch/records.ts';
-import { escalateMessage } from './escalate-open.ts';
+import { audiencesOf } from './audiences.ts';
+import { escalateMessages } from './escalate-open.ts';
 import type { SendDeps } from './send-deps.ts';
 
 /** Claimed at once: no more than can be sent within the lease. */
@@ -34,16 +37,18 @@ async function sendThese(
   claimed: readonly ClaimedDelivery[],
   signal: AbortSignal,
 ): Promise<void> {
-  const threads = new Map<string, Promise<MessageThread | null>>();
-  const threadOf = (id: string): Promise<MessageThread | null> => {
-    const known = threads.get(id) ?? deps.store.watch.thread(id);
-    threads.set(id, known);
-    return known;
-  };
+  const found = await deps.store.watch.threadsNamed([...new Set(claimed.map(({ message }) => message))]);
+  const threads = new Map(found.map((thread) => [thread.message.id, thread]));
+  const audienceOf = await audiencesOf(
+    deps,
+    found.map(({ message }) => message),
+  );
   const done = await Promise.all(
     claimed.map(async (delivery) => {
-      const { settlement, optOut } = await sendOne(deps, delivery, await threadOf(delivery.message), signal);
-      return { delivery, settlement, optOut };
+      const thread = threads.get(delivery.message) ?? null;
+      const audience = thread && audienceOf(thread.message);
+      const sent = await sendOne(deps, { delivery, thread, audience }, signal);
+      return { delivery, ...sent };
     }),
   );
   const lost = new Set(await deps.store.watch.settle(done.map(({ settlement }) => settlement)));
@@ -56,7 +61,13 @@ async function sendThese(
     }
   }
   // The next way, or the next person, at once.
-  for (const message of again) await escalateMessage(deps, message);
+  await escalateMessages(deps, [...again]);
+}
+
+interface ToSend {
+  readonly delivery: ClaimedDelivery;
+  readonly thread: MessageThread | null;
+  readonly audience: Audience | null;
 }
 
 interface Sent {
@@ -67,61 +78,68 @@ interface Sent {
 
 async function sendOne(
   deps: SendDeps,
-  delivery: ClaimedDelivery,
-  thread: MessageThread | null,
+  { delivery, thread, audience }: ToSend,
   signal: AbortSignal,
 ): Promise<Sent> {
-  const { log, nowMs } = deps;
+  const { log, nowMs, counted } = deps;
   const startedMs = nowMs();
-  const contact = contactOf(deps, delivery);
-  let outcome: Outcome;
-  let said: string | null = null;
-  try {
-    const channel = deps.channel(delivery.channel);
-    if (thread === null || contact === null || channel === null) {
-      const detail =
-        channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
-      outcome = { kind: 'failed', reason: 'bad-address', permanent: 'way', detail };
-    } else {
-      const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site));
-      said = words.text;
-      outcome = await channel.send(
-        {
-          // Ours names people and ways; what goes out must fit a header and name nobody.
-          id: deps.hash(delivery.id),
-          to: delivery.to,
-          ...words,
-          topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),
-          validUntilMs: delivery.validUntilMs,
-          urgency: delivery.urgency <= 1 ? 'high' : 'normal',
-        },
-        AbortSignal.any([signal, AbortSignal.timeout(deps.times.sendTimeoutMs)]),
-      );
+  const contact = audience?.contacts.find(({ id }) => id === delivery.contact) ?? null;
+  const base = { id: delivery.id, token: delivery.token, said: null };
+  let toSay = delivery;
+  if (thread !== null && audience !== null) {
+    // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
+    const still = stillToSend(delivery, thread.message, thread.answers, audience.newest, startedMs);
+    if ('outcome' in still) return { settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
+    toSay = { ...delivery, parts: still.parts };
+    if (contact !== null && contact.optedOutAtMs !== null) {
+      counted.delivered(delivery.channel, 'failed', 'opted-out', startedMs - delivery.dueAtMs);
+      const refused = { ...base, outcome: 'failed', detail: 'opted-out', atMs: startedMs } as const;
+      return { settlement: refused, optOut: null };
     }
-  } catch (fault) {
-    // A channel never throws; where one does, it may have been sent.
-    outcome = { kind: 'uncertain', reason: 'internal', detail: messageOf(fault) };
   }
+  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, contact }, signal);
   const reason = outcome.kind === 'sent' ? null : outcome.reason;
-  deps.counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
-  log.info(
-    {
-      delivery: delivery.id,
-      channel: delivery.channel,
-      outcome: outcome.kind,
-      reason,
-      ms: nowMs() - startedMs,
-    },
-    'delivery',
-  );
+  counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
+  const { id, channel } = delivery;
+  log.info({ delivery: id, channel, outcome: outcome.kind, reason, ms: nowMs() - startedMs }, 'delivery');
   return {
     settlement: settlementOf(delivery, outcome, said, nowMs()),
     optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
   };
 }
 
-function contactOf({ view }: SendDeps, delivery: ClaimedDelivery): Contact | null {
-  return view(delivery.site)?.contacts.find(({ id }) => id === delivery.contact) ?? null;
+async function handOver(
+  deps: SendDeps,
+  { delivery, thread, contact }: Pick<ToSend, 'delivery' | 'thread'> & { readonly contact: Contact | null },
+  signal: AbortSignal,
+): Promise<{ outcome: Outcome; said: string | null }> {
+  let said: string | null = null;
+  try {
+    const channel = deps.channel(delivery.channel);
+    if (thread === null || contact === null || channel === null) {
+      const detail =
+        channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
+      return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
+    }
+    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site));
+    said = words.text;
+    const outcome = await channel.send(
+      {
+        // Ours names people and ways; what goes out must fit a header and name nobody.
+        id: deps.hash(delivery.id),
+        to: delivery.to,
+        ...words,
+        topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),
+        validUntilMs: delivery.validUntilMs,
+        urgency: delivery.urgency <= 1 ? 'high' : 'normal',
+      },
+      AbortSignal.any([signal, AbortSignal.timeout(deps.times.sendTimeoutMs)]),
+    );
+    return { outcome, said };
+  } catch (fault) {
+    // A channel never throws; where one does, it may have been sent.
+    return { outcome: { kind: 'uncertain', reason: 'internal', detail: messageOf(fault) }, said };
+  }
 }
 
 function settlementOf(

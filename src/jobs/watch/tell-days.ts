@@ -6,8 +6,7 @@ import type { DayTold } from '#core/notices/message.ts';
 import { summariseDays } from '#core/plan/plan-summary.ts';
 import { addDays, localDateAt } from '#core/units/local-time.ts';
 import type { KeptDayText } from '#store/watch/records.ts';
-import { withOptOuts } from './contacts-of.ts';
-import { newestOf } from './look-at-site.ts';
+import { audiencesOf } from './audiences.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
 export async function tellDays(deps: WatchDeps): Promise<void> {
@@ -61,19 +60,8 @@ async function tellOne(
   const made = dayTextMessage(due, day, evening, { nowMs, hash });
   if (made.kind !== 'evening' && made.kind !== 'dawn') return;
   const message = { ...made, verdict: day.verdict };
-  const [state, silences, optOuts] = await Promise.all([
-    store.watch.state(watched.key, nowMs),
-    store.watch.silences([watched.key], nowMs),
-    store.watch.optOuts(watched.organisation),
-  ]);
-  const audience = {
-    contacts: withOptOuts(watched.contacts, optOuts),
-    silences,
-    timeZone: watched.site.timeZone,
-    burnOpen: state.openBurns.length > 0,
-    heard: new Set<string>(),
-    newest: newestOf(state.notices),
-  };
+  const audience = (await audiencesOf(deps, [message]))(message);
+  if (audience === null) return;
   const deliveries = escalate({
     message,
     deliveries: [],

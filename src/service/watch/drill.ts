@@ -5,13 +5,13 @@ import { escalate } from '#core/notices/escalate.ts';
 import type { Message } from '#core/notices/message.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
-import { withOptOuts } from '#jobs/watch/contacts-of.ts';
+import { audiencesOf } from '#jobs/watch/audiences.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import type { MessageSeen } from '#publish/watch-desk.ts';
 import type { MessageThread } from '#store/watch/records.ts';
 import { seenOf } from './message-desk.ts';
 
-/** A drill an hour and site: texts cost money, and too many drills make people deaf. */
+/** A drill in ten minutes and site: texts cost money, and too many drills make people deaf. */
 const APART_MS = 10 * MINUTE_MS;
 
 export const createDrill =
@@ -40,14 +40,8 @@ export const createDrill =
       validUntilMs: nowMs + 60 * MINUTE_MS,
       needsAnswer: true,
     };
-    const audience = {
-      contacts: withOptOuts(watched.contacts, await store.watch.optOuts(watched.organisation)),
-      silences: [],
-      timeZone: watched.site.timeZone,
-      burnOpen: false,
-      heard: new Set<string>(),
-      newest: new Map<string, never>(),
-    };
+    const audience = (await audiencesOf(deps, [message]))(message);
+    if (audience === null) throw new ServiceError('unknown_site', `no site "${siteKey}" to drill`);
     const due = escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due;
     await store.watch.commit([{ site: siteKey, replaces: null, messages: [message], deliveries: due }]);
     deps.wake();

@@ -7,7 +7,7 @@ import { markAcknowledged } from '#core/notices/mark-acknowledged.ts';
 import type { OfficeMatter } from '#core/notices/message.ts';
 import { HOUR_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
-import { escalateMessage, officeMatter } from '#jobs/watch/escalate-open.ts';
+import { escalateMessages, officeMatter } from '#jobs/watch/escalate-open.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import { organisationOf } from '#memory/definition-book.ts';
 import { siteKeyOf } from '#publish/site-key.ts';
@@ -30,7 +30,7 @@ export interface MessageDeskDeps extends WatchDeps {
 }
 
 const MOST = 200;
-const MOST_OPEN = 2000;
+const MOST_OPEN = 50_000;
 
 type Part = 'messages' | 'message' | 'answer' | 'linked' | 'answerLinked' | 'inbound';
 
@@ -128,7 +128,7 @@ async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, ans
       if (!isRace || tries === TRIES) throw fault;
     }
   }
-  await escalateMessage(deps, message.id);
+  await escalateMessages(deps, [message.id]);
 }
 
 interface Inbound {

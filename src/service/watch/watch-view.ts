@@ -1,8 +1,6 @@
 // What one look at a site goes by, from what this process holds in memory.
 
-import { contactOf } from '#config/contacts.ts';
 import { dayTextTimes, watchSettings } from '#config/watch.ts';
-import type { Contact } from '#core/notices/contact.ts';
 import { makePlan } from '#core/plan/make-plan.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { Site } from '#core/site/site.ts';
@@ -15,6 +13,7 @@ import { organisationOf } from '#memory/definition-book.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { SiteDefinition } from '#memory/site-definition.ts';
 import type { CalendarShelf } from '#service/calendar-shelf.ts';
+import { createContactShelf } from './contact-shelf.ts';
 
 export interface WatchViewOptions {
   readonly mirror: Mirror;
@@ -32,8 +31,7 @@ export function createWatchView(
   options: WatchViewOptions,
 ): Pick<WatchDeps, 'view' | 'outline' | 'siteKeys' | 'contactsOf'> {
   const { mirror } = options;
-  const contactsOf = (key: string): Contact[] =>
-    (mirror.book().contacts.get(organisationOf(key)) ?? []).map((fields) => contactOf(fields, null));
+  const contacts = createContactShelf(mirror);
   const placed = (key: string): { definition: SiteDefinition; site: Site } | null => {
     const definition = mirror.book().sites.get(key);
     const zone = definition?.fields.timeZone ?? mirror.state(key).held?.pointTimeZone ?? null;
@@ -41,20 +39,19 @@ export function createWatchView(
   };
   return {
     siteKeys: () => mirror.book().sites.keys(),
-    contactsOf,
+    contactsOf: contacts.all,
     outline(key): SiteOutline | null {
       const found = placed(key);
       if (found === null) return null;
       const { definition, site } = found;
-      const hasCrew = contactsOf(key).some(
-        ({ role, sites }) => role === 'crew' && (sites === null || sites.includes(site.id)),
-      );
+      const hasCrew = contacts.of(key).some(({ role }) => role === 'crew');
       return { timeZone: site.timeZone, texts: dayTextTimes(definition.fields.texts), hasCrew };
     },
     view(key): WatchedSite | null {
       const found = placed(key);
       if (found === null) return null;
       const { definition } = found;
+      let plan: Plan | null | undefined;
       const { held } = mirror.state(key);
       const zone = definition.fields.timeZone ?? held?.pointTimeZone ?? 'UTC';
       const { site, limits } = builtSite(definition, held?.pointTimeZone ?? zone);
@@ -66,8 +63,12 @@ export function createWatchView(
         settings: watchSettings(definition.fields.watch),
         texts: dayTextTimes(definition.fields.texts),
         stations: options.stationsOf(key),
-        contacts: contactsOf(key),
-        plan: planNow(options, key, definition),
+        contacts: contacts.of(key),
+        // Made only where it is asked for: who is told asks nothing of it.
+        get plan() {
+          plan ??= planNow(options, key, definition);
+          return plan;
+        },
         alerts: held?.alerts ?? null,
       };
     },

@@ -2,7 +2,7 @@
 
 import type { Kysely, Selectable } from 'kysely';
 import type { Message } from '#core/notices/message.ts';
-import type { Transition } from '#core/notices/notice.ts';
+import type { Notice, Transition } from '#core/notices/notice.ts';
 import { heardKey } from '#core/notices/who-is-told.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
@@ -11,7 +11,7 @@ import type { Tables } from '#store/tables.ts';
 import type { MessageThread, WatchRecords } from './records.ts';
 import { asAnswer, asDelivery } from './rows.ts';
 
-type Reads = 'transitions' | 'heard' | 'thread' | 'threads' | 'openThreads';
+type Reads = 'transitions' | 'heard' | 'newest' | 'threadsNamed' | 'thread' | 'threads' | 'openThreads';
 
 export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecords, Reads> {
   return {
@@ -31,11 +31,9 @@ export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecor
         return rows.map((row) => fromJson<Transition>(row.body));
       }),
     heard: (episodes) => reading((db) => heardIn(db, episodes)),
-    thread: (message) =>
-      reading(async (db) => {
-        const rows = await db.selectFrom('messages').selectAll().where('id', '=', message).execute();
-        return (await threadsOf(db, rows))[0] ?? null;
-      }),
+    newest: (notices) => reading((db) => newestIn(db, notices)),
+    thread: (message) => reading(async (db) => (await threadsNamedIn(db, [message]))[0] ?? null),
+    threadsNamed: (messages) => reading((db) => threadsNamedIn(db, messages)),
     threads: (site, fromMs, toMs, most) =>
       reading(async (db) => {
         const rows = await db
@@ -89,6 +87,26 @@ async function heardIn(
     }
   }
   return heard;
+}
+
+async function newestIn(db: Kysely<Tables>, notices: readonly string[]): ReturnType<WatchRecords['newest']> {
+  const newest = new Map<string, Pick<Notice, 'episode' | 'number'>>();
+  for (const some of chunks(notices)) {
+    const rows = await db.selectFrom('notices').select('body').where('key', 'in', some).execute();
+    for (const { body } of rows) {
+      const { key, episode, number } = fromJson<Notice>(body);
+      newest.set(key, { episode, number });
+    }
+  }
+  return newest;
+}
+
+async function threadsNamedIn(db: Kysely<Tables>, messages: readonly string[]): Promise<MessageThread[]> {
+  const rows = [];
+  for (const some of chunks(messages)) {
+    rows.push(...(await db.selectFrom('messages').selectAll().where('id', 'in', some).execute()));
+  }
+  return threadsOf(db, rows);
 }
 
 async function threadsOf(

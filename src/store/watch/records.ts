@@ -151,7 +151,11 @@ export interface WatchRecords {
   transitions(site: string, fromMs: number, toMs: number, most: number): Promise<Transition[]>;
   /** Who was told of these episodes, as `heardKey` writes it. */
   heard(episodes: readonly Pick<Transition, 'notice' | 'episode'>[]): Promise<ReadonlySet<string>>;
+  /** How far these notices have come, by key; what is not known is not in it. */
+  newest(notices: readonly string[]): Promise<ReadonlyMap<string, Pick<Notice, 'episode' | 'number'>>>;
   thread(message: string): Promise<MessageThread | null>;
+  /** In any order; those that are not there are left out. */
+  threadsNamed(messages: readonly string[]): Promise<MessageThread[]>;
   /** Messages of a site within [from, to), newest first. */
   threads(site: string, fromMs: number, toMs: number, most: number): Promise<MessageThread[]>;
   /** Messages about which something may still be to be done, oldest first; of all sites or of those named. */
