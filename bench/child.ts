@@ -10,7 +10,7 @@ export interface Child<T> {
   ask<A>(message: unknown): Promise<A>;
   /** Most memory that it has held so far [MB]; NaN where the system does not tell. */
   peakMb(): number;
-  kill(): Promise<void>;
+  kill(signal?: 'SIGTERM' | 'SIGKILL'): Promise<void>;
 }
 
 /** `file` stands in this folder. */
@@ -37,7 +37,7 @@ export async function startChild<T>(
       return next();
     },
     peakMb: () => peakMbOf(child.pid),
-    kill: () => end(child),
+    kill: (signal = 'SIGTERM') => end(child, signal),
   };
 }
 
@@ -49,9 +49,9 @@ function peakMbOf(pid: number | undefined): number {
   }
 }
 
-async function end(child: ChildProcess): Promise<void> {
+async function end(child: ChildProcess, signal: 'SIGTERM' | 'SIGKILL'): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return;
   const ended = new Promise((resolve) => child.once('exit', resolve));
-  child.kill();
+  child.kill(signal);
   await ended;
 }

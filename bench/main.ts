@@ -1,4 +1,4 @@
-// npm run bench: everything, or the letters given (a to h).
+// npm run bench: everything, or the letters given (a to i).
 
 import { cpus } from 'node:os';
 import { benchCycle } from './cycle.ts';
@@ -9,6 +9,7 @@ import { benchRestart } from './restart.ts';
 import { benchStartUp } from './start-up.ts';
 import { benchStore } from './store.ts';
 import { benchTakeover } from './takeover.ts';
+import { benchWatch } from './watch.ts';
 
 const asked = process.argv.slice(2);
 const wants = (letter: string): boolean => asked.length === 0 || asked.includes(letter);
@@ -22,3 +23,4 @@ if (wants('e')) await benchStore();
 if (wants('f')) await benchCycle();
 if (wants('g')) await benchTakeover();
 if (wants('h')) await benchRestart();
+if (wants('i')) await benchWatch();

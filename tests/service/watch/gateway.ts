@@ -7,6 +7,8 @@ export interface GatewayText {
   readonly id: string;
   readonly to: string;
   readonly text: string;
+  /** When it came, on the process's own clock [ms]. */
+  readonly atMs: number;
 }
 
 export interface Gateway {
@@ -24,7 +26,9 @@ export async function startGateway(): Promise<Gateway> {
     const parts: Buffer[] = [];
     for await (const part of request) parts.push(part as Buffer);
     const status = statuses.shift() ?? 200;
-    if (status === 200) texts.push(JSON.parse(Buffer.concat(parts).toString('utf8')) as GatewayText);
+    if (status === 200) {
+      texts.push({ ...JSON.parse(Buffer.concat(parts).toString('utf8')), atMs: performance.now() });
+    }
     response.writeHead(status, { 'content-type': 'application/json' });
     response.end(JSON.stringify({ ref: `g-${texts.length}` }));
   });
