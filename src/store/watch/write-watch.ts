@@ -11,24 +11,38 @@ import { addEvents } from '#store/plans.ts';
 import type { Tables } from '#store/tables.ts';
 import type { WatchKept, WatchPatch, WatchRecords } from './records.ts';
 import { deliveryRow, observationRow, tapRow } from './rows.ts';
+import { together } from './together.ts';
 import { addMessages, addTransitions } from './write-messages.ts';
 import { putBurns, putNotices, putSilences, setOptOuts } from './write-states.ts';
 
 export function createWatchCommit({ database, writing }: DatabaseAccess): WatchRecords['commit'] {
+  const write = (transaction: Transaction<Tables>, patches: readonly WatchPatch[]): Promise<WatchKept[]> =>
+    writeAll(transaction, patches, database.isDuplicate);
+  // PostgreSQL has many connections and brings them together by itself; SQLite has one.
+  const commit =
+    database.kind === 'sqlite'
+      ? together(writing, write)
+      : (patches: readonly WatchPatch[]) => writing((transaction) => write(transaction, patches));
   return async (patches) => {
     for (const patch of patches) refuseUnguarded(patch);
-    const inOrder = [...patches.entries()].sort(([, a], [, b]) => (a.site < b.site ? -1 : 1));
-    return writing(async (transaction) => {
-      const kept: WatchKept[] = [];
-      for (const [i, patch] of inOrder) kept[i] = await writeOne(transaction, patch, database.isDuplicate);
-      for (const patch of patches) await addAudit(transaction, patch.audit ?? []);
-      await addEvents(
-        transaction,
-        patches.flatMap((patch) => patch.events ?? []),
-      );
-      return kept;
-    });
+    return commit(patches);
   };
+}
+
+async function writeAll(
+  transaction: Transaction<Tables>,
+  patches: readonly WatchPatch[],
+  isDuplicate: (fault: unknown) => boolean,
+): Promise<WatchKept[]> {
+  const inOrder = [...patches.entries()].sort(([, a], [, b]) => (a.site < b.site ? -1 : 1));
+  const kept: WatchKept[] = [];
+  for (const [i, patch] of inOrder) kept[i] = await writeOne(transaction, patch, isDuplicate);
+  for (const patch of patches) await addAudit(transaction, patch.audit ?? []);
+  await addEvents(
+    transaction,
+    patches.flatMap((patch) => patch.events ?? []),
+  );
+  return kept;
 }
 
 /** Whoever writes what it worked out must say from what. */

@@ -1,6 +1,6 @@
 // The demo's sites with a crew, an office, a text gateway and an instrument at the north block.
 
-import { type Running, startRunning } from '../running.ts';
+import { type Others, type Running, startRunning } from '../running.ts';
 import { type Gateway, startGateway } from './gateway.ts';
 
 export const CREW = '+15550100001';
@@ -31,19 +31,20 @@ export interface WatchedDemo extends Running {
   minute(): Promise<void>;
 }
 
+/** The demo's configuration with an instrument at each site, a gateway and contacts. */
+export const watchedYaml = (yaml: string, gatewayUrl: string): string =>
+  yaml.replaceAll(
+    '      - { id: airfield, kind: nws, within: 5 mi, most: 1, period: 5 min }',
+    '      - { id: mast, kind: posted, by: instrument, distance: 0 m, period: 5 min, height: 10 m, averaging: 2 min, reference: "true" }',
+  ) + more(gatewayUrl);
+
 export async function startWatchedDemo(
   nowText: string,
   change = (yaml: string) => yaml,
+  others: Others = {},
 ): Promise<WatchedDemo> {
   const gateway = await startGateway();
-  const running = await startRunning(nowText, (yaml) =>
-    change(
-      yaml.replace(
-        '      - { id: airfield, kind: nws, within: 5 mi, most: 1, period: 5 min }',
-        '      - { id: mast, kind: posted, by: instrument, distance: 0 m, period: 5 min, height: 10 m, averaging: 2 min, reference: "true" }',
-      ) + more(gateway.url),
-    ),
-  );
+  const running = await startRunning(nowText, (yaml) => change(watchedYaml(yaml, gateway.url)), true, others);
   const { service, clock } = running;
   return {
     ...running,
