@@ -6,6 +6,8 @@ import type { FastifyInstance } from 'fastify';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
+import { startTextGateway } from '#demo/text-gateway.ts';
+import { withTextGateway } from '#demo/with-text-gateway.ts';
 import { ServiceError } from '#errors.ts';
 import { createDraining, drain } from '#publish/api/draining.ts';
 import { thisMachine } from '#publish/viewer.ts';
@@ -35,6 +37,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const wanted = portOf(args, config, terminal);
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
+  const phones = demo ? await startTextGateway(nowMs) : null;
   const logger = createLogger(logLevelOf(terminal));
   const kept = demo ? await inMemory(nowMs) : await openKept(args, config, terminal);
   await refuseWithoutKeys(config, kept.store, nowMs()).catch(async (fault: unknown) => {
@@ -46,7 +49,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const service = await createService({
     ...kept,
     takesTurns: args.options['answers-only'] !== true,
-    config: standIn ? withBaseUrl(config, standIn.baseUrl) : config,
+    config: standIn && phones ? withTextGateway(withBaseUrl(config, standIn.baseUrl), phones.url) : config,
     written,
     file: basename(file),
     access: access.access,
@@ -67,6 +70,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   terminal.out(
     `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${host.includes(':') ? `[${host}]` : host}:${port}/  (API: /v1/sites, /docs)`,
   );
+  if (phones) terminal.out(`No text leaves this machine. What the invented phones got: ${new URL('/', phones.url)}`);
   await Promise.race([firstRound, stopped]);
   for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
@@ -77,6 +81,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   await service.close();
   await kept.store.close();
   await standIn?.close();
+  await phones?.close();
   return EXIT.done;
 }
 

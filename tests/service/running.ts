@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { readConfig } from '#config/load.ts';
 import { type StandIn, startStandIn } from '#demo/stand-in.ts';
+import { startTextGateway, type TextGateway } from '#demo/text-gateway.ts';
 import { inMemory } from '#service/in-memory.ts';
 import { createService, type Service, type ServiceOptions } from '#service/service.ts';
 import type { Store } from '#store/store.ts';
@@ -17,6 +18,8 @@ export interface Running {
   readonly service: Service;
   readonly clock: { nowMs: number };
   readonly standIn: StandIn;
+  /** Takes the texts of the demo's contacts. */
+  readonly phones: TextGateway;
   readonly store: Store;
   close(): Promise<void>;
 }
@@ -36,7 +39,9 @@ export async function startRunning(
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
   const standIn = await startStandIn({ nowMs });
-  const { config, written } = readConfig(change(DEMO_YAML), 'demo.yaml');
+  const phones = await startTextGateway(nowMs);
+  const yaml = DEMO_YAML.replace('http://127.0.0.1/texts', phones.url);
+  const { config, written } = readConfig(change(yaml), 'demo.yaml');
   const sources = { nws: { ...config.sources.nws, baseUrl: baseUrlOf(standIn.baseUrl) } };
   const kept = await inMemory(nowMs);
   const service = await createService({
@@ -60,11 +65,13 @@ export async function startRunning(
     service,
     clock,
     standIn,
+    phones,
     store: kept.store,
     async close() {
       await service.close();
       await kept.store.close();
       await standIn.close();
+      await phones.close();
     },
   };
 }

@@ -21,6 +21,12 @@ contacts:
   - { id: office, name: Office, role: office, step: 2, ways: [{ channel: text, to: "${OFFICE}" }] }
 `;
 
+/** Without the demo's own channels and contacts, which stand at its end. */
+const withoutOwn = (yaml: string): string => {
+  const end = yaml.indexOf('\nchannels:');
+  return end < 0 ? yaml : yaml.slice(0, end);
+};
+
 export interface WatchedDemo extends Running {
   readonly gateway: Gateway;
   /** Moves the clock on. */
@@ -33,7 +39,7 @@ export interface WatchedDemo extends Running {
 
 /** The demo's configuration with an instrument at each site, a gateway and contacts. */
 export const watchedYaml = (yaml: string, gatewayUrl: string): string =>
-  yaml.replaceAll(
+  withoutOwn(yaml).replaceAll(
     '      - { id: airfield, kind: nws, within: 5 mi, most: 1, period: 5 min }',
     '      - { id: mast, kind: posted, by: instrument, distance: 0 m, period: 5 min, height: 10 m, averaging: 2 min, reference: "true" }',
   ) + more(gatewayUrl);
