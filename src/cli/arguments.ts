@@ -16,6 +16,7 @@ export const VERBS = [
   'work',
   'backup',
   'restore',
+  'play',
 ] as const;
 export type Verb = (typeof VERBS)[number];
 
@@ -44,6 +45,7 @@ const OPTIONS = {
   organisation: { type: 'string' },
   expires: { type: 'string' },
   ends: { type: 'string' },
+  seed: { type: 'string' },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
@@ -87,6 +89,7 @@ const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
   save: ['config', 'demo', 'at', 'limits'],
   backup: ['config'],
   restore: ['config'],
+  play: ['demo', 'seed', 'json', 'units', 'lang', 'no-color'],
 };
 
 /** Throws ServiceError `usage`. */

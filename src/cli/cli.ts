@@ -9,6 +9,7 @@ import { checkConfig } from './check-config.ts';
 import { HELP, SHORT_HELP } from './help.ts';
 import { key } from './key.ts';
 import { plan } from './plan.ts';
+import { play } from './play.ts';
 import { recall } from './recall.ts';
 import { restore } from './restore.ts';
 import { save } from './save.ts';
@@ -30,6 +31,7 @@ const COMMANDS: Readonly<Record<Verb, Command>> = {
   work,
   backup,
   restore,
+  play,
 };
 
 export async function runCommandLine(

@@ -14,6 +14,7 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
   pitward save north-block > saved.json       a forecast to replay later
   pitward backup pitward.backup               all that is remembered, in one file
   pitward restore pitward.backup              a new store from it
+  pitward play                                a simulated shift of the demo: the wind turns, and who is told
 
 Every command takes --help. --demo runs on invented sites; without it the configuration is pitward.yaml.
 A forecast is not a permit: your permit, burn bans, the fire authority and the eye on site decide.`;
@@ -117,4 +118,15 @@ Fills an empty store from a backup: all of it, or nothing where the file is not 
 
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG), whose store.file is made
 The database that DATABASE_URL names comes before store.file.`,
+  play: `pitward play
+pitward play --seed 7 --lang es
+
+A simulated shift of the demo, much faster than real time, on the real watch: the crew lights, the wind turns, the text goes
+out, is not answered, goes on to the next, is answered, and the pit is covered. No text leaves this machine. The page
+/demo/play of "pitward serve --demo" shows the same.
+
+      --seed N        1 (default) to 9999; the same number plays the same shift
+      --demo          may be written, and changes nothing: nothing but the demo is played
+      --json          one JSON document on standard output
+      --units us|si   --lang en|es   --no-color`,
 };

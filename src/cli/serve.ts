@@ -9,6 +9,8 @@ import { startStandIn } from '#demo/stand-in.ts';
 import { startTextGateway } from '#demo/text-gateway.ts';
 import { withTextGateway } from '#demo/with-text-gateway.ts';
 import { ServiceError } from '#errors.ts';
+import { createPlayDesk } from '#play/create-play-desk.ts';
+import { playDay } from '#play/play-day.ts';
 import { createDraining, drain } from '#publish/api/draining.ts';
 import { thisMachine } from '#publish/viewer.ts';
 import { inMemory } from '#service/in-memory.ts';
@@ -59,6 +61,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     logger,
     version: VERSION,
     ownSource: standIn !== null,
+    ...(demo ? { play: createPlayDesk((seed) => playDay({ seed, written, version: VERSION })) } : {}),
   });
   if (!demo) for (const line of service.imported) terminal.err(line);
   const stopped = stopSignal();
@@ -70,7 +73,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   terminal.out(
     `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${host.includes(':') ? `[${host}]` : host}:${port}/  (API: /v1/sites, /docs)`,
   );
-  if (phones) terminal.out(`No text leaves this machine. What the invented phones got: ${new URL('/', phones.url)}`);
+  if (phones)
+    terminal.out(`No text leaves this machine. What the invented phones got: ${new URL('/', phones.url)}`);
   await Promise.race([firstRound, stopped]);
   for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);

@@ -51,7 +51,8 @@ async function answer(
   nowMs: () => number,
 ): Promise<void> {
   if (request.method === 'GET' && request.url === '/') return shown(response, texts);
-  if (request.method !== 'POST' || request.url !== '/texts') return json(response, 404, { error: 'not found' });
+  if (request.method !== 'POST' || request.url !== '/texts')
+    return json(response, 404, { error: 'not found' });
   const text = read(await bodyOf(request), nowMs());
   if (text === null) return json(response, 400, { error: 'expected id, to and text' });
   const known = texts.some(({ id }) => id === text.id);

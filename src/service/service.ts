@@ -15,6 +15,7 @@ import { createMirror, type Mirror } from '#memory/mirror.ts';
 import type { Access } from '#publish/api/gate.ts';
 import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { PlanDesk } from '#publish/desk.ts';
+import type { PlayDesk } from '#publish/play-desk.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
@@ -55,6 +56,8 @@ export interface ServiceOptions {
   readonly steadyMs?: () => number;
   /** Value of an environment variable, for channels and brokers; null where it is not set. */
   readonly secret?: (name: string) => string | null;
+  /** Simulated shifts, for the demonstration. */
+  readonly play?: PlayDesk;
   /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
   readonly ownSource: boolean;
 }
@@ -135,6 +138,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     logger,
     version,
     watching: { desk: watching.desk(desk), say: watching.say },
+    play: options.play ?? null,
     definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
     gauges: () =>
       readGauges({ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs }),

@@ -8,8 +8,10 @@ import { answerPage } from '#publish/page/answer-page.ts';
 import { seesWhole } from '#publish/viewer.ts';
 import type { MessageSeen, WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
+import { formPageHeaders } from './form-page-headers.ts';
 import { noQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
+import { takeForms } from './take-forms.ts';
 import { zoneOf } from './watch-period.ts';
 
 const HTML = 'text/html; charset=utf-8';
@@ -32,7 +34,7 @@ export function addAnswerLinks(
         const linked = await watch.linked(request.params.token);
         if (linked === null) throw notThere();
         return reply
-          .headers({ ...headers, 'cache-control': 'no-store', 'referrer-policy': 'no-referrer' })
+          .headers({ ...formPageHeaders(headers), 'cache-control': 'no-store' })
           .type(HTML)
           .send(pageOf(desk, linked.message, linked.contact));
       },
@@ -67,15 +69,6 @@ function pageOf(desk: PlanDesk, message: MessageSeen, contact: string): string {
     demo: desk.demo,
     language: desk.preferences.language,
   });
-}
-
-/** Forms of pages, and of gateways that send no JSON. */
-function takeForms(app: FastifyInstance): void {
-  app.addContentTypeParser(
-    'application/x-www-form-urlencoded',
-    { parseAs: 'string' },
-    (_request, body, done) => done(null, Object.fromEntries(new URLSearchParams(String(body)))),
-  );
 }
 
 const word = z.string().trim().min(1).max(200);

@@ -5,7 +5,9 @@ import { z } from 'zod';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
+import type { Wanted } from '#publish/answers/head.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
+import { nowAnswer } from '#publish/answers/now.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
@@ -13,6 +15,7 @@ import { type HomeView, homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
+import type { NowAnswer } from '#publish/wire-watch.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
@@ -20,6 +23,7 @@ import { askedDay, pageQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
+import type { WatchingParts } from './watch.ts';
 
 type PageQuery = z.output<typeof pageQuery>;
 
@@ -27,12 +31,20 @@ type PageQuery = z.output<typeof pageQuery>;
 const WEEK_DAYS = 7;
 const HTML = 'text/html; charset=utf-8';
 
+export interface PagesParts {
+  readonly desk: PlanDesk;
+  /** Null: nothing is watched. */
+  readonly watching: WatchingParts | null;
+  readonly canPlay: boolean;
+}
+
 /** `headers`: of every page. */
 export function addPageRoutes(
   app: FastifyInstance,
-  desk: PlanDesk,
+  parts: PagesParts,
   headers: Readonly<Record<string, string>>,
 ): void {
+  const { desk } = parts;
   app.register((pages, _options, done) => {
     pages.setErrorHandler((fault, request, reply) => {
       const problem = logged(fault, request);
@@ -60,7 +72,9 @@ export function addPageRoutes(
       async (request, reply) =>
         reply
           .type(HTML)
-          .send(siteHtml(desk, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)), request)),
+          .send(
+            await siteHtml(parts, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)), request),
+          ),
     );
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
       reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
@@ -110,11 +124,11 @@ function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
   );
 }
 
-function siteHtml(
-  desk: PlanDesk,
+async function siteHtml(
+  { desk, watching, canPlay }: PagesParts,
   site: DeskSite,
   { query }: FastifyRequest<{ Querystring: PageQuery }>,
-): string {
+): Promise<string> {
   const { timeZone, today: working } = placedOf(site);
   const nowMs = desk.nowMs();
   const today = working.date;
@@ -131,6 +145,8 @@ function siteHtml(
     forecast: forecastStateOf(site, nowMs),
     nowMs,
     now: now ?? null,
+    live: await liveOf(watching, site, wanted(today)),
+    canPlay,
     plan: dayPlanAnswer(plan, day, wanted(asked)),
     windows: windowsAnswer(plan, shown, wanted(asked)),
     hours: hoursAnswer(plan, shown, wanted(asked)),
@@ -139,6 +155,16 @@ function siteHtml(
     dayLabel: dayLabelOf(asked, today),
     query: textOf(query),
   });
+}
+
+/** What stands where a burn is open. */
+async function liveOf(
+  watching: WatchingParts | null,
+  { key }: DeskSite,
+  { reader, demo }: Wanted,
+): Promise<NowAnswer | null> {
+  const live = watching && (await watching.desk.now(key));
+  return watching && live?.burn ? nowAnswer(live, reader, demo, watching.say) : null;
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {

@@ -19,6 +19,7 @@ import { createRequestIds } from '#publish/access/request-id.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
+import type { PlayDesk } from '#publish/play-desk.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
@@ -31,6 +32,7 @@ import { addMetrics } from './metrics.ts';
 import { tidied } from './openapi.ts';
 import { pageHeaders } from './page-headers.ts';
 import { addPageRoutes } from './pages.ts';
+import { addPlayRoutes } from './play.ts';
 import { addPressureValve, MOST_LOOP_DELAY_MS } from './pressure.ts';
 import { addRateLimits, DEFAULT_RATE_LIMITS, type RateLimits } from './rate-limit.ts';
 import { addRequestLog } from './request-log.ts';
@@ -52,6 +54,8 @@ export interface ServerOptions {
   readonly definitions?: DefinitionDesk | null;
   /** Null or left out: nothing is watched. */
   readonly watching?: WatchingParts | null;
+  /** Simulated shifts; only the demonstration has them. */
+  readonly play?: PlayDesk | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
   readonly gauges?: () => GaugeReadings;
   readonly rateLimits?: RateLimits;
@@ -112,7 +116,12 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
     if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
     metrics.addRoute(routes);
-    addPageRoutes(routes, desk, headersOfPages);
+    if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
+    addPageRoutes(
+      routes,
+      { desk, watching: options.watching ?? null, canPlay: Boolean(options.play) },
+      headersOfPages,
+    );
     routes.get(
       '/openapi.json',
       { schema: { hide: true }, config: { scope: 'read' } },

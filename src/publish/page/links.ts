@@ -17,6 +17,9 @@ export const homeLink = (query: Query): string => `/${choicesOf(query)}`;
 export const siteLink = (id: string, query: Query, day: string | null): string =>
   `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
 
+/** Of the demonstration alone. */
+export const playLink = (query: Query): string => `/demo/play${choicesOf(query)}`;
+
 function choicesOf(query: Query, withDay = false): string {
   const wanted = withDay ? ['day', ...CHOICES] : CHOICES;
   const kept = wanted.flatMap((key): [string, string][] =>

@@ -1,13 +1,16 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
+import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayBand } from './day-band.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
+import { playLink } from './links.ts';
+import { liveBlock, liveMark } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { page } from './shell.ts';
 import { nowFor, type SiteView } from './site-view.ts';
-import { standingOf } from './standing.ts';
+import { type Standing, standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
 
@@ -15,10 +18,14 @@ export type { SiteView } from './site-view.ts';
 
 export function sitePage(view: SiteView): string {
   const { plan, forecast, nowMs, reader, query } = view;
-  const standing = standingOf(plan, forecast, nowMs, nowFor(view, plan));
+  const standing = withLive(standingOf(plan, forecast, nowMs, nowFor(view, plan)), view);
+  const live = liveBlock(view);
   const isVoid = standing.state === 'void';
   // A void answer explains nothing: its times and their causes are withdrawn with it.
   const why = isVoid ? null : html`${whySection(view)}${changeSection(view)}${adviceSection(view)}`;
+  const canPlay = view.canPlay
+    ? html`<p><a class="tap" href="${playLink(query)}">${liveWords(reader.language).play}</a></p>`
+    : null;
   return page({
     title: `${plan.name}, ${dayName(view)}: ${answerLine(view, standing)}`,
     language: reader.language,
@@ -26,8 +33,16 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${ageLine(view)}${nowBlock(view, standing)}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${live}${threeTimes(view, standing)}${ageLine(view)}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });
+}
+
+/** While a fire burns the page of today says no go that the watch does not say. */
+function withLive(standing: Standing, { live, dayLabel }: SiteView): Standing {
+  if (live === null || dayLabel !== 'today' || standing.mark === 'stop' || live.verdict === 'go')
+    return standing;
+  const mark = liveMark(live);
+  return standing.mark === 'go' || mark === 'stop' ? { ...standing, mark, byNow: false } : standing;
 }

@@ -1,6 +1,7 @@
 // What the page of a site is made from.
 
 import type { ForecastState, HoursAnswer, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
+import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import type { Query } from './links.ts';
 
@@ -9,6 +10,10 @@ export interface SiteView {
   readonly nowMs: number;
   /** What holds at `nowMs`. */
   readonly now: WindowsAnswer['windows'][number] | null;
+  /** What stands at the pit; null where no burn is open. */
+  readonly live: NowAnswer | null;
+  /** The demonstration's simulated shift can be played. */
+  readonly canPlay: boolean;
   readonly plan: PlanAnswer;
   readonly windows: WindowsAnswer;
   readonly hours: HoursAnswer;

@@ -67,6 +67,8 @@ tbody th{position:sticky;left:0;background:var(--bg)}
 .sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
 .sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
 h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
+form p{margin-top:8px}input,button{font:inherit;min-height:40px;padding:4px 10px;border:2px solid var(--ink);background:var(--bg);color:var(--ink)}button{background:var(--ink);color:var(--bg);font-weight:800;cursor:pointer}.play input{width:7em}
+.played .age{margin-top:6px}.p-turn{font-weight:800}
 footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
 .tap{display:inline-flex;align-items:center;min-height:40px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}

@@ -59,6 +59,8 @@ function told(s: Scenario, nowMs: number) {
     forecast: { state, madeAt: plan.madeAt, ageMin: 60, checkedAt: null, alertsReadAt: null, fault: null },
     nowMs,
     now,
+    live: null,
+    canPlay: false,
     plan,
     windows: windowsAnswer(made, day.day, wanted),
     hours: hoursAnswer(made, day.day, wanted),

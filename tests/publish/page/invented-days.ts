@@ -174,6 +174,8 @@ export function siteView(story: Story): SiteView {
       (nowWindow &&
         windowsAnswer(around, nowWindow, { ...wanted, reader: readerOf(story, today) }).windows[0]) ??
       null,
+    live: null,
+    canPlay: false,
     plan: dayPlanAnswer(plan, day, wanted),
     windows: windowsAnswer(plan, day.day, wanted),
     hours: hoursAnswer(plan, day.day, wanted),

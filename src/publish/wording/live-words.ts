@@ -1,0 +1,59 @@
+// Words for what stands at a burning pit.
+
+import type { Language } from './show.ts';
+
+type State = 'lit' | 'charging' | 'burning-down' | 'covered' | 'put-out-early';
+
+export interface LiveWords {
+  readonly title: string;
+  readonly states: Readonly<Record<State, string>>;
+  readonly since: string;
+  readonly toldOf: string;
+  readonly nothingTold: string;
+  readonly answeredBy: string;
+  readonly notAnswered: string;
+  readonly lastReading: string;
+  readonly noReading: string;
+  readonly play: string;
+}
+
+const WORDS: Readonly<Record<Language, LiveWords>> = {
+  en: {
+    title: 'At the pit now',
+    states: {
+      lit: 'Lit',
+      charging: 'Charging',
+      'burning-down': 'Burning down',
+      covered: 'Covered',
+      'put-out-early': 'Put out early, not covered yet',
+    },
+    since: 'since',
+    toldOf: 'Told, and not over:',
+    nothingTold: 'Nothing stands that the crew was told of.',
+    answeredBy: 'answered by',
+    notAnswered: 'nobody has answered',
+    lastReading: 'Last reading',
+    noReading: 'No reading yet.',
+    play: 'Play the day: a simulated shift on which the wind turns',
+  },
+  es: {
+    title: 'En la fosa ahora',
+    states: {
+      lit: 'Encendida',
+      charging: 'Se carga leña',
+      'burning-down': 'Se consume',
+      covered: 'Tapada',
+      'put-out-early': 'Apagada antes de tiempo, sin tapar todavía',
+    },
+    since: 'desde las',
+    toldOf: 'Avisado y sin terminar:',
+    nothingTold: 'No hay avisos pendientes a la cuadrilla.',
+    answeredBy: 'respondió',
+    notAnswered: 'nadie ha respondido',
+    lastReading: 'Última lectura',
+    noReading: 'Ninguna lectura todavía.',
+    play: 'Simular el día: un turno simulado en el que el viento gira',
+  },
+};
+
+export const liveWords = (language: Language): LiveWords => WORDS[language];
