@@ -16,6 +16,7 @@ import type { Access } from '#publish/api/gate.ts';
 import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
+import { createWatching, type Watching } from '#service/watch/watching.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
@@ -31,7 +32,6 @@ import { createPlanner } from './planner.ts';
 import { createSlowFigure } from './slow-figure.ts';
 import { createStoreWatch } from './store-watch.ts';
 import { createTally } from './tally.ts';
-import { createWatching, type Watching } from './watch/watching.ts';
 
 export interface ServiceOptions {
   readonly config: Config;

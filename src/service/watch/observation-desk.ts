@@ -32,9 +32,9 @@ export function observationDesk(deps: ObservationDeskDeps): Pick<WatchDesk, 'obs
       const taken = await keepObservations(deps, siteKey, good);
       return read.map(({ observation, faults }, index): ObservedItem => {
         const outcome = observation === null ? 'refused' : OUTCOMES[taken.get(observation) ?? 'too-old'];
-        const [fault] = faults;
-        const told = fault ? fault.message : outcome === 'refused' ? 'is too old to be watched by' : null;
-        return { index, outcome, why: told, path: fault?.field ?? (told === null ? null : 'time') };
+        const tooOld = { field: 'time', message: 'is too old to be watched by' };
+        const fault = faults[0] ?? (outcome === 'refused' ? tooOld : null);
+        return { index, outcome, why: fault?.message ?? null, path: fault?.field ?? null };
       });
     },
     observations: (siteKey, fromMs, toMs) =>

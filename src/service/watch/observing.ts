@@ -6,6 +6,7 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import { isNearShift } from '#jobs/due.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import type { DefinitionBook } from '#memory/definition-book.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { NwsContext } from '#sources/nws/context.ts';
 import type { SourceLog } from '#sources/source.ts';
@@ -43,58 +44,10 @@ export interface Observing {
 }
 
 export function createObserving(options: ObservingOptions): Observing {
-  const { mirror, stations, deps, log } = options;
-  const context: SourceContext = {
-    nowMs: options.nowMs,
-    sleep: options.sleep,
-    random: Math.random,
-    log,
-    nws: options.nws,
-    brokers: options.config.mqtt,
-    secret: options.secret,
-  };
-  let made = { of: '', polled: [] as PolledObservations[], heard: [] as HeardObservations[] };
-  // Made anew where stations have changed.
-  const sources = () => {
-    const all = stations.all();
-    const of = JSON.stringify(all);
-    if (of === made.of) return made;
-    const list = observationSources(all, context);
-    made = {
-      of,
-      polled: list.filter((source) => source.way === 'polled'),
-      heard: list.filter((source) => source.way === 'heard'),
-    };
-    return made;
-  };
-  const isWanted = (site: string): boolean => {
-    if (options.burning(site)) return true;
-    const definition = mirror.book().sites.get(site);
-    return (
-      definition !== undefined &&
-      isNearShift(
-        {
-          placeKey: definition.placeKey,
-          shifts: definition.fields.shift,
-          place: mirror.place(definition.placeKey),
-        },
-        options.nowMs(),
-      )
-    );
-  };
-  const keep = async (reading: ObservationReading): Promise<void> => {
-    stations.found(reading.stations);
-    const bySite = Map.groupBy(reading.observations, ({ site }) => site);
-    for (const [site, own] of bySite) {
-      await keepObservations(
-        deps,
-        site,
-        own.map(({ observation }) => observation),
-      ).catch((fault: unknown) => log.warn({ site, message: messageOf(fault) }, 'observations not kept'));
-    }
-    for (const { site, station, kind } of reading.faults) log.info({ site, station, kind }, 'station');
-  };
-  let listening: { of: string; all: Listening[] } = { of: '', all: [] };
+  const { log } = options;
+  const sources = sourcesOf(options);
+  const keep = keeping(options);
+  let listening: { of: number; all: Listening[] } = { of: 0, all: [] };
   const listenAnew = async (): Promise<void> => {
     const { of, heard } = sources();
     if (of === listening.of) return;
@@ -112,7 +65,9 @@ export function createObserving(options: ObservingOptions): Observing {
   return {
     asks: () => sources().polled.length > 0,
     async ask(signal) {
-      for (const source of sources().polled) await keep(await source.read(signal, isWanted));
+      for (const source of sources().polled) {
+        await keep(await source.read(signal, (site) => isWanted(options, site)));
+      }
     },
     listen() {
       void listenAnew();
@@ -121,7 +76,66 @@ export function createObserving(options: ObservingOptions): Observing {
     },
     async close() {
       await Promise.all(listening.all.map((one) => one.close()));
-      listening = { of: '', all: [] };
+      listening = { of: 0, all: [] };
     },
+  };
+}
+
+interface Made {
+  /** Another number for other stations. */
+  readonly of: number;
+  readonly polled: readonly PolledObservations[];
+  readonly heard: readonly HeardObservations[];
+}
+
+/** The sources of all stations, made anew where stations have changed. */
+function sourcesOf(options: ObservingOptions): () => Made {
+  const context: SourceContext = {
+    nowMs: options.nowMs,
+    sleep: options.sleep,
+    random: Math.random,
+    log: options.log,
+    nws: options.nws,
+    brokers: options.config.mqtt,
+    secret: options.secret,
+  };
+  let book: DefinitionBook | null = null;
+  let stations = '';
+  let made: Made = { of: 0, polled: [], heard: [] };
+  return () => {
+    if (options.mirror.book() === book) return made;
+    book = options.mirror.book();
+    const all = options.stations.all();
+    if (JSON.stringify(all) === stations) return made;
+    stations = JSON.stringify(all);
+    const list = observationSources(all, context);
+    made = {
+      of: made.of + 1,
+      polled: list.filter((source) => source.way === 'polled'),
+      heard: list.filter((source) => source.way === 'heard'),
+    };
+    return made;
+  };
+}
+
+/** Where a fire burns, or a shift is near. */
+function isWanted({ burning, mirror, nowMs }: ObservingOptions, site: string): boolean {
+  if (burning(site)) return true;
+  const definition = mirror.book().sites.get(site);
+  if (definition === undefined) return false;
+  const { placeKey, fields } = definition;
+  return isNearShift({ placeKey, shifts: fields.shift, place: mirror.place(placeKey) }, nowMs());
+}
+
+function keeping({ stations, deps, log }: ObservingOptions): (reading: ObservationReading) => Promise<void> {
+  return async (reading) => {
+    stations.found(reading.stations);
+    for (const [site, own] of Map.groupBy(reading.observations, (one) => one.site)) {
+      const observations = own.map(({ observation }) => observation);
+      await keepObservations(deps, site, observations).catch((fault: unknown) => {
+        log.warn({ site, message: messageOf(fault) }, 'observations not kept');
+      });
+    }
+    for (const { site, station, kind } of reading.faults) log.info({ site, station, kind }, 'station');
   };
 }

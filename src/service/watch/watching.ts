@@ -21,17 +21,17 @@ import type { NwsContext } from '#sources/nws/context.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import type { MessageThread } from '#store/watch/records.ts';
-import { createChannelShelf } from './channel-shelf.ts';
+import { type ChannelShelf, createChannelShelf } from './channel-shelf.ts';
 import { createDrill } from './drill.ts';
-import { createLinkTokens } from './link-tokens.ts';
+import { createLinkTokens, type LinkTokens } from './link-tokens.ts';
 import { liveNow } from './live-now.ts';
 import { messageDesk } from './message-desk.ts';
 import { observationDesk } from './observation-desk.ts';
 import { createObserving } from './observing.ts';
-import { createSaying } from './saying.ts';
+import { createSaying, type Saying } from './saying.ts';
 import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
-import { createStationShelf } from './station-shelf.ts';
+import { createStationShelf, type StationShelf } from './station-shelf.ts';
 import { tapDesk } from './tap-desk.ts';
 import { createWatchView } from './watch-view.ts';
 
@@ -74,7 +74,7 @@ const ESCALATE_EVERY_MS = 10_000;
 const TIMES = { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: MINUTE_MS };
 
 export async function createWatching(options: WatchingOptions): Promise<Watching> {
-  const { config, store, mirror, nowMs, log, worker } = options;
+  const { store, mirror, nowMs, log } = options;
   const stopping = new AbortController();
   const stations = createStationShelf(mirror);
   const tally = createSendTally();
@@ -82,7 +82,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   const saying = createSaying({ tokens, publicUrl: options.publicUrl, stations, demo: options.demo, tally });
   let inbound: WatchDesk['inbound'] | null = null;
   const channels = createChannelShelf({
-    channels: config.channels,
+    channels: options.config.channels,
     nowMs,
     secret: options.secret,
     onInbound: async (channel, { id, from, text, continues }) => {
@@ -90,25 +90,8 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
     },
   });
   let open: ReadonlySet<string> = new Set();
-  const deps: SendDeps = {
-    store,
-    ...createWatchView({ ...options, stationsOf: stations.of }),
-    nowMs,
-    hash: (text) => hash('sha256', text, 'hex').slice(0, 32),
-    log,
-    escalation: {
-      repeatAfterMs: config.escalation.repeatAfter.map((min) => min * MINUTE_MS),
-      deadlinesMs: [config.escalation.deadline * MINUTE_MS],
-      mostPerContact: 8,
-      mostPerMessage: 100,
-    },
-    wake: () => void send(),
-    channel: channels.get,
-    say: saying.message,
-    worker,
-    times: TIMES,
-    counted: tally,
-  };
+  const burning = (key: string): boolean => open.has(key);
+  const deps = sendDeps(options, { stations, channels, saying, tally, wake: () => void send() });
   const guarded = (what: string, work: () => Promise<unknown>) => async (): Promise<void> => {
     if (stopping.signal.aborted) return;
     await work().catch((fault: unknown) => {
@@ -117,21 +100,14 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   };
   const send = inTurn(guarded('texts could not be sent', () => sendDeliveries(deps, stopping.signal)));
   const escalate = inTurn(guarded('open messages could not be looked at', () => escalateOpen(deps)));
-  const observing = createObserving({ ...options, stations, deps, burning: (key) => open.has(key) });
-  const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
-  const messages = messageDesk({
-    ...deps,
-    tokens,
-    sentence,
-    inboundKind: kindOf,
-    organisation: config.organisation,
-  });
-  inbound = messages.inbound;
+  const observing = createObserving({ ...options, stations, deps, burning });
+  const desk = deskOf(deps, { stations, saying, tokens, organisation: options.config.organisation });
+  inbound = desk.inbound;
   const stops: (() => void)[] = [];
   return {
     tally,
     say: (siteKey, condition, reader) => saying.condition(siteKey, condition, reader, nowMs()),
-    burning: (key) => open.has(key),
+    burning,
     observes: observing.asks,
     turns: {
       async watch(signal) {
@@ -140,16 +116,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
       },
       observe: observing.ask,
     },
-    desk: (plans) => ({
-      ...tapDesk(deps),
-      ...observationDesk({ ...deps, stationNamed: stations.named }),
-      ...messages,
-      ...silenceDesk(deps),
-      now: (key) => liveNow(deps, plans.site(key)),
-      notices: async (viewer, siteKey) =>
-        store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
-      drill: createDrill(deps, sentence),
-    }),
+    desk: desk.whole,
     send,
     escalate,
     start() {
@@ -161,6 +128,68 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
       await observing.close();
       await channels.close();
     },
+  };
+}
+
+interface SendParts {
+  readonly stations: StationShelf;
+  readonly channels: ChannelShelf;
+  readonly saying: Saying;
+  readonly tally: SendTally;
+  wake(): void;
+}
+
+function sendDeps(
+  options: WatchingOptions,
+  { stations, channels, saying, tally, wake }: SendParts,
+): SendDeps {
+  const { store, nowMs, log, worker, config } = options;
+  return {
+    store,
+    ...createWatchView({ ...options, stationsOf: stations.of }),
+    nowMs,
+    hash: (text) => hash('sha256', text, 'hex').slice(0, 32),
+    log,
+    escalation: {
+      repeatAfterMs: config.escalation.repeatAfter.map((min) => min * MINUTE_MS),
+      deadlinesMs: [config.escalation.deadline * MINUTE_MS],
+      mostPerContact: 8,
+      mostPerMessage: 100,
+    },
+    wake,
+    channel: channels.get,
+    say: saying.message,
+    worker,
+    times: TIMES,
+    counted: tally,
+  };
+}
+
+interface DeskParts {
+  readonly stations: StationShelf;
+  readonly saying: Saying;
+  readonly tokens: LinkTokens;
+  readonly organisation: string;
+}
+
+function deskOf(
+  deps: SendDeps,
+  { stations, saying, tokens, organisation }: DeskParts,
+): { whole: Watching['desk']; inbound: WatchDesk['inbound'] } {
+  const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
+  const messages = messageDesk({ ...deps, tokens, sentence, inboundKind: kindOf, organisation });
+  return {
+    inbound: messages.inbound,
+    whole: (plans) => ({
+      ...tapDesk(deps),
+      ...observationDesk({ ...deps, stationNamed: stations.named }),
+      ...messages,
+      ...silenceDesk(deps),
+      now: (key) => liveNow(deps, plans.site(key)),
+      notices: async (viewer, siteKey) =>
+        deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
+      drill: createDrill(deps, sentence),
+    }),
   };
 }
 
