@@ -13,7 +13,7 @@ import { booksAreRight, type Rows } from './books.ts';
 import { type Door, startDoor } from './door.ts';
 import { endAll, type Started, start, until } from './processes.ts';
 import { DEMO_YAML } from './running.ts';
-import { type Truth, type Watch, watchAnswers, wrongAnswers } from './watch-answers.ts';
+import { type Told, type Truth, type Watch, watchAnswers, wrongAnswers } from './watch-answers.ts';
 
 const noPostgres = postgresPrograms() === null;
 if (noPostgres) console.log('The test of many processes needs PostgreSQL: skipped.');
@@ -28,7 +28,7 @@ const AGEING = CELLS['north-block'];
 /** Not so old that the source would be suspected of a stale cache, and asked once more. */
 const HOLD_AFTER_MIN = 360;
 /** Until it is too old, from when it goes through the door. */
-const STILL_GOOD_MS = 8_000;
+const STILL_GOOD_MS = 10_000;
 /** No wind is little enough. */
 const NEVER = [{ element: 'windSpeed', atMost: { hold: '0 mph' }, source: 'county' }];
 
@@ -168,17 +168,23 @@ async function sameAnswers(addresses: readonly string[]): Promise<void> {
   }
 }
 
-/** Both were asked all the while; one of them saw a forecast grow too old. */
+const isOfNorth = ({ site, status }: Told): boolean => site === 'north-block' && status === 200;
+
+/** Both were asked all the while, until both had called the forecast too old; one of them from before it was. */
 async function noneIsWrong(world: World, watches: readonly Watch[]): Promise<void> {
+  await until('both to call the forecast too old', () =>
+    watches.every(({ told }) => told.some((answer) => isOfNorth(answer) && answer.stale)) ? true : null,
+  );
   const truth = await truthOf(world);
   for (const watch of watches) {
-    const answers = await watch.stop();
-    expect(wrongAnswers(answers, truth)).toEqual([]);
-    // There was something to be wrong about.
-    const stale = answers.filter((answer) => answer.site === 'north-block' && answer.stale);
-    expect(stale.length).toBeGreaterThan(0);
-    if (watch === watches[0]) expect(answers.some((a) => a.site === 'north-block' && a.isGo)).toBe(true);
+    await watch.stop();
+    expect(wrongAnswers(watch.told, truth)).toEqual([]);
   }
+  // On a machine that is very busy it is too old before it is first asked for.
+  const tooOldMs = truth.madeMs('north-block') + HOLD_AFTER_MIN * MINUTE_MS;
+  const before = watches[0]?.told.filter((t) => isOfNorth(t) && t.askedMs < tooOldMs - 2000) ?? [];
+  if (before.length > 0) expect(before.some(({ isGo, stale }) => isGo && !stale)).toBe(true);
+  else console.log('The forecast was too old before the first answer.');
 }
 
 describe.skipIf(noPostgres)('many processes', () => {
@@ -208,9 +214,6 @@ describe.skipIf(noPostgres)('many processes', () => {
     await sameAnswers(addresses);
     await Promise.all([forbid(addresses[0], 'valley'), forbid(addresses[1], 'hills')]);
     await sameAnswers(addresses);
-    await until('the forecast to be too old', async () =>
-      (await planOf(addresses[1], 'north-block'))['stale'] === true ? true : null,
-    );
     await noneIsWrong(world, watches);
 
     // Told to end, all end by themselves.

@@ -18,8 +18,10 @@ export interface Told {
 }
 
 export interface Watch {
-  /** Ends with the question under way, and gives all answers in their order. */
-  stop(): Promise<readonly Told[]>;
+  /** All answers so far, in their order. */
+  readonly told: readonly Told[];
+  /** Ends with the question under way. */
+  stop(): Promise<void>;
 }
 
 export function watchAnswers(address: string, sites: readonly string[]): Watch {
@@ -36,10 +38,10 @@ export function watchAnswers(address: string, sites: readonly string[]): Watch {
   // Told to whoever stops it.
   watching.catch(() => undefined);
   return {
+    told,
     async stop() {
       isOver = true;
       await watching;
-      return told;
     },
   };
 }
