@@ -38,7 +38,7 @@ Serves the REST API and the pages on 127.0.0.1. A busy port is said, and the nex
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast, marked DEMO everywhere
   -p, --port PORT     port to listen on (default PORT from the environment, else 8080)
-      --answers-only  with DATABASE_URL: leave pulling and planning to others`,
+      --answers-only  with DATABASE_URL: leave pulling and planning to others, but for what-ifs elsewhere`,
   windows: `pitward windows north-block --day tomorrow
 pitward windows --at 38.97,-92.33 --limits orchard --json
 

@@ -48,7 +48,8 @@ export interface PlanDesk {
   plan(key: string, firstDate: LocalDate, dayCount: number): Plan;
   /**
    * Plans a site that is not configured, with the limit sets and orders that the viewer may see. `day` is a date, `today` or
-   * `tomorrow`. Throws ServiceError `bad_body` (facts.faults), or what the source throws. Nothing is stored.
+   * `tomorrow`. Throws ServiceError `bad_body` (facts.faults), `no_forecast`, `store_unavailable`, or what the source
+   * throws. Nothing is stored.
    */
   whatIf(viewer: Viewer, body: unknown, day: string, signal?: AbortSignal): Promise<Plan>;
 }

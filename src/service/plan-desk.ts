@@ -14,19 +14,19 @@ import { freshnessOf } from '#publish/api/forecast-state.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { unknownSite } from '#publish/site-key.ts';
 import { maySee } from '#publish/viewer.ts';
-import type { ForecastSource } from '#sources/source.ts';
 import type { CalendarShelf } from './calendar-shelf.ts';
 import { definedFor } from './defined-for.ts';
 import { dateOf, planHeld } from './plan-held.ts';
 import { basisOf } from './planner.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { StoreWatch } from './store-watch.ts';
+import type { WhatIfForecasts } from './what-if-forecasts.ts';
 
 export interface DeskOptions {
   readonly config: Pick<Config, 'organisation' | 'preferences'>;
   readonly mirror: Mirror;
   readonly watch: StoreWatch;
-  readonly source: Pick<ForecastSource, 'pull'>;
+  readonly forecasts: WhatIfForecasts;
   readonly calendars: CalendarShelf;
   readonly demo: boolean;
   readonly nowMs: () => number;
@@ -34,9 +34,12 @@ export interface DeskOptions {
 
 export function createPlanDesk(options: DeskOptions): PlanDesk {
   const { config, mirror, watch, calendars, demo, nowMs } = options;
-  const definitionOf = (key: string): SiteDefinition => {
+  const refuseWhereSilent = (): void => {
     const silence = watch.whySilent();
     if (silence !== null) throw new ServiceError('store_unavailable', silence, { retryable: true });
+  };
+  const definitionOf = (key: string): SiteDefinition => {
+    refuseWhereSilent();
     const definition = mirror.book().sites.get(key);
     if (definition) return definition;
     const why = mirror.book().broken.get(key);
@@ -84,10 +87,11 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
       });
     },
     async whatIf(viewer, body, day, signal) {
+      // A ban that was entered elsewhere may not have come here.
+      refuseWhereSilent();
       const parts = readWhatIf(definedFor(viewer, mirror.book()), body);
       const { fields } = parts;
-      const pulled = await options.source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] }, signal);
-      const held = { forecast: pulled.forecast, alerts: pulled.alerts, pointTimeZone: pulled.point.timeZone };
+      const held = await options.forecasts.at({ latDeg: fields.at[0], lonDeg: fields.at[1] }, signal);
       const date = dateOf(day, nowMs(), fields, fields.timeZone ?? held.pointTimeZone);
       return planHeld(parts, held, nowMs(), date, 1);
     },

@@ -32,6 +32,7 @@ import { createPlanner } from './planner.ts';
 import { createSlowFigure } from './slow-figure.ts';
 import { createStoreWatch } from './store-watch.ts';
 import { createTally } from './tally.ts';
+import { createWhatIfForecasts } from './what-if-forecasts.ts';
 
 export interface ServiceOptions {
   readonly config: Config;
@@ -124,7 +125,9 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const queue = await queueOf(options, options.takesTurns ? taker : null, log);
   const { burning, observes } = watching;
   const keeper = createKeeper({ mirror, queue, periods, nowMs, log, every, burning, observes });
-  const desk = createPlanDesk({ config, mirror, watch, source, calendars, demo, nowMs });
+  const { documents } = store;
+  const forecasts = createWhatIfForecasts({ mirror, documents, source: source.grid, periods, nowMs });
+  const desk = createPlanDesk({ config, mirror, watch, forecasts, calendars, demo, nowMs });
   const applied = async (): Promise<void> => {
     await mirror.sync();
     await planAll();

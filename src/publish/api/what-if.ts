@@ -41,6 +41,7 @@ export function addWhatIfRoute(app: FastifyInstance, desk: PlanDesk): void {
           413: problemSchema,
           422: problemSchema,
           502: problemSchema,
+          503: problemSchema,
         },
       },
       preValidation: refuseDeepBody,
