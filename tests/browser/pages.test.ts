@@ -1,6 +1,8 @@
 import { existsSync } from 'node:fs';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createPlayDesk } from '#play/create-play-desk.ts';
+import { invented } from '../play/invented-play.ts';
 import { type Running, startRunning } from '../service/running.ts';
 
 const PATH = process.env['PITWARD_BROWSER'] || '/usr/bin/chromium';
@@ -23,7 +25,8 @@ describe.skipIf(!here)('the first pages in a browser without script', { timeout:
   let browser: Browser;
   let base = '';
   beforeAll(async () => {
-    running = await startRunning('2026-03-03T01:10:00Z');
+    const play = createPlayDesk((seed) => Promise.resolve(invented(seed)));
+    running = await startRunning('2026-03-03T01:10:00Z', undefined, true, { play });
     base = await running.service.app.listen({ host: '127.0.0.1', port: 0 });
     browser = await chromium.launch({ executablePath: PATH, args: FLAGS });
   });
@@ -58,6 +61,19 @@ describe.skipIf(!here)('the first pages in a browser without script', { timeout:
       expect(box[0], path).toBeLessThanOrEqual(box[1] ?? 0);
       await close();
     }
+  });
+
+  it('the simulated shift plays at the press of its button', async () => {
+    const { page, close } = await open('/demo/play?lang=es');
+    await page.getByRole('spinbutton').fill('7');
+    await page.getByRole('button').click();
+    expect(page.url()).toBe(`${base}/demo/play?lang=es&seed=7`);
+    for (const text of ['Lo que pasó', 'El viento gira', 'ALTO', 'DEMO']) {
+      expect(await page.getByText(text).first().isVisible(), text).toBe(true);
+    }
+    const box = await page.locator('html').evaluate((html) => [html.scrollWidth, html.clientWidth]);
+    expect(box[0]).toBeLessThanOrEqual(box[1] ?? 0);
+    await close();
   });
 
   it('each verdict is a word on the page, and the hour table has a row for each hour', async () => {

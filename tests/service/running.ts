@@ -24,7 +24,7 @@ export interface Running {
   close(): Promise<void>;
 }
 
-export interface Others extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger'>> {
+export interface Others extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play'>> {
   /** How the configuration writes the address of the stand-in. */
   readonly baseUrlOf?: (url: string) => string;
 }

@@ -41,8 +41,8 @@ function noticeRow(
 ): Markup {
   const own = liveWords(language);
   const told = verdict ?? condition.verdict;
-  const asked = told === 'go' ? '' : `, ${own.notAnswered}`;
-  const answer = acknowledgedBy === null ? asked : `, ${own.answeredBy} ${acknowledgedBy}`;
+  const asked = told === 'go' ? '' : ` ${own.notAnswered}`;
+  const answer = acknowledgedBy === null ? asked : ` ${own.answeredBy} ${acknowledgedBy}.`;
   return html`<li>${chip(told, wordsFor(language))} <b class="num">${at(raisedAt ?? '')}</b> ${condition.text}${answer}</li>`;
 }
 

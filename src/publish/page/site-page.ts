@@ -33,7 +33,7 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${live}${threeTimes(view, standing)}${ageLine(view)}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });
