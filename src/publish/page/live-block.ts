@@ -43,7 +43,9 @@ function noticeRow(
   const told = verdict ?? condition.verdict;
   const asked = told === 'go' ? '' : ` ${own.notAnswered}`;
   const answer = acknowledgedBy === null ? asked : ` ${own.answeredBy} ${acknowledgedBy}.`;
-  return html`<li>${chip(told, wordsFor(language))} <b class="num">${at(raisedAt ?? '')}</b> ${condition.text}${answer}</li>`;
+  // Advice is no go: the word must not stand beside a fire that is to be put out.
+  const mark = told === 'go' ? null : html`${chip(told, wordsFor(language))} `;
+  return html`<li>${mark}<b class="num">${at(raisedAt ?? '')}</b> ${condition.text}${answer}</li>`;
 }
 
 function readingText(o: ObservationAnswer, { language, units }: SiteView['reader']): string {

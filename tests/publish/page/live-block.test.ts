@@ -121,6 +121,14 @@ describe('the page of a site where a fire burns', () => {
     expect([hasWord(unsaid, 'GO'), hasWord(unsaid, "CAN'T SAY")]).toEqual([false, true]);
   });
 
+  it('marks advice with no verdict, and asks no answer to it', () => {
+    const advice = { ...notice('raised', AT, null), verdict: 'go' as const };
+    const page = pageOf(live({ notices: [advice] }));
+    const block = page.slice(page.indexOf('At the pit now'), page.indexOf('Last reading'));
+    expect(wordsOf(block)).toContain('10:05 am Smoke of a raised notice.');
+    expect([hasWord(wordsOf(block), 'GO'), block.includes('Nobody has answered')]).toEqual([false, false]);
+  });
+
   it('names who has answered', () => {
     const page = wordsOf(pageOf(live({ notices: [notice('raised', AT, 'teo')] })));
     expect(page).toContain('Answered by teo.');
