@@ -61,6 +61,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     logger,
     version: VERSION,
     ownSource: standIn !== null,
+    secret: (name) => terminal.environment[name] || null,
     ...(demo ? { play: createPlayDesk((seed) => playDay({ seed, written, version: VERSION })) } : {}),
   });
   if (!demo) for (const line of service.imported) terminal.err(line);

@@ -29,6 +29,7 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
     file: basename(file),
     demo: false,
     ownSource: false,
+    secret: (name) => terminal.environment[name] || null,
     nowMs: terminal.nowMs,
     logger,
     version: VERSION,

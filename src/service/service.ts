@@ -4,6 +4,7 @@ import { randomUUID } from 'node:crypto';
 import type { FastifyBaseLogger, FastifyInstance } from 'fastify';
 import type { Config } from '#config/schema.ts';
 import { messageOf } from '#errors.ts';
+import type { Periods } from '#jobs/due.ts';
 import { createKeeper, type Keeper } from '#jobs/keep-fresh.ts';
 import { planSites } from '#jobs/plan-sites.ts';
 import type { TurnQueue } from '#jobs/queue.ts';
@@ -17,6 +18,7 @@ import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import { createWatching, type Watching } from '#service/watch/watching.ts';
+import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
@@ -90,14 +92,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const log: SourceLog = logger ?? SILENT;
   const { organisation } = config;
   const imported = await importFile(store.definitions, { written, organisation, file, nowMs: nowMs() });
-  const source = liveSource({
-    config,
-    nowMs,
-    log,
-    ownSource: options.ownSource,
-    ...(store.kind === 'postgres' ? { nextTurn: store.paces.next } : {}),
-    sleep: options.sleep ?? sleepFor,
-  });
+  const source = sourceOf(options, nowMs, log);
   const mirror = createMirror({ store, source: source.grid, steadyMs });
   await mirror.sync();
   const watch = createStoreWatch({ mirror, health: store.health, steadyMs, nowMs });
@@ -106,9 +101,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const planner = createPlanner(calendars, version);
   const worker = `${process.pid}-${randomUUID().slice(0, 8)}`;
   const deps = { store, mirror, source: source.grid, planner, worker, nowMs, log, tally };
-  const { everyMin, nearShiftMin, alertsMin } = config.sources.nws;
-  const heartbeatMin = config.heartbeat?.everyMin ?? null;
-  const periods = { everyMin, nearShiftMin, alertsMin, heartbeatMin };
+  const periods = periodsOf(config);
   const planAll = inTurn(() => planSites(deps));
   const planSome = inTurnOf((siteKeys: readonly string[]) => planSites(deps, siteKeys));
   const watching = await createWatching({
@@ -149,6 +142,25 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   });
   const parts = { app, desk, mirror, keeper, imported, watching };
   return { ...parts, ...lifeOf(parts, source, log) };
+}
+
+const sourceOf = (
+  { config, ownSource, store, sleep = sleepFor }: ServiceOptions,
+  nowMs: () => number,
+  log: SourceLog,
+): NwsSource =>
+  liveSource({
+    config,
+    nowMs,
+    log,
+    ownSource,
+    ...(store.kind === 'postgres' ? { nextTurn: store.paces.next } : {}),
+    sleep,
+  });
+
+function periodsOf({ sources, heartbeat }: Config): Periods {
+  const { everyMin, nearShiftMin, alertsMin } = sources.nws;
+  return { everyMin, nearShiftMin, alertsMin, heartbeatMin: heartbeat?.everyMin ?? null };
 }
 
 function lifeOf(
