@@ -22,7 +22,7 @@ beforeEach(() => {
   keeper = createKeeper({
     mirror: {
       sync: () => syncs(),
-      book: () => ({ sites: new Map([['own/a', { fields: { at: AT, shift: [] } }]]) }),
+      book: () => ({ sites: new Map([['own/a', { placeKey: AT.join(), fields: { at: AT, shift: [] } }]]) }),
       place: () => place,
       cell: () => null,
     } as never,

@@ -117,7 +117,7 @@ describe('a turn', () => {
   it('about a place tells that something may be due now; one about forecasts plans instead', async () => {
     const own = taker('a');
     expect(await own.take(turnOf('locate', '38.97,-92.33'), SIGNAL)).toBe('done');
-    expect(own.told).toEqual(['synced', 'located']);
+    expect(own.told).toEqual(['located']);
     own.told.length = 0;
     expect(await own.take(turnOf('pull', 'LSX 10,20'), SIGNAL)).toBe('done');
     expect(own.told).toEqual(['synced', 'planned']);
