@@ -19,13 +19,19 @@ function taker(worker: string, more: Partial<TakerOptions> = {}) {
   const told: string[] = [];
   const options = {
     store,
-    mirror: { sync: async () => void told.push('synced'), places: () => [], place: () => null },
+    mirror: {
+      sync: async () => void told.push('synced'),
+      places: () => [],
+      place: () => null,
+      sitesIn: (cell: string) => [`site in ${cell}`],
+    },
     source: { locate: () => Promise.reject(new Error('no answer')) },
     worker,
     nowMs: () => NOW_MS,
     log: { info: () => undefined, warn: () => undefined },
     tally: { located: () => undefined },
     planAll: async () => void told.push('planned'),
+    planSome: async (keys: readonly string[]) => void told.push(`planned ${keys.join()}`),
     located: () => void told.push('located'),
     deadAfterMs: 30_000,
     every: () => () => undefined,
@@ -120,6 +126,9 @@ describe('a turn', () => {
     expect(own.told).toEqual(['located']);
     own.told.length = 0;
     expect(await own.take(turnOf('pull', 'LSX 10,20'), SIGNAL)).toBe('done');
+    expect(own.told).toEqual(['synced', 'planned site in LSX 10,20']);
+    own.told.length = 0;
+    expect(await own.take(turnOf('alerts'), SIGNAL)).toBe('done');
     expect(own.told).toEqual(['synced', 'planned']);
   });
 });
