@@ -129,6 +129,6 @@ describe('a turn', () => {
     expect(own.told).toEqual(['synced', 'planned site in LSX 10,20']);
     own.told.length = 0;
     expect(await own.take(turnOf('alerts'), SIGNAL)).toBe('done');
-    expect(own.told).toEqual(['synced', 'planned']);
+    expect(own.told).toEqual(['synced', 'synced', 'planned']);
   });
 });
