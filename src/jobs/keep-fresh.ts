@@ -15,6 +15,8 @@ export interface KeeperOptions extends Pick<TurnDeps, 'mirror' | 'nowMs' | 'log'
   readonly periods: Periods;
   /** Calls again and again until stopped. */
   readonly every: (ms: number, call: () => void) => () => void;
+  /** See `ForecastRecords.forgetAhead`. */
+  readonly forgetAhead: (nowMs: number) => Promise<void>;
   /** Whether a fire is open at a site. */
   readonly burning?: (siteKey: string) => boolean;
   /** Whether there are stations that are to be asked. */
@@ -99,6 +101,8 @@ export function createKeeper(options: KeeperOptions): Keeper {
     pullAll,
     idle: queue.idle,
     start() {
+      // The clock may have been set right while nobody looked.
+      void forgetting(options);
       stopClock = everyMinute(options, minute, () => lastMinuteMs);
     },
     async stop() {
@@ -115,10 +119,11 @@ const WATCH_EVERY_MS = MINUTE_MS / 4;
 
 /** Calls by the wall clock; of the minutes missed in sleep or in a jump of the clock one is made up for. */
 function everyMinute(
-  { every, nowMs, log }: KeeperOptions,
+  options: KeeperOptions,
   minute: () => Promise<void>,
   lastMs: () => number | null,
 ): () => Promise<void> {
+  const { every, nowMs, log } = options;
   const begin = (): ScheduledTask =>
     schedule('* * * * *', minute, {
       noOverlap: true,
@@ -136,13 +141,19 @@ function everyMinute(
     log.warn({ sinceMs }, 'minutes were lost or the clock was set: what is due is worked out now');
     void task.destroy();
     task = begin();
-    void minute();
+    void forgetting(options).then(minute);
   });
   return async () => {
     stopWatching();
     await task.destroy();
   };
 }
+
+/** What was done while the clock was ahead is due again when its time comes. */
+const forgetting = ({ forgetAhead, nowMs, log }: KeeperOptions): Promise<void> =>
+  forgetAhead(nowMs()).catch((fault: unknown) =>
+    log.warn({ message: messageOf(fault) }, 'claims dated ahead could not be forgotten'),
+  );
 
 const loggerOf = (log: KeeperOptions['log']) => ({
   debug: () => undefined,

@@ -117,7 +117,10 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const taker = createTurnTaker({ ...deps, planAll, planSome, others, every, deadAfterMs, located });
   const queue = await queueOf(options, options.takesTurns ? taker : null, log);
   const { burning, observes } = watching;
-  const keeper = createKeeper({ mirror, queue, periods, nowMs, log, every, burning, observes });
+  const { forgetAhead } = store.forecasts;
+  const keeper = createKeeper({
+    ...{ mirror, queue, periods, nowMs, log, every, burning, observes, forgetAhead },
+  });
   const { documents } = store;
   const forecasts = createWhatIfForecasts({ mirror, documents, source: source.grid, periods, nowMs });
   const desk = createPlanDesk({ config, mirror, watch, forecasts, calendars, demo, nowMs });

@@ -15,7 +15,9 @@ const CLOCKS_DIFFER_MS = 60_000;
 /** The cycle of the row of the work itself; that of a turn is a moment. */
 const AT_IT_NOW = -1;
 
-export function createClaims({ writing }: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release'> {
+export function createClaims({
+  writing,
+}: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release' | 'forgetAhead'> {
   return {
     claim: (claim) =>
       writing(async (transaction) => {
@@ -36,6 +38,11 @@ export function createClaims({ writing }: DatabaseAccess): Pick<ForecastRecords,
           .where('worker', '=', claim.worker)
           .where('doneAtMs', 'is', null)
           .execute();
+      }),
+    forgetAhead: (nowMs) =>
+      writing(async (transaction) => {
+        const aheadMs = nowMs + CLOCKS_DIFFER_MS;
+        await transaction.deleteFrom('claims').where('claimedAtMs', '>', aheadMs).execute();
       }),
   };
 }

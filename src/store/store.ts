@@ -112,6 +112,11 @@ export interface ForecastRecords {
   claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
   /** Lets go of a claim that failed, so that it may be taken at once. */
   release(claim: Pick<Claim, 'work' | 'cycle' | 'worker'>): Promise<void>;
+  /**
+   * Forgets claims dated ahead of now by more than a minute, done ones too: under a clock that was wrong, turns were done
+   * before their time, which would else not be done when it comes.
+   */
+  forgetAhead(nowMs: number): Promise<void>;
 }
 
 export interface Claim {

@@ -80,6 +80,22 @@ describe('a cell', () => {
     expect(new Set(apart(minutesPulled(dawnMs, 120)))).toEqual(new Set([10]));
   });
 
+  it('is due every 10 min while a fire is open at one of its sites, at whatever hour', () => {
+    const cyclesIn = (hours: number, isBurning: boolean): number => {
+      const at = {
+        sites: [site(placeState()), { ...site(placeState()), isBurning }],
+        cell: () => cellState({ triedAtMs: NIGHT_MS - HOUR_MS }),
+      };
+      const minutes = Array.from({ length: hours * 60 }, (_, minute) => NIGHT_MS + minute * MINUTE_MS);
+      return new Set(minutes.flatMap((ms) => pulls(at, ms).map(({ cycle }) => cycle))).size;
+    };
+    // A span may cut its first and its last period.
+    expect(cyclesIn(2, true)).toBeGreaterThanOrEqual(12);
+    expect(cyclesIn(2, true)).toBeLessThanOrEqual(13);
+    expect(cyclesIn(2, false)).toBeGreaterThanOrEqual(6);
+    expect(cyclesIn(2, false)).toBeLessThanOrEqual(7);
+  });
+
   it('is due once after hours of sleep, however many turns were missed', () => {
     const minutes = minutesPulled(NIGHT_MS, 1);
     expect(minutes).toEqual([0]);

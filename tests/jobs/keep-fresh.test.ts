@@ -12,12 +12,14 @@ const PERIODS = { everyMin: 20, nearShiftMin: 20, alertsMin: 5, heartbeatMin: nu
 let keeper: Keeper;
 let sent: { atMs: number; turns: readonly string[] }[] = [];
 let place: object | null = null;
+let forgotten: number[] = [];
 let syncs: () => Promise<void> = () => Promise.resolve();
 
 beforeEach(() => {
   vi.useFakeTimers({ now: NOON_MS });
   sent = [];
   place = null;
+  forgotten = [];
   syncs = () => Promise.resolve();
   keeper = createKeeper({
     mirror: {
@@ -36,6 +38,7 @@ beforeEach(() => {
     periods: PERIODS,
     nowMs: Date.now,
     log: { info: () => undefined, warn: () => undefined },
+    forgetAhead: async (nowMs) => void forgotten.push((nowMs - NOON_MS) / MINUTE_MS),
     every: (ms, call) => {
       const timer = setInterval(call, ms);
       return () => clearInterval(timer);
@@ -76,6 +79,8 @@ describe('minutes', () => {
     await vi.advanceTimersByTimeAsync(10 * MINUTE_MS);
     expect(sent.length).toBeGreaterThanOrEqual(11);
     expect(sent.length).toBeLessThanOrEqual(12);
+    // And what was done before its time is to be done again: at the start, and when the clock was found set back.
+    expect(forgotten).toEqual([0, -299.75]);
   });
 
   it('that come late on a busy machine are not left out', async () => {

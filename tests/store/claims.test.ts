@@ -95,4 +95,21 @@ onEachStore('a claim', ({ open }) => {
     await forecasts.release({ work: 'pull BMX 59,84', cycle: 7, worker: 'w2' });
     expect(await forecasts.claim(claimOf('w1'))).toBe('done');
   });
+
+  it('that was done under a clock that ran ahead is forgotten when it has been set right', async () => {
+    const { forecasts, commit } = await open();
+    const turn = (cycle: number, nowMs: number) => claimOf('w1', { cycle, nowMs });
+    const done = async (cycle: number, nowMs: number): Promise<void> => {
+      expect(await forecasts.claim(turn(cycle, nowMs))).toBe('ours');
+      await commit({ done: [{ work: 'pull BMX 59,84', cycle, worker: 'w1' }] });
+    };
+    await done(7, NOON_MS);
+    await done(8, NOON_MS + 60_000);
+    await done(9, NOON_MS + 3_600_000);
+    await forecasts.forgetAhead(NOON_MS);
+    const later = NOON_MS + 3_600_000;
+    expect(await forecasts.claim(turn(7, later))).toBe('done');
+    expect(await forecasts.claim(turn(8, later))).toBe('done');
+    expect(await forecasts.claim(turn(9, later))).toBe('ours');
+  });
 });

@@ -54,6 +54,18 @@ onEachStore('deliveries', ({ open }) => {
     expect(await claimed(store, 'w', 0)).toEqual([]);
   });
 
+  it('are free at once where whoever had claimed them is known to be dead, and nothing that is settled is', async () => {
+    const store = await open();
+    await add(store, ['ana', {}], ['ben', {}]);
+    await store.watch.claimDeliveries(claimOf('dead'));
+    await store.watch.settle([settlement('ben', 1)]);
+    expect(await claimed(store, 'next', 1)).toEqual([]);
+    expect([await store.watch.releaseClaims(), await store.watch.releaseClaims()]).toEqual([1, 0]);
+    expect(await claimed(store, 'next', 1)).toEqual(['ana 2']);
+    // The dead one's own word counts no more.
+    expect(await store.watch.settle([settlement('ana', 1)])).toEqual(['m 0 0 0 ana']);
+  });
+
   it('come with what they are, the same id at every try, and when they were first tried', async () => {
     const store = await open();
     await add(store, ['ana', { parts: [0, 2], way: 0 }]);

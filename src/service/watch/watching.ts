@@ -76,6 +76,8 @@ const TIMES = { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: MINUTE_MS 
 export async function createWatching(options: WatchingOptions): Promise<Watching> {
   const { store, mirror, nowMs, log } = options;
   const stopping = new AbortController();
+  // A file belongs to one process: what its last one had under way when it was killed is to be sent now, not in half a minute.
+  if (store.kind === 'sqlite') await store.watch.releaseClaims();
   const stations = createStationShelf(mirror);
   const tally = createSendTally();
   const tokens = createLinkTokens(await store.watch.secret('links', randomBytes(32).toString('base64url')));

@@ -14,7 +14,7 @@ const AHEAD_MS = 300_000;
 /** Clocks of two workers may differ by so much. */
 const CLOCKS_DIFFER_MS = 60_000;
 
-type Sending = 'claimDeliveries' | 'settle' | 'pending' | 'undelivered';
+type Sending = 'claimDeliveries' | 'releaseClaims' | 'settle' | 'pending' | 'undelivered';
 
 export function createDeliver({ database, reading, writing }: DatabaseAccess): Pick<WatchRecords, Sending> {
   return {
@@ -29,6 +29,16 @@ export function createDeliver({ database, reading, writing }: DatabaseAccess): P
         return claimed.sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id));
       });
     },
+    releaseClaims: () =>
+      writing(async (transaction) => {
+        const freed = await transaction
+          .updateTable('deliveries')
+          .set({ leaseUntilMs: null })
+          .where('outcome', 'is', null)
+          .where('leaseUntilMs', 'is not', null)
+          .executeTakeFirst();
+        return Number(freed.numUpdatedRows);
+      }),
     settle: (settlements) =>
       writing(async (transaction) => {
         const lost: string[] = [];

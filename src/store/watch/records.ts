@@ -171,6 +171,8 @@ export interface WatchRecords {
    * not fit each other.
    */
   claimDeliveries(claim: ClaimDeliveries): Promise<ClaimedDelivery[]>;
+  /** Frees what is claimed: for a process that has the store to itself, where every other claimer is dead. */
+  releaseClaims(): Promise<number>;
   /** Notes what came of deliveries, in one transaction. Gives the ids of those that were no longer the caller's. */
   settle(settlements: readonly Settlement[]): Promise<string[]>;
   /** The secret of that name; `fresh` becomes it where there is none yet. The same in every process. */
