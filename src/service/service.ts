@@ -13,7 +13,7 @@ import { createQueuePostgres } from '#jobs/queue-postgres.ts';
 import { createTurnTaker } from '#jobs/take-turn.ts';
 import { inTurn, inTurnOf } from '#memory/in-turn.ts';
 import { createMirror, type Mirror } from '#memory/mirror.ts';
-import type { Access } from '#publish/api/gate.ts';
+import type { Access } from '#publish/access/caller.ts';
 import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';

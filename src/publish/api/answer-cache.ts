@@ -23,6 +23,9 @@ export interface AnswerCache {
   put(key: string, answer: Answer): void;
 }
 
+/** Addresses are the same in every organisation: the site's key tells them apart. */
+export const answerKeyOf = (siteKey: string, url: string): string => `${siteKey} ${url}`;
+
 const MEBIBYTE = 1_048_576;
 
 /** Keeps answers of at most `mostBytes` in all; the longest kept go first. */

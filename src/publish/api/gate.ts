@@ -2,19 +2,11 @@
 
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { ServiceError } from '#errors.ts';
-import { presentedKey } from '#publish/access/credentials.ts';
+import { type Access, createCallers, refused } from '#publish/access/caller.ts';
 import { isCrossSite } from '#publish/access/cross-site.ts';
-import type { KeyRing } from '#publish/access/key-ring.ts';
-import { isOwnHost } from '#publish/access/own-host.ts';
-import { viewerOfKey } from '#publish/access/viewer-of-key.ts';
-import { mayDo, thisMachine } from '#publish/viewer.ts';
+import { mayDo } from '#publish/viewer.ts';
 import type { Limiter } from './rate-limit.ts';
 import type { RouteScope } from './request-viewer.ts';
-
-/** Open: bound to this machine alone, without keys. */
-export type Access =
-  | { readonly kind: 'open'; readonly hosts: readonly string[] }
-  | { readonly kind: 'keys'; readonly ring: KeyRing; used(prefix: string, nowMs: number): void };
 
 export interface GateOptions {
   readonly access: Access;
@@ -27,50 +19,31 @@ const READS = new Set(['GET', 'HEAD', 'OPTIONS']);
 
 export function addGate(app: FastifyInstance, options: GateOptions): void {
   app.decorateRequest('viewer', null);
-  const admit =
-    options.access.kind === 'open' ? openGate(options, options.access) : keyGate(options, options.access);
-  app.addHook('onRequest', async (request) => {
-    // An address that is not there asks for a key like one that is.
-    const { scope = 'read', uncounted = false } = request.routeOptions.config ?? {};
-    if (!READS.has(request.method)) refuseCrossSite(request);
-    await admit(request, scope, !uncounted);
+  const admit = createAdmission(options);
+  app.addHook('onRequest', (request, _reply, done) => {
+    admit(request);
+    done();
   });
 }
 
-type Admit = (request: FastifyRequest, scope: RouteScope, counted: boolean) => void | Promise<void>;
-
-function openGate({ organisation, limiter }: GateOptions, { hosts }: Access & { kind: 'open' }): Admit {
-  const viewer = thisMachine(organisation);
-  return (request, scope, counted) => {
-    if (scope !== 'open' && !isOwnHost(request.headers.host, hosts)) {
-      throw new ServiceError('misdirected', 'this service answers to the names of this machine only');
-    }
+function createAdmission({ access, organisation, limiter, nowMs }: GateOptions): (r: FastifyRequest) => void {
+  const callerOf = createCallers(access, organisation);
+  return (request) => {
+    // An address that is not there asks for a key like one that is.
+    const { scope = 'read', uncounted = false } = request.routeOptions.config ?? {};
+    if (!READS.has(request.method)) refuseCrossSite(request);
+    const { viewer, prefix, refusal } = callerOf(request.headers, nowMs());
     request.viewer = viewer;
-    return counted ? limiter.count(request, null) : undefined;
-  };
-}
-
-function keyGate({ limiter, nowMs }: GateOptions, { ring, used }: Access & { kind: 'keys' }): Admit {
-  return async (request, scope, counted) => {
-    const token = presentedKey(request.headers.authorization);
-    const key = token === null ? null : ring.find(token, nowMs());
-    request.viewer = key && viewerOfKey(key);
-    if (counted || key !== null) await limiter.count(request, key?.prefix ?? null);
+    if (!uncounted || prefix !== null) limiter.count(prefix, request.ip);
     if (scope === 'open') return;
-    if (key === null || request.viewer === null) throw unauthorized(token !== null);
-    used(key.prefix, nowMs());
-    if (mayDo(request.viewer, scope)) return;
-    throw new ServiceError('forbidden', `this takes a key with the scope "${scope}"`, { facts: { scope } });
+    if (refusal !== null || viewer === null) throw refused(refusal ?? 'no-key');
+    if (prefix !== null && access.kind === 'keys') access.used(prefix, nowMs());
+    if (!mayDo(viewer, scope)) throw outOfScope(scope);
   };
 }
 
-const unauthorized = (presented: boolean): ServiceError =>
-  new ServiceError(
-    'unauthorized',
-    presented
-      ? 'the key is not known, has expired or was revoked'
-      : 'a key is needed: "Authorization: Bearer pw_…", or HTTP Basic with the key as password',
-  );
+const outOfScope = (scope: RouteScope): ServiceError =>
+  new ServiceError('forbidden', `this takes a key with the scope "${scope}"`, { facts: { scope } });
 
 function refuseCrossSite(request: FastifyRequest): void {
   const { origin, 'sec-fetch-site': site } = request.headers;

@@ -17,16 +17,22 @@ interface Series {
   sumS: number;
 }
 
-export function countRequests(app: FastifyInstance, registry: Registry): void {
+/** Counts one answer. */
+export type CountAnswer = (route: string, method: string, status: number, seconds: number) => void;
+
+/** Counts what the framework answers; gives the counter for what is answered before it. */
+export function countRequests(app: FastifyInstance, registry: Registry): CountAnswer {
   const routes = new Map<string, Map<string, Series>>();
-  app.addHook('onResponse', (request, reply, done) => {
-    const series = seriesOf(routes, request.routeOptions.url ?? 'none', request.method);
-    const seconds = reply.elapsedTime / 1000;
-    const statusClass = Math.floor(reply.statusCode / 100);
+  const count: CountAnswer = (route, method, status, seconds) => {
+    const series = seriesOf(routes, route, method);
+    const statusClass = Math.floor(status / 100);
     series.byClass[statusClass] = (series.byClass[statusClass] ?? 0) + 1;
     const bucket = bucketOf(seconds);
     series.byBucket[bucket] = (series.byBucket[bucket] ?? 0) + 1;
     series.sumS += seconds;
+  };
+  app.addHook('onResponse', (request, reply, done) => {
+    count(request.routeOptions.url ?? 'none', request.method, reply.statusCode, reply.elapsedTime / 1000);
     done();
   });
   const all = (): Series[] => [...routes.values()].flatMap((methods) => [...methods.values()]);
@@ -42,6 +48,7 @@ export function countRequests(app: FastifyInstance, registry: Registry): void {
     type: 'histogram',
     values: () => all().flatMap(timesOf),
   });
+  return count;
 }
 
 const DURATION = 'pitward_http_request_duration_seconds';

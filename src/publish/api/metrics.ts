@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { ServiceError } from '#errors.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import { seesWhole } from '#publish/viewer.ts';
-import { countRequests } from './http-metrics.ts';
+import { type CountAnswer, countRequests } from './http-metrics.ts';
 import { addProcessMetrics } from './process-metrics.ts';
 import { noQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
@@ -20,6 +20,7 @@ export interface MetricsOptions {
 }
 
 export interface Metrics {
+  readonly count: CountAnswer;
   addRoute(app: FastifyInstance): void;
 }
 
@@ -33,10 +34,11 @@ export function addMetrics(app: FastifyInstance, { gauges, organisation, version
     labelNames: ['version'],
     registers: [registry],
   }).set({ version }, 1);
-  countRequests(app, registry);
+  const count = countRequests(app, registry);
   addProcessMetrics(registry, () => app.memoryUsage().eventLoopDelay);
   const show = gauges && createServiceMetrics(registry);
   return {
+    count,
     addRoute(routes) {
       routes.get(
         '/metrics',

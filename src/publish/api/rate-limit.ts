@@ -1,9 +1,9 @@
 // How many requests a minute: by key where one is presented, by address where none is.
 
-import fastifyRateLimit, { normalizeIP } from '@fastify/rate-limit';
-import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
+import { networkOf } from '#publish/access/network-of.ts';
+import { createRequestCounter } from '#publish/access/request-counter.ts';
 
 /** Requests per minute. */
 export interface RateLimits {
@@ -20,37 +20,32 @@ export const DEFAULT_RATE_LIMITS: RateLimits = {
 };
 
 export interface Limiter {
-  /** Throws ServiceError `too_many_requests` (facts.retryAfterS). `prefix` names the key; null: by address. */
-  count(request: FastifyRequest, prefix: string | null): Promise<void>;
+  /** Counts a request by the prefix of its key; null: by address. Gives the ms to wait, 0 where it fits. */
+  take(prefix: string | null, address: string): number;
+  /** Throws ServiceError `too_many_requests` (facts.retryAfterS). */
+  count(prefix: string | null, address: string): void;
 }
 
-/** `cache`: so many keys and so many addresses are counted; the longest unseen are forgotten. */
-export async function addRateLimits(
-  app: FastifyInstance,
-  limits: RateLimits,
-  open: boolean,
-): Promise<Limiter> {
-  await app.register(fastifyRateLimit, { global: false, cache: 10_000 });
-  const prefixes = new WeakMap<FastifyRequest, string>();
-  const byKey = app.createRateLimit({
-    max: limits.keyPerMin,
-    timeWindow: MINUTE_MS,
-    keyGenerator: (request) => prefixes.get(request) ?? '',
-  });
-  const byAddress = app.createRateLimit({
-    max: open ? limits.loopbackPerMin : limits.addressPerMin,
-    timeWindow: MINUTE_MS,
-    keyGenerator: (request) => normalizeIP(request.ip),
-  });
+/** `open`: no keys are asked for. */
+export function createLimiter(limits: RateLimits, open: boolean): Limiter {
+  const clock = (): number => performance.now();
+  const byKey = createRequestCounter(clock);
+  const byAddress = createRequestCounter(clock);
+  const mostByAddress = open ? limits.loopbackPerMin : limits.addressPerMin;
+  const take: Limiter['take'] = (prefix, address) =>
+    prefix === null
+      ? byAddress.take(networkOf(address), mostByAddress)
+      : byKey.take(prefix, limits.keyPerMin);
   return {
-    async count(request, prefix) {
-      if (prefix !== null) prefixes.set(request, prefix);
-      const seen = await (prefix === null ? byAddress : byKey)(request);
-      if (seen.isAllowed || !seen.isExceeded) return;
+    take,
+    count(prefix, address) {
+      const waitMs = take(prefix, address);
+      if (waitMs === 0) return;
       const whose = prefix === null ? 'from this address' : `with key ${prefix}`;
-      throw new ServiceError('too_many_requests', `more than ${seen.max} requests a minute ${whose}`, {
+      const most = prefix === null ? mostByAddress : limits.keyPerMin;
+      throw new ServiceError('too_many_requests', `more than ${most} requests a minute ${whose}`, {
         retryable: true,
-        facts: { retryAfterS: Math.max(1, seen.ttlInSeconds) },
+        facts: { retryAfterS: Math.max(1, Math.ceil(Math.min(waitMs, MINUTE_MS) / 1000)) },
       });
     },
   };

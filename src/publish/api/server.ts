@@ -8,33 +8,31 @@ import fastify, {
   type FastifyRequest,
   LogController,
 } from 'fastify';
-import {
-  jsonSchemaTransform,
-  jsonSchemaTransformObject,
-  serializerCompiler,
-  validatorCompiler,
-} from 'fastify-type-provider-zod';
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import { ServiceError } from '#errors.ts';
+import { type Access, createCallers } from '#publish/access/caller.ts';
 import { createRequestIds } from '#publish/access/request-id.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
-import { wordsFor } from '#publish/wording/say.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
-import { requireDeclaredScopes, SECURITY_SCHEMES } from './declared-scopes.ts';
+import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
 import { createDraining, type Draining } from './draining.ts';
-import { type Access, addGate } from './gate.ts';
+import { createFront, type Front } from './front.ts';
+import { addGate } from './gate.ts';
 import { addHealthRoutes } from './health.ts';
 import { addMetrics } from './metrics.ts';
 import { tidied } from './openapi.ts';
+import { openapiOptions } from './openapi-options.ts';
 import { pageHeaders } from './page-headers.ts';
 import { addPageRoutes } from './pages.ts';
 import { addPlayRoutes } from './play.ts';
 import { addPressureValve, MOST_LOOP_DELAY_MS } from './pressure.ts';
-import { addRateLimits, DEFAULT_RATE_LIMITS, type RateLimits } from './rate-limit.ts';
+import { createLimiter, DEFAULT_RATE_LIMITS, type Limiter, type RateLimits } from './rate-limit.ts';
+import { createReadyAnswers } from './ready-answers.ts';
 import { addRequestLog } from './request-log.ts';
 import { sendProblem } from './send-problem.ts';
 import { addSiteRoutes } from './sites.ts';
@@ -67,7 +65,11 @@ export interface ServerOptions {
 
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
   const { desk, version } = options;
-  const app = bareServer(options);
+  const { access = OPEN, rateLimits = DEFAULT_RATE_LIMITS } = options;
+  const front = createFront();
+  const requestIdFor = createRequestIds();
+  const limiter = createLimiter(rateLimits, access.kind === 'open');
+  const app = bareServer(options, front, requestIdFor);
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler((fault, request, reply) => sendProblem(fault, request, reply));
@@ -79,39 +81,28 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   });
   // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
   app.removeContentTypeParser('text/plain');
-  await addGuards(app, options);
+  await addGuards(app, options, { access, limiter });
   const headersOfPages = await pageHeaders();
-  await app.register(fastifySwagger, {
-    openapi: {
-      openapi: '3.1.0',
-      info: {
-        title: 'Pitward',
-        version,
-        description: `Burn windows for air-curtain pit burns. ${wordsFor('en').caution}`,
-      },
-      components: { securitySchemes: SECURITY_SCHEMES },
-      tags: [
-        { name: 'answers', description: 'may we light, from when, until when, and why' },
-        { name: 'sites', description: 'what is configured' },
-        { name: 'burns', description: 'what the crew tapped' },
-        { name: 'observations', description: 'what was measured at or near a site' },
-        { name: 'notices', description: 'what people were told, and what they answered' },
-        { name: 'definitions', description: 'sites, limit sets and orders as written, and their changes' },
-        { name: 'health', description: 'whether the service can answer' },
-      ],
-    },
-    transform: jsonSchemaTransform,
-    transformObject: jsonSchemaTransformObject,
-  });
+  await app.register(fastifySwagger, openapiOptions(version));
   const metrics = addMetrics(app, {
     gauges: options.gauges ?? null,
     organisation: desk.organisation,
     version,
   });
+  const cache = createAnswerCache();
+  const ready = createReadyAnswers({
+    ...{ access, cache, desk, limiter, requestIdFor },
+    behindProxy: (options.trustProxy ?? []).length > 0,
+    callerOf: createCallers(access, desk.organisation),
+    isUnderPressure: () => app.isUnderPressure(),
+    count: metrics.count,
+  });
+  app.addHook('onReady', async () => front.answerBy(ready));
+  app.addHook('preClose', async () => front.shut());
   const draining = options.draining ?? createDraining();
   app.register((routes, _options, done) => {
     addHealthRoutes(routes, desk, draining);
-    addSiteRoutes(routes, desk, createAnswerCache());
+    addSiteRoutes(routes, desk, cache);
     addWhatIfRoute(routes, desk);
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
     if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
@@ -136,9 +127,17 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   return app;
 }
 
-function bareServer({ logger, trustProxy }: ServerOptions): FastifyInstance {
-  const idFor = createRequestIds();
+const OPEN: Access = { kind: 'open', hosts: [] };
+
+type RequestIds = ReturnType<typeof createRequestIds>;
+
+function bareServer(
+  { logger, trustProxy }: ServerOptions,
+  { serverFactory }: Front,
+  requestIdFor: RequestIds,
+): FastifyInstance {
   return fastify({
+    serverFactory: (framework) => serverFactory(framework),
     ...(logger ? { loggerInstance: logger } : { logger: false }),
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT_BYTES,
@@ -146,7 +145,7 @@ function bareServer({ logger, trustProxy }: ServerOptions): FastifyInstance {
     routerOptions: { maxParamLength: 400 },
     trustProxy: trustProxy && trustProxy.length > 0 ? [...trustProxy] : false,
     requestIdHeader: false,
-    genReqId: (raw) => idFor(raw.headers['x-request-id']),
+    genReqId: (raw) => requestIdFor(raw.headers['x-request-id']),
     forceCloseConnections: 'idle',
     // Addresses that cannot even be routed get the same kind of answer.
     frameworkErrors: (fault, request, reply) => {
@@ -159,15 +158,17 @@ const headed = (request: FastifyRequest, reply: FastifyReply): FastifyReply =>
   reply.headers(DATA_HEADERS).header('x-request-id', request.id);
 
 /** What holds before any route, in this order. */
-async function addGuards(app: FastifyInstance, options: ServerOptions): Promise<void> {
-  const { desk, access = { kind: 'open', hosts: [] }, rateLimits = DEFAULT_RATE_LIMITS } = options;
+async function addGuards(
+  app: FastifyInstance,
+  { desk, mostLoopDelayMs }: ServerOptions,
+  { access, limiter }: { readonly access: Access; readonly limiter: Limiter },
+): Promise<void> {
   requireDeclaredScopes(app);
   app.addHook('onRequest', (request, reply, done) => {
     headed(request, reply);
     done();
   });
   addRequestLog(app);
-  await addPressureValve(app, options.mostLoopDelayMs ?? MOST_LOOP_DELAY_MS);
-  const limiter = await addRateLimits(app, rateLimits, access.kind === 'open');
+  await addPressureValve(app, mostLoopDelayMs ?? MOST_LOOP_DELAY_MS);
   addGate(app, { access, organisation: desk.organisation, limiter, nowMs: () => desk.nowMs() });
 }

@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { boundsOf, type ElementLimit, type LimitSet } from '#core/score/limit.ts';
 import { inUnit } from '#core/units/quantity.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
-import { siteKeyFor, siteKeyOrThrow } from '#publish/site-key.ts';
+import { siteKeyOrThrow } from '#publish/site-key.ts';
 import {
   hoursSchema,
   planSchema,
@@ -16,7 +16,7 @@ import {
 } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { roundTo } from '#publish/wording/show.ts';
-import { type Answer, type AnswerCache, makeAnswer, matches } from './answer-cache.ts';
+import { type Answer, type AnswerCache, answerKeyOf, makeAnswer, matches } from './answer-cache.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { dayQuery, noQuery, type SpanQuery, spanQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
@@ -99,15 +99,9 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
           querystring,
           response: { 200: schema, ...problems },
         },
-        // A finished answer leaves before the query is read again: the same address asks the same.
-        onRequest: (request, reply, done) => {
-          const answer = cached(desk, cache, request);
-          if (answer) void send(reply, answer, request.headers['if-none-match']);
-          else done();
-        },
       },
       (request, reply) => {
-        const answer = fresh(desk, cache, request, kind);
+        const answer = finished(desk, cache, request, kind);
         return send(reply, answer, request.headers['if-none-match']);
       },
     );
@@ -116,18 +110,13 @@ export function addSiteRoutes(app: FastifyInstance, desk: PlanDesk, cache: Answe
 
 type SiteRequest = FastifyRequest<{ Params: { id: string }; Querystring: SpanQuery }>;
 
-/** Addresses are the same in every organisation: the site's key tells them apart. */
-const cacheKeyOf = (siteKey: string, request: SiteRequest): string => `${siteKey} ${request.url}`;
-
-function cached(desk: PlanDesk, cache: AnswerCache, request: SiteRequest): Answer | null {
-  const key = siteKeyFor(viewerOf(request), request.params.id);
-  return key === null ? null : cache.get(cacheKeyOf(key, request), desk.versionOf(key), desk.nowMs());
-}
-
-function fresh(desk: PlanDesk, cache: AnswerCache, request: SiteRequest, kind: Kind): Answer {
-  const key = siteKeyOrThrow(viewerOf(request), request.params.id);
-  const answer = answerAbout(desk, desk.site(key), kind, request.query);
-  cache.put(cacheKeyOf(key, request), answer);
+function finished(desk: PlanDesk, cache: AnswerCache, request: SiteRequest, kind: Kind): Answer {
+  const siteKey = siteKeyOrThrow(viewerOf(request), request.params.id);
+  const key = answerKeyOf(siteKey, request.url);
+  const kept = cache.get(key, desk.versionOf(siteKey), desk.nowMs());
+  if (kept !== null) return kept;
+  const answer = answerAbout(desk, desk.site(siteKey), kind, request.query);
+  cache.put(key, answer);
   return answer;
 }
 

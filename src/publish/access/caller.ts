@@ -1,0 +1,54 @@
+// Who asks, by the heads of the request alone.
+
+import { ServiceError } from '#errors.ts';
+import { thisMachine, type Viewer } from '#publish/viewer.ts';
+import { presentedKey } from './credentials.ts';
+import type { KeyRing } from './key-ring.ts';
+import { isOwnHost } from './own-host.ts';
+import { viewerOfKey } from './viewer-of-key.ts';
+
+/** Open: bound to this machine alone, without keys. */
+export type Access =
+  | { readonly kind: 'open'; readonly hosts: readonly string[] }
+  | { readonly kind: 'keys'; readonly ring: KeyRing; used(prefix: string, nowMs: number): void };
+
+export interface Caller {
+  readonly viewer: Viewer | null;
+  /** Prefix of a key that is good; null: none was presented, or none is asked for. */
+  readonly prefix: string | null;
+  /** Why only what is open to everybody may be answered; null: see the viewer's scopes. */
+  readonly refusal: 'misdirected' | 'unknown-key' | 'no-key' | null;
+}
+
+export interface Heads {
+  readonly host?: string | undefined;
+  readonly authorization?: string | undefined;
+}
+
+export function createCallers(access: Access, organisation: string): (heads: Heads, nowMs: number) => Caller {
+  if (access.kind === 'keys') return ({ authorization }, nowMs) => byKey(access.ring, authorization, nowMs);
+  const viewer = thisMachine(organisation);
+  const here: Caller = { viewer, prefix: null, refusal: null };
+  const elsewhere: Caller = { viewer, prefix: null, refusal: 'misdirected' };
+  return ({ host }) => (isOwnHost(host, access.hosts) ? here : elsewhere);
+}
+
+function byKey(ring: KeyRing, authorization: string | undefined, nowMs: number): Caller {
+  const token = presentedKey(authorization);
+  if (token === null) return { viewer: null, prefix: null, refusal: 'no-key' };
+  const key = ring.find(token, nowMs);
+  if (key === null) return { viewer: null, prefix: null, refusal: 'unknown-key' };
+  return { viewer: viewerOfKey(key), prefix: key.prefix, refusal: null };
+}
+
+/** ServiceError `misdirected`, `unauthorized`. */
+export function refused(refusal: NonNullable<Caller['refusal']>): ServiceError {
+  if (refusal === 'misdirected')
+    return new ServiceError('misdirected', 'this service answers to the names of this machine only');
+  return new ServiceError(
+    'unauthorized',
+    refusal === 'unknown-key'
+      ? 'the key is not known, has expired or was revoked'
+      : 'a key is needed: "Authorization: Bearer pw_…", or HTTP Basic with the key as password',
+  );
+}

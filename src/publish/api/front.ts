@@ -1,0 +1,43 @@
+// The HTTP server before the framework: what is finished leaves at once, all else goes on to Fastify.
+
+import {
+  createServer,
+  type IncomingMessage,
+  type RequestListener,
+  type Server,
+  type ServerResponse,
+} from 'node:http';
+
+/** True where it has answered; false: nothing was touched. */
+export type Answerer = (request: IncomingMessage, response: ServerResponse) => boolean;
+
+export interface Front {
+  /** For Fastify's option of that name. */
+  serverFactory(framework: RequestListener): Server;
+  answerBy(answerer: Answerer): void;
+  /** From now on everything goes to the framework: it knows how to close. */
+  shut(): void;
+}
+
+/** Longer than the idle time of the usual balancers (60 s), so that they end a connection and never we. */
+const KEEP_ALIVE_MS = 72_000;
+/** All of a request must have come by then. */
+const REQUEST_MS = 60_000;
+
+const nobody: Answerer = () => false;
+
+export function createFront(): Front {
+  let answerer = nobody;
+  return {
+    serverFactory: (framework) =>
+      createServer({ keepAliveTimeout: KEEP_ALIVE_MS, requestTimeout: REQUEST_MS }, (request, response) => {
+        if (!answerer(request, response)) framework(request, response);
+      }),
+    answerBy(given) {
+      answerer = given;
+    },
+    shut() {
+      answerer = nobody;
+    },
+  };
+}
