@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { setTimeout } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 
-const MAIN = fileURLToPath(new URL('../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../src/main.mjs', import.meta.url));
 
 export interface Served {
   /** From the start of the process to the first 200 of /readyz. */

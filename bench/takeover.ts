@@ -18,7 +18,7 @@ import { line, median, note } from './measure.ts';
 const RUNS = 3;
 const WORKERS = 3;
 const MOST_MS = 180_000;
-const MAIN = fileURLToPath(new URL('../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../src/main.mjs', import.meta.url));
 const DEMO = fileURLToPath(new URL('../config/demo.yaml', import.meta.url));
 
 export async function benchTakeover(): Promise<void> {

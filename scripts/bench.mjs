@@ -1,6 +1,6 @@
 // npm run bench: side-by-side measurements of one run, printed as ratios.
 
-import { ensurePackages, runTypeScript } from './runtime.mjs';
+import { ensurePackages, runProgram } from './runtime.mjs';
 
 ensurePackages();
-runTypeScript('bench/main.ts', process.argv.slice(2));
+runProgram('bench/main.ts', process.argv.slice(2));

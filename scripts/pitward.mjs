@@ -1,7 +1,7 @@
 #!/usr/bin/env node
-// The command line: installs what is missing, then runs src/main.ts on the project's own Node.
+// The command line: installs what is missing, then runs src/main.mjs on the project's own Node.
 
-import { ensurePackages, runTypeScript } from './runtime.mjs';
+import { ensurePackages, runProgram } from './runtime.mjs';
 
 ensurePackages();
-runTypeScript('src/main.ts', process.argv.slice(2));
+runProgram('src/main.mjs', process.argv.slice(2));

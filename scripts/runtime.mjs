@@ -66,7 +66,7 @@ export function nodeToRun() {
 }
 
 /** Runs a TypeScript file of the project on the right Node, with its exit code, passing signals on. */
-export function runTypeScript(file, args) {
+export function runProgram(file, args) {
   const child = spawn(nodeToRun(), [join(ROOT, file), ...args], { stdio: 'inherit' });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
   child.on('exit', (code, signal) => process.exit(code ?? (signal === 'SIGINT' ? 130 : 1)));

@@ -3,35 +3,24 @@
 import { messageOf, ServiceError } from '#errors.ts';
 import { withoutSecrets } from '#publish/access/without-secrets.ts';
 import { type Arguments, readArguments, type Verb } from './arguments.ts';
-import { backup } from './backup.ts';
-import { check } from './check.ts';
-import { checkConfig } from './check-config.ts';
 import { HELP, SHORT_HELP } from './help.ts';
-import { key } from './key.ts';
-import { plan } from './plan.ts';
-import { play } from './play.ts';
-import { recall } from './recall.ts';
-import { restore } from './restore.ts';
-import { save } from './save.ts';
-import { serve } from './serve.ts';
 import { type Command, EXIT, processTerminal, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
-import { windows } from './windows.ts';
-import { work } from './work.ts';
 
-const COMMANDS: Readonly<Record<Verb, Command>> = {
-  serve,
-  windows,
-  plan,
-  check,
-  'check-config': checkConfig,
-  save,
-  recall,
-  key,
-  work,
-  backup,
-  restore,
-  play,
+/** Each is loaded when it is asked for: most need little of the program. */
+const COMMANDS: Readonly<Record<Verb, () => Promise<Command>>> = {
+  serve: async () => (await import('./serve.ts')).serve,
+  windows: async () => (await import('./windows.ts')).windows,
+  plan: async () => (await import('./plan.ts')).plan,
+  check: async () => (await import('./check.ts')).check,
+  'check-config': async () => (await import('./check-config.ts')).checkConfig,
+  save: async () => (await import('./save.ts')).save,
+  recall: async () => (await import('./recall.ts')).recall,
+  key: async () => (await import('./key.ts')).key,
+  work: async () => (await import('./work.ts')).work,
+  backup: async () => (await import('./backup.ts')).backup,
+  restore: async () => (await import('./restore.ts')).restore,
+  play: async () => (await import('./play.ts')).play,
 };
 
 export async function runCommandLine(
@@ -44,7 +33,8 @@ export async function runCommandLine(
     if (read.options.version) return say(terminal, VERSION);
     if (read.verb === null) return say(terminal, SHORT_HELP);
     if (read.options.help) return say(terminal, HELP[read.verb]);
-    return await COMMANDS[read.verb](read, terminal);
+    const command = await COMMANDS[read.verb]();
+    return await command(read, terminal);
   } catch (fault) {
     if (!(fault instanceof ServiceError)) return internalFault(fault, read?.verb ?? null, terminal);
     terminal.err(fault.message);

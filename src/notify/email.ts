@@ -1,7 +1,6 @@
 // Mail over SMTP. One connection for each message, one deadline for all of it, a Message-ID made from our own id so that a
 // repeat can be known, and a clear word on whether the server may have taken it when the connection broke.
 
-import { createTransport } from 'nodemailer';
 import { z } from 'zod';
 import { carrierFault } from './carrier-domains.ts';
 import type { Channel, ChannelDeps, Outcome, Outgoing } from './channel.ts';
@@ -75,7 +74,7 @@ async function sendOne(
   const progress = { isAllWritten: false };
   const limit = deadline(deps.clock, settings.wholeMs, signal);
   try {
-    const transport = transportOf(settings, password, progress, deps);
+    const transport = await transportOf(settings, password, progress, deps);
     const sent = await transport.sendMail({ ...messageOf(settings, outgoing, deps), signal: limit.signal });
     return outcome.sent(sent.messageId);
   } catch (fault) {
@@ -85,13 +84,15 @@ async function sendOne(
   }
 }
 
-function transportOf(
+async function transportOf(
   settings: EmailSettings,
   password: string,
   progress: { isAllWritten: boolean },
   { trust }: ChannelDeps,
 ) {
   const { host, port, security, user, wholeMs } = settings;
+  // Loaded by the first mail: who sends none starts sooner.
+  const { createTransport } = await import('nodemailer');
   return createTransport({
     host,
     port,

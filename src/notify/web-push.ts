@@ -1,7 +1,6 @@
 // Web Push (RFC 8030, 8291, 8292): an extra beside texts and mail, never the only way, since a phone may be off for days.
 
 import { createHash } from 'node:crypto';
-import { encryptNotification, vapidHeaders } from '@block65/webcrypto-web-push';
 import { z } from 'zod';
 import type { Channel, ChannelDeps, Outcome, Outgoing } from './channel.ts';
 import { channelStanding } from './channel-standing.ts';
@@ -68,6 +67,7 @@ async function requestOf(
   const authorization = await vapid(settings, privateKey, to);
   if (authorization === null)
     return outcome.failed('auth', 'channel', 'the keys of the configuration are no pair of P-256');
+  const { encryptNotification } = await library();
   const body = await encryptNotification(withExpiry(to), payload);
   const topic = outgoing.topic === null ? {} : { topic: topicOf(outgoing.topic) };
   const headers = {
@@ -86,6 +86,7 @@ async function vapid(
   privateKey: string,
   to: PushSubscription,
 ): Promise<string | null> {
+  const { vapidHeaders } = await library();
   try {
     const { headers } = await vapidHeaders(withExpiry(to), { subject, publicKey, privateKey });
     return headers.authorization;
@@ -93,6 +94,9 @@ async function vapid(
     return null;
   }
 }
+
+/** Loaded by the first message: who sends none starts sooner. */
+const library = () => import('@block65/webcrypto-web-push');
 
 const withExpiry = (to: PushSubscription) => ({ ...to, expirationTime: null });
 

@@ -9,7 +9,6 @@ import { createKeeper, type Keeper } from '#jobs/keep-fresh.ts';
 import { planSites } from '#jobs/plan-sites.ts';
 import type { TurnQueue } from '#jobs/queue.ts';
 import { createQueueHere } from '#jobs/queue-here.ts';
-import { createQueuePostgres } from '#jobs/queue-postgres.ts';
 import { createTurnTaker } from '#jobs/take-turn.ts';
 import { inTurn, inTurnOf } from '#memory/in-turn.ts';
 import { createMirror, type Mirror } from '#memory/mirror.ts';
@@ -192,12 +191,16 @@ function lifeOf(
   };
 }
 
-function queueOf(
+async function queueOf(
   { databaseUrl }: ServiceOptions,
   taker: Parameters<typeof createQueueHere>[0] | null,
   log: SourceLog,
-): Promise<TurnQueue> | TurnQueue {
-  if (databaseUrl !== null) return createQueuePostgres({ databaseUrl, taker, log });
+): Promise<TurnQueue> {
+  if (databaseUrl !== null) {
+    // Loaded where it is needed: a service alone starts sooner without it.
+    const { createQueuePostgres } = await import('#jobs/queue-postgres.ts');
+    return createQueuePostgres({ databaseUrl, taker, log });
+  }
   if (taker === null) throw new RangeError('a process alone with its store takes its own turns');
   return createQueueHere(taker, log);
 }

@@ -1,7 +1,7 @@
 // Opens the store: SQLite in a file, or PostgreSQL. Resolves once its tables are those of this program.
 
 import type { Database, Timeouts } from '#store/dialect/database.ts';
-import { openPostgres, type PostgresAddress } from '#store/dialect/postgres.ts';
+import type { PostgresAddress } from '#store/dialect/postgres.ts';
 import { openSqlite, type SqliteAddress } from '#store/dialect/sqlite.ts';
 import { createWatch } from '#store/watch/create-watch.ts';
 import { asServiceError, createAccess } from './access.ts';
@@ -33,7 +33,7 @@ const TIMEOUTS: Timeouts = { connectMs: 5000, statementMs: 10_000, lockMs: 2500 
 
 /** Throws ServiceError `store_unavailable`, `store_newer`. */
 export async function openStore(address: StoreAddress, extras: StoreExtras): Promise<Store> {
-  const database = openDatabase(address, extras);
+  const database = await openDatabase(address, extras);
   try {
     await migrate(database);
   } catch (fault) {
@@ -61,10 +61,12 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
   };
 }
 
-function openDatabase(
+async function openDatabase(
   address: StoreAddress,
   { timeouts, onBroken = () => undefined }: StoreExtras,
-): Database {
+): Promise<Database> {
   const limits = { ...TIMEOUTS, ...timeouts };
-  return 'databaseUrl' in address ? openPostgres(address, limits, onBroken) : openSqlite(address, limits);
+  if (!('databaseUrl' in address)) return openSqlite(address, limits);
+  const { openPostgres } = await import('#store/dialect/postgres.ts');
+  return openPostgres(address, limits, onBroken);
 }

@@ -13,7 +13,7 @@ import { openStore } from '#store/open-store.ts';
 import { DEMO_YAML } from '../service/running.ts';
 import { run } from './run.ts';
 
-const MAIN = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../../src/main.mjs', import.meta.url));
 const now = new Date().toISOString();
 let folder = '';
 let standIn: StandIn;

@@ -4,7 +4,7 @@ import { createServer } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { afterEach, expect, it } from 'vitest';
 
-const MAIN = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../../src/main.mjs', import.meta.url));
 const started: ChildProcess[] = [];
 
 /** Starts the program as a user does, and waits for the address that it prints. */

@@ -4,7 +4,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { setTimeout } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 
-const MAIN = fileURLToPath(new URL('../../src/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('../../src/main.mjs', import.meta.url));
 
 export interface Started {
   readonly pid: number;

@@ -1,7 +1,7 @@
 // One connection to a broker, from its beginning to its end.
 
 import { randomBytes } from 'node:crypto';
-import { connect, type IClientOptions, type MqttClient, type Packet } from 'mqtt';
+import type { IClientOptions, MqttClient, Packet } from 'mqtt';
 import { messageOf } from '#errors.ts';
 import type { Ended } from './keep-trying.ts';
 
@@ -27,14 +27,16 @@ const REFUSED = 128;
  * Subscribes with QoS 1: what the broker sends twice is the same reading twice. Nothing is kept for us while we are away:
  * readings carry their own time, and a station that was missed is stale. Never rejects.
  */
-export function connectOnce(
+export async function connectOnce(
   url: string,
   login: MqttLogin,
   topics: readonly string[],
   handlers: MqttHandlers,
   signal: AbortSignal,
 ): Promise<Ended> {
-  if (signal.aborted) return Promise.resolve({ why: 'closed', wasUp: false });
+  // Loaded by the first broker: who has none starts sooner.
+  const { connect } = await import('mqtt');
+  if (signal.aborted) return { why: 'closed', wasUp: false };
   const { promise, resolve } = Promise.withResolvers<Ended>();
   let why = 'the broker closed the connection';
   let wasUp = false;
@@ -42,7 +44,7 @@ export function connectOnce(
   try {
     client = connect(url, optionsOf(login));
   } catch (fault) {
-    return Promise.resolve({ why: messageOf(fault), wasUp });
+    return { why: messageOf(fault), wasUp };
   }
   const stop = () => client.end(true);
   signal.addEventListener('abort', stop, { once: true });

@@ -1,4 +1,5 @@
-// Entry of the program. Refuses an older Node in one line before anything that needs a newer one is loaded.
+// Entry of the program. Refuses an older Node in one line before anything that needs a newer one is loaded. Not TypeScript:
+// where all else is compiled already, a start needs no compiler.
 
 import module from 'node:module';
 
