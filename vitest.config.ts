@@ -1,16 +1,61 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** They set the clock of their process: each has one of its own. */
+const OWN_PROCESS = [
+  'tests/jobs/keep-fresh.test.ts',
+  'tests/jobs/queue-postgres.test.ts',
+  'tests/notify/webhook.test.ts',
+];
+/** They take longest; begun last, one core would wait for them. */
+const FIRST = [
+  'store/kill-the-writer',
+  'service/many-processes',
+  'browser/pages',
+  'cli/play',
+  'play/play-day',
+  'service/watch/killed',
+  'store/faults-postgres',
+];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification): number => {
+      const found = FIRST.findIndex((name) => moduleId.endsWith(`${name}.test.ts`));
+      return found < 0 ? FIRST.length : found;
+    };
+    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
+  }
+}
+
+const shared = {
+  testTimeout: 30_000,
+  hookTimeout: 60_000,
+  // Days and clock hours must not depend on the machine: an absurd zone shows where they do.
+  env: { TZ: 'Pacific/Chatham' },
+};
 
 // biome-ignore lint/style/noDefaultExport: vitest reads it so
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     globalSetup: 'tests/postgres/setup.ts',
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
     pool: 'forks',
     // All cores: much of the time of the long ones is waiting.
     maxWorkers: '100%',
-    // Days and clock hours must not depend on the machine: an absurd zone shows where they do.
-    env: { TZ: 'Pacific/Chatham' },
+    sequence: { sequencer: LongestFirst },
+    projects: [
+      {
+        extends: true,
+        test: {
+          ...shared,
+          name: 'shared',
+          include: ['tests/**/*.test.ts'],
+          exclude: OWN_PROCESS,
+          // One process for many files: loading the program anew for each took a third of the time.
+          isolate: false,
+        },
+      },
+      { extends: true, test: { ...shared, name: 'own', include: OWN_PROCESS } },
+    ],
   },
 });

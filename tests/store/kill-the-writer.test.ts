@@ -25,7 +25,7 @@ async function bundled(folder: string): Promise<string> {
   const input = fileURLToPath(new URL('./write-until-killed.ts', import.meta.url));
   const bundle = await rolldown({ input, platform: 'node', external: ['pg-native'], logLevel: 'silent' });
   const file = join(folder, 'writer.mjs');
-  await bundle.write({ file, format: 'esm', minify: true });
+  await bundle.write({ file, format: 'esm', minify: true, codeSplitting: false });
   await bundle.close();
   return file;
 }
