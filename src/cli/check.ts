@@ -32,7 +32,7 @@ export async function check(args: Arguments, terminal: Terminal): Promise<number
   const wanted = readerOf(args, settings.config, timeZone, today, settings.demo);
   const answer = windowsAnswer(made, window, wanted);
   const tooLate = isTooLate(made, window, settings.nowMs);
-  terminal.out(args.options.json ? JSON.stringify(answer, null, 2) : windowsText(answer, { colour }));
+  terminal.out(args.options.json ? JSON.stringify(answer, null, 2) : windowsText(answer, { colour }, today));
   const barring = window.findings.filter(
     (f) => f.verdict !== 'go' && f.fromMs <= settings.nowMs && settings.nowMs < f.toMs,
   );

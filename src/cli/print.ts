@@ -64,9 +64,9 @@ export function planText(plan: PlanAnswer, look: Look): string {
   return [...lines, ...footLines(plan, words)].join('\n');
 }
 
-export function windowsText(answer: WindowsAnswer, look: Look): string {
+/** `day`: the one whose moments need no date. */
+export function windowsText(answer: WindowsAnswer, look: Look, day = answer.from.slice(0, 10)): string {
   const words = wordsFor(answer.lang);
-  const day = answer.from.slice(0, 10);
   const moment = (text: string) => momentText(msOf(text), answer.timeZone, answer.lang, day);
   const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
   for (const w of answer.windows) {
@@ -75,7 +75,7 @@ export function windowsText(answer: WindowsAnswer, look: Look): string {
     lines.push('', `${verdictText(told, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
     lines.push(...reasonLines(w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go')));
     lines.push(
-      ...lightingLines(w, answer, words),
+      ...lightingLines(w, answer, words, day),
       ...(w.verdict === 'go' && w.tightest ? [`     ${w.tightest.text}`] : []),
     );
   }
@@ -83,10 +83,14 @@ export function windowsText(answer: WindowsAnswer, look: Look): string {
 }
 
 /** Until when a go may be lit, or that it is too late. */
-function lightingLines(w: WindowsAnswer['windows'][number], answer: WindowsAnswer, words: Words): string[] {
+function lightingLines(
+  w: WindowsAnswer['windows'][number],
+  answer: WindowsAnswer,
+  words: Words,
+  day: string,
+): string[] {
   if (w.lightUpBy === null || w.standing === 'over') return [];
   const { timeZone, lang: language, units } = answer;
-  const day = answer.from.slice(0, 10);
   if (w.standing === 'charge')
     return [`     ${words.tooLateToLight(msOf(w.to), { language, units, timeZone, day })}`];
   return [`     ${words.labels.mayLightUntil} ${momentText(msOf(w.lightUpBy), timeZone, language, day)}.`];

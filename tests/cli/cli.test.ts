@@ -107,6 +107,11 @@ describe('answers', () => {
 });
 
 describe('check', () => {
+  it('dates what is not of the day of asking: a stop since yesterday does not read as one from this afternoon on', async () => {
+    const { out } = await run(['check', 'ridge-block', '--demo'], { now: '2026-03-03T14:19:00Z' });
+    expect(out).toMatch(/STOP {2}Mon, Mar 2, \d+:\d+ [ap]m - /);
+  });
+
   it('ends with 0 only for go, 10 for hold, 11 for stop', async () => {
     const go = '2026-03-03T18:30:00Z';
     expect((await run(['check', 'north-block', '--demo'], { now: go })).code).toBe(0);
