@@ -3,6 +3,8 @@
 /** Code → what it means. DEVELOPERS.md carries the same table; a test compares them. */
 export const ERROR_CODES = {
   config_unreadable: 'the configuration file cannot be read or is no YAML',
+  config_older:
+    'the configuration file is one that another has replaced since; --go-back takes it all the same',
   config_invalid: 'the configuration has faults; all are listed with their paths',
   unknown_site: 'no site of that name is configured',
   bad_query: 'a query parameter is not what was expected',

@@ -27,6 +27,7 @@ const OPTIONS = {
   demo: { type: 'boolean' },
   port: { type: 'string', short: 'p' },
   'answers-only': { type: 'boolean' },
+  'go-back': { type: 'boolean' },
   day: { type: 'string' },
   from: { type: 'string' },
   to: { type: 'string' },
@@ -78,12 +79,12 @@ const SITE_ANSWER: readonly OptionName[] = [
 
 /** Options that each verb takes besides. */
 const TAKES: Readonly<Record<Verb, readonly OptionName[]>> = {
-  serve: ['config', 'demo', 'port', 'answers-only'],
+  serve: ['config', 'demo', 'port', 'answers-only', 'go-back'],
   windows: [...SITE_ANSWER, 'from', 'to'],
   plan: SITE_ANSWER,
   check: SITE_ANSWER,
   'check-config': ['config', 'json', 'no-color'],
-  work: ['config'],
+  work: ['config', 'go-back'],
   key: ['config', 'name', 'scopes', 'sites', 'organisation', 'expires', 'ends', 'json'],
   recall: ['config', 'day', 'now', 'json', 'units', 'lang', 'no-color'],
   save: ['config', 'demo', 'at', 'limits'],

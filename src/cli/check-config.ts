@@ -1,20 +1,30 @@
-// pitward check-config: every fault of a configuration at once.
+// pitward check-config: every fault of a configuration at once, and what the next start would change by it.
 
-import { loadConfig } from '#config/load.ts';
+import { existsSync } from 'node:fs';
+import { basename } from 'node:path';
+import { readConfigFile } from '#config/load.ts';
 import { ServiceError } from '#errors.ts';
+import { planImport } from '#service/import-config.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { openKept } from './kept.ts';
 import { configFileOf } from './settings.ts';
+import { storeAddress } from './store-address.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 
 export async function checkConfig(args: Arguments, terminal: Terminal): Promise<number> {
   if (args.words.length > 0) throw usage('check-config takes no site; name a file with --config');
   const file = configFileOf(args, terminal);
   try {
-    const config = loadConfig(file);
-    const sites = `${config.sites.length} ${config.sites.length === 1 ? 'site' : 'sites'}`;
-    const sets = `${Object.keys(config.limitSets).length} limit ${Object.keys(config.limitSets).length === 1 ? 'set' : 'sets'}`;
+    const read = readConfigFile(file);
+    const changes = await changesBy(read, args, terminal);
+    const { sites, limitSets } = read.config;
+    const counts = `${counted(sites.length, 'site')}, ${counted(Object.keys(limitSets).length, 'limit set')}`;
+    const told =
+      changes === null ? [] : ['At the next start:', ...(changes.length > 0 ? changes : ['no change'])];
     terminal.out(
-      args.options.json ? JSON.stringify({ file, faults: [] }) : `${file}: no fault; ${sites}, ${sets}`,
+      args.options.json
+        ? JSON.stringify({ file, faults: [], changes })
+        : [`${file}: no fault; ${counts}`, ...told].join('\n'),
     );
     return EXIT.done;
   } catch (fault) {
@@ -23,5 +33,26 @@ export async function checkConfig(args: Arguments, terminal: Terminal): Promise<
       JSON.stringify({ file, faults: fault.facts['faults'] ?? [{ path: '(file)', message: fault.message }] }),
     );
     return EXIT.failed;
+  }
+}
+
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
+
+/** Line by line; null where nothing is remembered yet, so that there is nothing to compare with. */
+async function changesBy(
+  { config, written }: ReturnType<typeof readConfigFile>,
+  args: Arguments,
+  terminal: Terminal,
+): Promise<readonly string[] | null> {
+  const address = storeAddress(args, terminal, config);
+  if ('sqliteFile' in address && !existsSync(address.sqliteFile)) return null;
+  const { store } = await openKept(args, config, terminal, { shared: true });
+  try {
+    const { organisation } = config;
+    const file = basename(configFileOf(args, terminal));
+    const given = { written, organisation, file, nowMs: terminal.nowMs() };
+    return (await planImport(store.definitions, given)).lines;
+  } finally {
+    await store.close();
   }
 }

@@ -38,7 +38,8 @@ Serves the REST API and the pages on 127.0.0.1. A busy port is said, and the nex
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast, marked DEMO everywhere
   -p, --port PORT     port to listen on (default PORT from the environment, else 8080)
-      --answers-only  with DATABASE_URL: leave pulling and planning to others, but for what-ifs elsewhere`,
+      --answers-only  with DATABASE_URL: leave pulling and planning to others, but for what-ifs elsewhere
+      --go-back       take a configuration file although another has replaced it since`,
   windows: `pitward windows north-block --day tomorrow
 pitward windows --at 38.97,-92.33 --limits orchard --json
 
@@ -64,7 +65,8 @@ ${COMMON}`,
   'check-config': `pitward check-config
 pitward check-config --config pitward.yaml
 
-Lists every fault of a configuration with its path; ends with 0 where there is none, else with 1.
+Lists every fault of a configuration with its path; ends with 0 where there is none, else with 1. Where a store is there already,
+it shows what the next start would change by this file: + new, ~ changed, - taken out. Nothing applies.
 
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --json          the faults as JSON`,
@@ -103,7 +105,8 @@ output once, and is kept as a digest only.
 Pulls forecasts and alerts and makes plans, and answers nobody: any number of them share the work over one PostgreSQL, beside
 any number of "pitward serve" (with --answers-only where those are to take no share of it).
 
-  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)`,
+  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
+      --go-back       take a configuration file although another has replaced it since`,
   backup: `pitward backup pitward-2026-03-02.backup
 
 Writes all that is remembered to a new file, as of one moment, while the service goes on. The file can be restored into

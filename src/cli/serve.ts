@@ -54,6 +54,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     config: standIn && phones ? withTextGateway(withBaseUrl(config, standIn.baseUrl), phones.url) : config,
     written,
     file: basename(file),
+    goBack: args.options['go-back'] === true,
+    showImport: (lines) => demo || terminal.err(lines.join('\n')),
     access: access.access,
     server: { ...access.server, draining },
     demo,
@@ -64,7 +66,6 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     secret: (name) => terminal.environment[name] || null,
     ...(demo ? { play: createPlayDesk((seed) => playDay({ seed, written, version: VERSION })) } : {}),
   });
-  if (!demo) for (const line of service.imported) terminal.err(line);
   const stopped = stopSignal();
   const { host } = config.listen;
   // Beside others what is due is due once for all; alone, a start brings everything to its newest.

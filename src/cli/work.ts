@@ -27,6 +27,8 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
     config,
     written,
     file: basename(file),
+    goBack: args.options['go-back'] === true,
+    showImport: (lines) => terminal.err(lines.join('\n')),
     demo: false,
     ownSource: false,
     secret: (name) => terminal.environment[name] || null,
@@ -34,7 +36,6 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
     logger,
     version: VERSION,
   });
-  for (const line of service.imported) terminal.err(line);
   const stopped = stopSignal();
   service.start();
   await service.keeper.minute();

@@ -6,6 +6,7 @@ import { EMPTY_BOOK, readBook } from '#memory/definition-book.ts';
 import type { Definition, DefinitionChange } from '#store/definition.ts';
 import type { DefinitionRecords } from '#store/store.ts';
 import { bodyDifference } from './body-difference.ts';
+import { replacedSince } from './older-file.ts';
 import { type WrittenDefinition, writtenDefinitions } from './written-definitions.ts';
 
 export interface ImportPlan {
@@ -20,12 +21,14 @@ export interface FileImport {
   /** Name of the file, for histories. */
   readonly file: string;
   readonly nowMs: number;
+  /** The file may be an older one: somebody means to go back to it. */
+  readonly goBack?: boolean;
 }
 
 /**
  * What importing the file would change. The file rules over what it has written itself; what was changed through the API
  * since stays until the file changes that definition again. Throws ServiceError `config_invalid` where a site would be left
- * without its limit set.
+ * without its limit set, `config_older` where it is a file that another has replaced.
  */
 export async function planImport(records: DefinitionRecords, given: FileImport): Promise<ImportPlan> {
   const { organisation, file, nowMs } = given;
@@ -33,6 +36,7 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
   const known = new Map(rows.map((row) => [nameOf(row), row]));
   const changes: DefinitionChange[] = [];
   const lines: string[] = [];
+  const revisions = await records.writtenBy('file', organisation);
   const change = (to: WrittenDefinition, row: Definition | undefined): void => {
     const { kind, id, body } = to;
     const replaces = row?.revision ?? 0;
@@ -52,7 +56,7 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
   for (const to of written) {
     const row = known.get(nameOf(to));
     if (row !== undefined && isDeepStrictEqual(row.body, to.body)) continue;
-    const fromFile = row?.origin === 'api' ? await lastFromFile(records, row) : (row ?? null);
+    const fromFile = row?.origin === 'api' ? lastOf(revisions, row) : (row ?? null);
     if (row?.origin === 'api' && fromFile !== null && isDeepStrictEqual(fromFile.body, to.body)) {
       lines.push(`= ${nameOf(to)} stays as ${row.changedBy} changed it; the file has not changed since`);
       continue;
@@ -64,19 +68,27 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
     if (row.origin !== 'file' || row.body === null || named.has(nameOf(row))) continue;
     change({ kind: row.kind, id: row.id, body: null }, row);
   }
-  if (changes.length > 0) refuseBroken(rows, changes);
+  if (changes.length > 0) {
+    if (!given.goBack) refuseOlder(revisions, written, file);
+    refuseBroken(rows, changes);
+  }
   return { changes, lines };
 }
 
 const TRIES = 3;
 
 /**
- * Imports the file, all or nothing, and gives the lines of what has changed. Where another process is at it at the same
- * moment, what is left to do is worked out anew. Throws as `planImport`.
+ * Imports the file, all or nothing; `show` gets the lines of what will change before any of it does. Where another process is
+ * at it at the same moment, what is left to do is worked out anew. Throws as `planImport`.
  */
-export async function importFile(records: DefinitionRecords, given: FileImport): Promise<readonly string[]> {
+export async function importFile(
+  records: DefinitionRecords,
+  given: FileImport,
+  show: (lines: readonly string[]) => void = () => undefined,
+): Promise<readonly string[]> {
   for (let tries = 1; ; tries += 1) {
     const { changes, lines } = await planImport(records, given);
+    if (lines.length > 0) show(lines);
     try {
       if (changes.length > 0) await records.change(changes);
       return lines;
@@ -89,8 +101,20 @@ export async function importFile(records: DefinitionRecords, given: FileImport):
 
 const nameOf = ({ kind, id }: { readonly kind: string; readonly id: string }): string => `${kind} ${id}`;
 
-async function lastFromFile(records: DefinitionRecords, row: Definition): Promise<Definition | null> {
-  return (await records.history(row)).find((revision) => revision.origin === 'file') ?? null;
+const lastOf = (revisions: readonly Definition[], row: Definition): Definition | null =>
+  revisions.findLast(({ kind, id }) => kind === row.kind && id === row.id) ?? null;
+
+function refuseOlder(
+  revisions: readonly Definition[],
+  written: readonly WrittenDefinition[],
+  file: string,
+): void {
+  const replaced = replacedSince(revisions, written);
+  if (replaced === null) return;
+  throw new ServiceError(
+    'config_older',
+    `${file} is as it was before ${replaced.by} changed it on ${new Date(replaced.atMs).toISOString()}, and limits may have been made stricter since. Bring it up to date; or, to go back to it, start once with --go-back`,
+  );
 }
 
 function linesOf({ kind, id, body }: WrittenDefinition, before: unknown): string[] {

@@ -41,6 +41,10 @@ export interface ServiceOptions {
   readonly written: Readonly<Record<string, unknown>>;
   /** Name of the configuration file, for histories. */
   readonly file: string;
+  /** The file may be one that another has replaced since. */
+  readonly goBack?: boolean;
+  /** Gets the lines of what the file will change, before any of it does. */
+  readonly showImport?: (lines: readonly string[]) => void;
   readonly store: Store;
   /** PostgreSQL: turns go over its queue, and `takesTurns` says whether this process does any of them. */
   readonly databaseUrl: string | null;
@@ -70,8 +74,6 @@ export interface Service {
   readonly mirror: Mirror;
   readonly keeper: Keeper;
   readonly watching: Watching;
-  /** What the configuration file has changed in the store, for people to read. */
-  readonly imported: readonly string[];
   /** Goes on by the clock. */
   start(): void;
   /** Stops the clock, the server and the connections; the store stays open. */
@@ -90,7 +92,9 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const steadyMs = options.steadyMs ?? (() => performance.now());
   const log: SourceLog = logger ?? SILENT;
   const { organisation } = config;
-  const imported = await importFile(store.definitions, { written, organisation, file, nowMs: nowMs() });
+  const { goBack = false, showImport } = options;
+  const given = { written, organisation, file, nowMs: nowMs(), goBack };
+  await importFile(store.definitions, given, showImport);
   const source = sourceOf(options, nowMs, log);
   const mirror = createMirror({ store, source: source.grid, steadyMs });
   await mirror.sync();
@@ -142,7 +146,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
       readGauges({ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, imported, watching };
+  const parts = { app, desk, mirror, keeper, watching };
   return { ...parts, ...lifeOf(parts, source, log) };
 }
 

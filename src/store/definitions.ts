@@ -37,6 +37,17 @@ export function createDefinitions({ reading, writing }: DatabaseAccess): Definit
         const rows = await revisionsOf(db, id).orderBy('revision', 'desc').execute();
         return rows.map(asDefinition);
       }),
+    writtenBy: (origin, organisation) =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('definitions')
+          .selectAll()
+          .where('organisation', '=', organisation)
+          .where('origin', '=', origin)
+          .orderBy('revision')
+          .execute();
+        return rows.map(asDefinition);
+      }),
     at: (id, atMs) =>
       reading(async (db) => {
         const row = await revisionsOf(db, id)

@@ -80,6 +80,8 @@ export interface DefinitionRecords {
   current(): Promise<Definition[]>;
   /** All revisions of one, newest first. */
   history(id: DefinitionId): Promise<Definition[]>;
+  /** All revisions of an organisation that the file, or the API, has written, in the order of their revisions. */
+  writtenBy(origin: Definition['origin'], organisation: string): Promise<Definition[]>;
   /** The revision in force at a moment; null before the first. */
   at(id: DefinitionId, atMs: number): Promise<Definition | null>;
   /**

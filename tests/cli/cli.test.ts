@@ -1,11 +1,16 @@
-import { join } from 'node:path';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { readConfigFile } from '#config/load.ts';
 import { planSchema, windowsSchema } from '#publish/wire.ts';
+import { importFile } from '#service/import-config.ts';
+import { openStore } from '#store/open-store.ts';
 import { DEMO_YAML } from '../service/running.ts';
 import { run } from './run.ts';
 import { useFiles } from './use-files.ts';
 
 const { file, folder } = useFiles();
+const NOW_MS = Date.parse('2026-03-03T01:10:00Z');
 
 describe('manners', () => {
   it('a bare call and --help print help to standard output and end with 0', async () => {
@@ -181,5 +186,21 @@ describe('check-config', () => {
       code: 0,
       out: `${good}: no fault; 3 sites, 2 limit sets`,
     });
+  });
+
+  it('shows what the next start would change by the file, and changes nothing', async () => {
+    const own = file('own.yaml', `${DEMO_YAML}\nstore: { file: own.db }\n`);
+    expect((await run(['check-config', '--config', own])).out).not.toContain('next start');
+    const store = await openStore({ sqliteFile: join(dirname(own), 'own.db') }, { nowMs: () => NOW_MS });
+    const { config, written } = readConfigFile(own);
+    const { organisation } = config;
+    await importFile(store.definitions, { written, organisation, file: 'own.yaml', nowMs: NOW_MS });
+    await store.close();
+    expect((await run(['check-config', '--config', own])).out).toMatch(/At the next start:\nno change$/);
+    writeFileSync(own, readFileSync(own, 'utf8').replace('stop: 25 mph', 'stop: 24 mph'));
+    const line = /~ limit-set valley\n {4}\[\d\]\.atMost\.stop: 25 mph -> 24 mph/;
+    for (let i = 0; i < 2; i += 1) expect((await run(['check-config', '--config', own])).out).toMatch(line);
+    const { changes } = JSON.parse((await run(['check-config', '--config', own, '--json'])).out);
+    expect(changes).toContain('~ limit-set valley');
   });
 });

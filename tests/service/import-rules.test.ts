@@ -29,6 +29,8 @@ const records = {
     const newest = new Map(rows.map((row) => [`${row.organisation} ${row.kind} ${row.id}`, row]));
     return [...newest.values()];
   },
+  writtenBy: async (origin: string, organisation: string) =>
+    rows.filter((row) => row.origin === origin && row.organisation === organisation),
   history: async ({ kind, id }: Definition) =>
     rows.filter((row) => row.kind === kind && row.id === id).toReversed(),
   change: async (changes: readonly DefinitionChange[]) => {
@@ -54,6 +56,9 @@ const given = (file: object, organisation = 'own') => ({
   nowMs: NOW_MS,
 });
 const importing = (file: object, organisation?: string) => importFile(records, given(file, organisation));
+/** `hour`: hours after the first import. */
+const importingAt = (hour: number, file: object, more: { goBack?: boolean } = {}) =>
+  importFile(records, { ...given(file), nowMs: NOW_MS + hour * 3_600_000, ...more });
 
 /** As somebody does it through the API. */
 async function byApi(kind: Definition['kind'], id: string, body: unknown): Promise<void> {
@@ -184,4 +189,57 @@ describe('two that import at the same moment', () => {
     await expect(importFile(failing, given(FILE))).rejects.toMatchObject({ code: 'store_unavailable' });
     expect(asked).toBe(1);
   });
+});
+
+describe('an older file', () => {
+  const stricter = { ...FILE, limitSets: { valley: limits('10 mph') } };
+  const more = { ...stricter, sites: [site('north'), site('creek')] };
+
+  it('is refused: it would loosen what the newer one has made stricter, and take out what it has added', async () => {
+    await importingAt(0, FILE);
+    await importingAt(1, stricter);
+    await importingAt(2, more);
+    const before = [...rows];
+    for (const old of [FILE, stricter]) {
+      await expect(importingAt(3, old)).rejects.toMatchObject({
+        code: 'config_older',
+        message: expect.stringMatching(/pitward\.yaml is as it was before .* 2026-03-02T1[34]:00.*--go-back/),
+      });
+    }
+    expect(rows).toEqual(before);
+    expect(await importingAt(4, more)).toEqual([]);
+  });
+
+  it('is taken where somebody means to go back, and is the newest from then on', async () => {
+    await importingAt(0, FILE);
+    await importingAt(1, more);
+    expect(await importingAt(2, FILE, { goBack: true })).toEqual([
+      '~ limit-set valley',
+      '    [0].atMost.hold: 10 mph -> 12 mph',
+      '- site creek',
+    ]);
+    expect(await importingAt(3, FILE)).toEqual([]);
+    await expect(importingAt(4, more)).rejects.toMatchObject({ code: 'config_older' });
+  });
+
+  it('that has been changed since is a new one', async () => {
+    await importingAt(0, FILE);
+    await importingAt(1, stricter);
+    const again = { ...FILE, sites: [site('north', { name: 'North' })] };
+    expect(await importingAt(2, again)).toContain('~ limit-set valley');
+  });
+
+  it('is no older one for what the API has changed meanwhile', async () => {
+    await importingAt(0, FILE);
+    await byApi('limit-set', 'valley', limits('8 mph'));
+    expect(await importingAt(1, FILE)).toEqual([expect.stringContaining('stays as')]);
+  });
+});
+
+it('what will change is shown before any of it does', async () => {
+  const seen: unknown[] = [];
+  await importFile(records, given(FILE), (lines) => seen.push([rows.length, lines]));
+  expect(seen).toEqual([[0, ['+ limit-set valley', '+ site north']]]);
+  await importFile(records, given(FILE), () => seen.push('more'));
+  expect(seen).toHaveLength(1);
 });

@@ -8,6 +8,7 @@ import type { Problem } from '#publish/wire.ts';
 const STATUS: Readonly<Record<ErrorCode, number>> = {
   config_unreadable: 500,
   config_invalid: 500,
+  config_older: 500,
   unknown_site: 404,
   bad_query: 400,
   bad_body: 400,
