@@ -1,5 +1,6 @@
 // Who asks, by the heads of the request alone.
 
+import type { IncomingHttpHeaders } from 'node:http';
 import { ServiceError } from '#errors.ts';
 import { thisMachine, type Viewer } from '#publish/viewer.ts';
 import { presentedKey } from './credentials.ts';
@@ -17,20 +18,31 @@ export interface Caller {
   /** Prefix of a key that is good; null: none was presented, or none is asked for. */
   readonly prefix: string | null;
   /** Why only what is open to everybody may be answered; null: see the viewer's scopes. */
-  readonly refusal: 'misdirected' | 'unknown-key' | 'no-key' | null;
+  readonly refusal: 'misdirected' | 'passed-on' | 'unknown-key' | 'no-key' | null;
 }
 
-export interface Heads {
-  readonly host?: string | undefined;
-  readonly authorization?: string | undefined;
-}
+export type Heads = IncomingHttpHeaders;
+
+/** What a proxy adds (RFC 7239, RFC 9110 7.6.3, and the older ones): whoever asks through one is not at this machine. */
+const PASSED_ON = [
+  'forwarded',
+  'x-forwarded-for',
+  'x-forwarded-host',
+  'x-forwarded-proto',
+  'x-real-ip',
+  'via',
+];
 
 export function createCallers(access: Access, organisation: string): (heads: Heads, nowMs: number) => Caller {
   if (access.kind === 'keys') return ({ authorization }, nowMs) => byKey(access.ring, authorization, nowMs);
   const viewer = thisMachine(organisation);
   const here: Caller = { viewer, prefix: null, refusal: null };
-  const elsewhere: Caller = { viewer, prefix: null, refusal: 'misdirected' };
-  return ({ host }) => (isOwnHost(host, access.hosts) ? here : elsewhere);
+  const elsewhere: Caller = { viewer: null, prefix: null, refusal: 'misdirected' };
+  const passedOn: Caller = { viewer: null, prefix: null, refusal: 'passed-on' };
+  return (heads) => {
+    if (!isOwnHost(heads.host, access.hosts)) return elsewhere;
+    return PASSED_ON.some((name) => heads[name] !== undefined) ? passedOn : here;
+  };
 }
 
 function byKey(ring: KeyRing, authorization: string | undefined, nowMs: number): Caller {
@@ -45,6 +57,11 @@ function byKey(ring: KeyRing, authorization: string | undefined, nowMs: number):
 export function refused(refusal: NonNullable<Caller['refusal']>): ServiceError {
   if (refusal === 'misdirected')
     return new ServiceError('misdirected', 'this service answers to the names of this machine only');
+  if (refusal === 'passed-on')
+    return new ServiceError(
+      'misdirected',
+      'this came through a proxy: name it in listen.trustProxy, and keys will be asked for',
+    );
   return new ServiceError(
     'unauthorized',
     refusal === 'unknown-key'

@@ -47,6 +47,29 @@ describe('without keys', () => {
     expect((await ask('/healthz', { host })).statusCode).toBe(200);
   });
 
+  // Whoever passes on what the world asks may name this machine as the host.
+  it.each([
+    ['forwarded', 'for=203.0.113.9'],
+    ['x-forwarded-for', '203.0.113.9'],
+    ['x-forwarded-host', 'pits.example'],
+    ['via', '1.1 proxy'],
+  ])('nothing but health is answered through a proxy that nobody has named (%s)', async (name, value) => {
+    const headers = { host: '127.0.0.1:8080', [name]: value };
+    for (const url of ['/', '/v1/sites', '/metrics', '/v1/nowhere']) {
+      const { statusCode, body } = await ask(url, headers);
+      expect([url, statusCode]).toEqual([url, 421]);
+      expect(body).toContain(url === '/' ? '' : 'listen.trustProxy');
+    }
+    expect((await ask('/healthz', headers)).statusCode).toBe(200);
+  });
+
+  it('whether it is ready is told under any name, and no site is', async () => {
+    for (const host of ['evil.example', 'localhost']) {
+      const { statusCode, body } = await ask('/readyz', { host });
+      expect([statusCode, body.includes('north-block')]).toEqual([200, host === 'localhost']);
+    }
+  });
+
   it('a page of another site changes nothing, whatever its browser says of it', async () => {
     const host = 'localhost:8080';
     for (const headers of [
