@@ -33,7 +33,7 @@ export const HELP: Readonly<Record<Verb, string>> = {
   serve: `pitward serve --config pitward.yaml --port 8080
 pitward serve --demo
 
-Serves the REST API and the pages on 127.0.0.1. A busy port is said, and the next free one is taken.
+Serves the REST API and the pages on 127.0.0.1. A busy port is said; the demo then takes the next free one.
 
   -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast, marked DEMO everywhere

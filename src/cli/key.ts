@@ -60,10 +60,16 @@ async function addKey(
   terminal: Terminal,
   wish: Parameters<typeof mintKey>[0],
   json: boolean,
+  replaces: { readonly old: ApiKey; readonly endsMs: number } | null = null,
 ): Promise<void> {
   const nowMs = terminal.nowMs();
   const { text, key: made } = mintKey(wish, nowMs);
-  await store.keys.add(made, auditOf('key-made', made, nowMs));
+  const audit = auditOf('key-made', made, nowMs);
+  if (replaces === null) await store.keys.add(made, audit);
+  else {
+    const { old, endsMs } = replaces;
+    await store.keys.replace(made, { prefix: old.prefix, endsMs }, [audit, auditOf('key-ends', old, nowMs)]);
+  }
   terminal.err(
     `Key ${made.prefix} for ${made.name}: ${toldOf(made, nowMs)}. It is shown this once; keep it safe.`,
   );
@@ -103,13 +109,8 @@ async function rotateKey({ args, terminal, store }: KeyWork): Promise<void> {
   if (keyState(found, nowMs) !== 'live') throw usage(`key ${found.prefix} has ended; make a new one`);
   const endsMs = endMs('ends', typeof args.options.ends === 'string' ? args.options.ends : '7d', nowMs);
   const { name, organisation, sites, scopes, expiresAtMs } = found;
-  await addKey(
-    store,
-    terminal,
-    { name, organisation, sites, scopes, expiresAtMs },
-    args.options.json === true,
-  );
-  await store.keys.revoke(found.prefix, endsMs, auditOf('key-ends', found, nowMs));
+  const wish = { name, organisation, sites, scopes, expiresAtMs };
+  await addKey(store, terminal, wish, args.options.json === true, { old: found, endsMs });
   terminal.err(`Key ${found.prefix} ends on ${rfc3339(endsMs, 'UTC')}.`);
 }
 

@@ -23,7 +23,8 @@ import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 
-const PORTS_TRIED = 20;
+/** The demo looks for a free port; elsewhere others rely on the one that was given. */
+const DEMO_PORTS_TRIED = 20;
 /** What is under way may end; what has not ended by then is broken off. */
 const DRAIN = {
   noticeMs: 0,
@@ -68,9 +69,20 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   });
   const stopped = stopSignal();
   const { host } = config.listen;
+  const close = async (): Promise<void> => {
+    await access.flush();
+    await service.close();
+    await kept.store.close();
+    await standIn?.close();
+    await phones?.close();
+  };
+  const more = demo ? DEMO_PORTS_TRIED : 0;
+  const port = await listenFrom(service.app, host, wanted, more, terminal).catch(async (fault: unknown) => {
+    await close();
+    throw fault;
+  });
   // Beside others what is due is due once for all; alone, a start brings everything to its newest.
   const firstRound = kept.databaseUrl === null ? service.keeper.pullAll() : service.keeper.minute();
-  const port = await listenFrom(service.app, host, wanted, terminal);
   service.start();
   terminal.out(
     `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${host.includes(':') ? `[${host}]` : host}:${port}/  (API: /v1/sites, /docs)`,
@@ -83,11 +95,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   }
   await stopped;
   await drain(service.app, draining, DRAIN);
-  await access.flush();
-  await service.close();
-  await kept.store.close();
-  await standIn?.close();
-  await phones?.close();
+  await close();
   return EXIT.done;
 }
 
@@ -108,24 +116,27 @@ export function logLevelOf({ environment }: Terminal): string {
   throw usage(`LOG_LEVEL: expected one of ${LOG_LEVELS.join(', ')}, found "${level}"`);
 }
 
-/** Listens on the first free port from `wanted` on, saying so where it is another. */
+/** Listens on the first free port of `wanted` and the `more` after it, saying so where it is another. */
 async function listenFrom(
   app: FastifyInstance,
   host: string,
   wanted: number,
+  more: number,
   terminal: Terminal,
 ): Promise<number> {
-  for (let port = wanted; port <= Math.min(65_535, wanted + PORTS_TRIED); port += 1) {
+  const last = Math.min(65_535, wanted + more);
+  for (let port = wanted; port <= last; port += 1) {
     try {
       await app.listen({ host, port });
       const address = app.server.address();
       return typeof address === 'object' && address !== null ? address.port : port;
     } catch (fault) {
       if ((fault as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw fault;
-      terminal.err(`Port ${port} is busy; trying ${port + 1}.`);
+      if (port < last) terminal.err(`Port ${port} is busy; trying ${port + 1}.`);
     }
   }
-  throw new ServiceError('port_in_use', `no free port from ${wanted} to ${wanted + PORTS_TRIED}`);
+  const looked = last > wanted ? `${wanted} to ${last} are busy` : `${wanted} is busy`;
+  throw new ServiceError('port_in_use', `port ${looked}; --port or PORT names another`);
 }
 
 const withBaseUrl = (config: Config, baseUrl: string): Config => ({

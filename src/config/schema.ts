@@ -31,7 +31,8 @@ const store = z.strictObject({
   /** Beside the configuration file. */
   file: z.string().trim().min(1).default('pitward.db'),
   keepPlansDays: z.int().min(7).max(36_500).default(400),
-  /** Burns, notices and what was told of them. Five years: 40 CFR 60.6135 has records of burns kept for as long. */
+  keepObservationsDays: z.int().min(7).max(36_500).default(400),
+  /** Burns, notices, what was told of them, and who changed what. Five years: 40 CFR 60.6135 has records of burns kept for as long. */
   keepBurnsDays: z.int().min(30).max(36_500).default(1826),
 });
 

@@ -20,7 +20,6 @@ export interface OtherTurnsOptions {
 
 /** Claims and replies are of use for hours only. */
 const KEEP_CLAIMS_MS = 3 * DAY_MS;
-const KEEP_OBSERVATIONS_MS = 400 * DAY_MS;
 
 export function otherTurns({
   config,
@@ -46,7 +45,9 @@ export function otherTurns({
         claimsMs: KEEP_CLAIMS_MS,
         repliesMs: KEEP_CLAIMS_MS,
         burnsMs: config.store.keepBurnsDays * DAY_MS,
-        observationsMs: KEEP_OBSERVATIONS_MS,
+        observationsMs: config.store.keepObservationsDays * DAY_MS,
+        // Who changed what is part of either record.
+        auditMs: Math.max(config.store.keepPlansDays, config.store.keepBurnsDays) * DAY_MS,
       });
     },
   };

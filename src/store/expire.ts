@@ -18,7 +18,7 @@ const ROWS_AT_ONCE = 500;
 type Writing = DatabaseAccess['writing'];
 
 export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => number): StoreCare['expire'] {
-  return async ({ plansMs, claimsMs, repliesMs, burnsMs, observationsMs }) => {
+  return async ({ plansMs, claimsMs, repliesMs, burnsMs, observationsMs, auditMs }) => {
     const now = nowMs();
     const beforeMs = now - plansMs;
     const sites = await reading((db) =>
@@ -30,7 +30,7 @@ export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => 
       plans,
       documents: await expireDocuments(writing, beforeMs - USED_TO_MS),
       events: await inSteps(writing, oldestOf('events', 'position', beforeMs)),
-      audit: await inSteps(writing, oldestOf('audit', 'number', beforeMs)),
+      audit: await inSteps(writing, oldestOf('audit', 'number', now - auditMs)),
       claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
       replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),
       watch: await expireWatch(writing, now - burnsMs, now - observationsMs),

@@ -1,6 +1,6 @@
 // Keys by which other programs may ask, and the audit of what was done.
 
-import type { Selectable } from 'kysely';
+import type { Selectable, Transaction } from 'kysely';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import type { ApiKey, Scope } from './api-key.ts';
@@ -20,29 +20,20 @@ export function createKeys({ database, reading, writing }: DatabaseAccess): KeyR
     add: (key, audit) =>
       writing(async (transaction) => {
         await raise(transaction, 'keys');
-        try {
-          await transaction.insertInto('apiKeys').values(asRow(key)).execute();
-        } catch (cause) {
-          if (!database.isDuplicate(cause)) throw cause;
-          throw new ServiceError('changed_meanwhile', `there is a key ${key.prefix} already`, { cause });
-        }
+        await insert(transaction, database, key);
         await addAudit(transaction, [audit]);
+      }),
+    replace: (key, old, audits) =>
+      writing(async (transaction) => {
+        await raise(transaction, 'keys');
+        await insert(transaction, database, key);
+        await end(transaction, old.prefix, old.endsMs);
+        await addAudit(transaction, audits);
       }),
     revoke: (prefix, atMs, audit) =>
       writing(async (transaction) => {
         await raise(transaction, 'keys');
-        // The earlier end stands: a key that is to end next week can still be ended today.
-        await transaction
-          .updateTable('apiKeys')
-          .set({ revokedAtMs: atMs })
-          .where('prefix', '=', prefix)
-          .where((e) => e.or([e('revokedAtMs', 'is', null), e('revokedAtMs', '>', atMs)]))
-          .execute();
-        const row = await transaction
-          .selectFrom('apiKeys')
-          .selectAll()
-          .where('prefix', '=', prefix)
-          .executeTakeFirst();
+        const row = await end(transaction, prefix, atMs);
         if (!row) return null;
         await addAudit(transaction, [audit]);
         return asKey(row);
@@ -60,6 +51,30 @@ export function createKeys({ database, reading, writing }: DatabaseAccess): KeyR
       }),
     audit: (most) => reading((db) => readAudit(db, most)),
   };
+}
+
+async function insert(
+  transaction: Transaction<Tables>,
+  database: DatabaseAccess['database'],
+  key: ApiKey,
+): Promise<void> {
+  try {
+    await transaction.insertInto('apiKeys').values(asRow(key)).execute();
+  } catch (cause) {
+    if (!database.isDuplicate(cause)) throw cause;
+    throw new ServiceError('changed_meanwhile', `there is a key ${key.prefix} already`, { cause });
+  }
+}
+
+async function end(transaction: Transaction<Tables>, prefix: string, atMs: number) {
+  // The earlier end stands: a key that is to end next week can still be ended today.
+  await transaction
+    .updateTable('apiKeys')
+    .set({ revokedAtMs: atMs })
+    .where('prefix', '=', prefix)
+    .where((e) => e.or([e('revokedAtMs', 'is', null), e('revokedAtMs', '>', atMs)]))
+    .execute();
+  return transaction.selectFrom('apiKeys').selectAll().where('prefix', '=', prefix).executeTakeFirst();
 }
 
 const asRow = (key: ApiKey): Selectable<Tables['apiKeys']> => ({

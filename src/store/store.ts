@@ -151,6 +151,12 @@ export interface PlanRecords {
 export interface KeyRecords {
   all(): Promise<ApiKey[]>;
   add(key: ApiKey, audit: AuditRow): Promise<void>;
+  /** Adds a key and sets the end of the one that it takes the place of, both or neither. Throws as `add`. */
+  replace(
+    key: ApiKey,
+    old: { readonly prefix: string; readonly endsMs: number },
+    audits: readonly AuditRow[],
+  ): Promise<void>;
   /** Sets a key's end; an earlier one that it has already stands. Null where there is no such key. */
   revoke(prefix: string, atMs: number, audit: AuditRow): Promise<ApiKey | null>;
   /** Notes when keys were last used: prefix → epoch ms. An older moment never replaces a newer. */
@@ -180,6 +186,7 @@ export interface StoreCare {
     readonly repliesMs: number;
     readonly burnsMs: number;
     readonly observationsMs: number;
+    readonly auditMs: number;
   }): Promise<Expired>;
   bytes(): Promise<number>;
   sizes(): Promise<{ readonly bytes: number; readonly rows: Readonly<Record<string, number>> }>;

@@ -3,9 +3,12 @@ import { once } from 'node:events';
 import { createServer } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { afterEach, expect, it } from 'vitest';
+import { DEMO_YAML } from '../service/running.ts';
+import { useFiles } from './use-files.ts';
 
 const MAIN = fileURLToPath(new URL('../../src/main.mjs', import.meta.url));
 const started: ChildProcess[] = [];
+const { file } = useFiles();
 
 /** Starts the program as a user does, and waits for the address that it prints. */
 async function serve(args: readonly string[], environment: Record<string, string> = {}) {
@@ -53,6 +56,31 @@ it('says that a port is busy and takes the next free one, also by PORT', async (
   const { url, said } = await serve(['--demo'], { PORT: String(port) });
   expect(Number(new URL(url).port)).toBeGreaterThan(port);
   expect(said.err).toContain(`Port ${port} is busy`);
+  blocker.close();
+});
+
+it('ends where the port of a live service is busy: others would look for it there', async () => {
+  const blocker = createServer().listen(0, '127.0.0.1');
+  await once(blocker, 'listening');
+  const address = blocker.address();
+  const port = typeof address === 'object' && address !== null ? address.port : 0;
+  // Nobody listens at the port of the source: it is not asked for anything that matters here.
+  const config = file(
+    'live.yaml',
+    DEMO_YAML.replace('baseUrl: http://127.0.0.1', 'baseUrl: http://127.0.0.1:9'),
+  );
+  const args = [MAIN, 'serve', '--config', config, '--port', String(port)];
+  const child = spawn(process.execPath, args, { stdio: ['ignore', 'ignore', 'pipe'] });
+  started.push(child);
+  let err = '';
+  child.stderr.on('data', (data) => {
+    err += String(data);
+  });
+  const [code] = await once(child, 'exit');
+  expect([code, err.trim().split('\n').at(-1)]).toEqual([
+    1,
+    `port ${port} is busy; --port or PORT names another`,
+  ]);
   blocker.close();
 });
 

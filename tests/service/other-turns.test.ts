@@ -41,7 +41,7 @@ function turns(ageMs: number, probe = () => Promise.resolve(), named = true) {
   return otherTurns({
     watching: { watch: nothing, observe: nothing },
     config: {
-      store: { file: '', keepPlansDays: 400, keepBurnsDays: 1826 },
+      store: { file: '', keepPlansDays: 400, keepObservationsDays: 400, keepBurnsDays: 1826 },
       ...(named ? { heartbeat: { url, everyMin: 5 } } : {}),
     },
     store: { care: { probe } } as unknown as Store,

@@ -29,7 +29,7 @@ it('events and burns go after as many days as configured, observations after 400
   const nothing = (): Promise<void> => Promise.resolve();
   const turns = otherTurns({
     watching: { watch: nothing, observe: nothing },
-    config: { store: { file: '', keepPlansDays: 400, keepBurnsDays: 1900 } },
+    config: { store: { file: '', keepPlansDays: 400, keepObservationsDays: 400, keepBurnsDays: 1900 } },
     store,
     mirror: {} as Mirror,
     periods: { everyMin: 20, nearShiftMin: 10, alertsMin: 5, heartbeatMin: 5 },

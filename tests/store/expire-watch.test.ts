@@ -23,6 +23,7 @@ const KEEP = {
   repliesMs: DAY_MS,
   burnsMs: 10 * DAY_MS,
   observationsMs: 5 * DAY_MS,
+  auditMs: 10 * DAY_MS,
 };
 const NONE = {
   observations: 0,

@@ -14,6 +14,7 @@ const KEEP = {
   repliesMs: DAY_MS,
   burnsMs: 10 * DAY_MS,
   observationsMs: 5 * DAY_MS,
+  auditMs: 10 * DAY_MS,
 };
 
 /** A store with a clock that is set by hand. */

@@ -29,6 +29,25 @@ onEachStore('keys', ({ open }) => {
     expect(await marks()).toEqual(before);
   });
 
+  it('are replaced whole: a key that cannot be added leaves the old one without an end', async () => {
+    const { keys } = await open();
+    await keys.add(keyOf('a1a1a1a1'), auditOf());
+    await keys.add(keyOf('b1b1b1b1'), auditOf());
+    const old = { prefix: 'a1a1a1a1', endsMs: 5000 };
+    const before = (await keys.audit(9)).length;
+    await expect(keys.replace(keyOf('b1b1b1b1'), old, [auditOf()])).rejects.toMatchObject({
+      code: 'changed_meanwhile',
+    });
+    expect((await keys.all()).map((k) => k.revokedAtMs)).toEqual([null, null]);
+    await keys.replace(keyOf('c1c1c1c1'), old, [auditOf(), auditOf({ what: 'key-ends' })]);
+    expect((await keys.all()).map((k) => [k.prefix, k.revokedAtMs])).toEqual([
+      ['a1a1a1a1', 5000],
+      ['b1b1b1b1', null],
+      ['c1c1c1c1', null],
+    ]);
+    expect((await keys.audit(9)).length).toBe(before + 2);
+  });
+
   it('are revoked once: the earliest end stands, also one before an end set in advance', async () => {
     const { keys } = await open();
     await keys.add(keyOf('a1a1a1a1'), auditOf());
