@@ -27,6 +27,8 @@ export interface Running {
 export interface Others extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play'>> {
   /** How the configuration writes the address of the stand-in. */
   readonly baseUrlOf?: (url: string) => string;
+  /** Where it keeps what it knows; in memory where it is left out. */
+  readonly openKept?: (nowMs: () => number) => ReturnType<typeof inMemory>;
 }
 
 /** Starts stand-in and service; pulls once unless told otherwise. */
@@ -34,7 +36,7 @@ export async function startRunning(
   nowText: string,
   change: (yaml: string) => string = (yaml) => yaml,
   pull = true,
-  { baseUrlOf = (url) => url, ...others }: Others = {},
+  { baseUrlOf = (url) => url, openKept = inMemory, ...others }: Others = {},
 ): Promise<Running> {
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
@@ -43,7 +45,7 @@ export async function startRunning(
   const yaml = DEMO_YAML.replace('http://127.0.0.1/texts', phones.url);
   const { config, written } = readConfig(change(yaml), 'demo.yaml');
   const sources = { nws: { ...config.sources.nws, baseUrl: baseUrlOf(standIn.baseUrl) } };
-  const kept = await inMemory(nowMs);
+  const kept = await openKept(nowMs);
   const service = await createService({
     ...kept,
     config: { ...config, sources },

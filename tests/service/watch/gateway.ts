@@ -1,4 +1,4 @@
-// A text gateway on loopback: takes JSON, answers with an id, and remembers what came.
+// A text gateway on loopback: takes JSON, answers with an id, and remembers what came; and answers badly when told to.
 
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -11,33 +11,49 @@ export interface GatewayText {
   readonly atMs: number;
 }
 
+/** taken: whether the text goes out all the same. never: it keeps the connection and says nothing. */
+export type BadAnswer =
+  | {
+      readonly status: number;
+      readonly headers?: Readonly<Record<string, string>>;
+      readonly body?: object;
+      readonly taken?: boolean;
+    }
+  | { readonly never: true; readonly taken?: boolean };
+
 export interface Gateway {
+  /** What went out. */
   readonly texts: GatewayText[];
+  /** What came, whatever it was answered. */
+  readonly asked: GatewayText[];
   readonly url: string;
-  /** What the next requests are answered with; empty: 200. */
-  readonly statuses: number[];
+  /** How the next requests are answered; empty: 200, and the text goes out. */
+  readonly bad: BadAnswer[];
   close(): Promise<void>;
 }
 
 export async function startGateway(): Promise<Gateway> {
   const texts: GatewayText[] = [];
-  const statuses: number[] = [];
+  const asked: GatewayText[] = [];
+  const bad: BadAnswer[] = [];
   const server = createServer(async (request, response) => {
     const parts: Buffer[] = [];
     for await (const part of request) parts.push(part as Buffer);
-    const status = statuses.shift() ?? 200;
-    if (status === 200) {
-      texts.push({ ...JSON.parse(Buffer.concat(parts).toString('utf8')), atMs: performance.now() });
-    }
-    response.writeHead(status, { 'content-type': 'application/json' });
-    response.end(JSON.stringify({ ref: `g-${texts.length}` }));
+    const answer: BadAnswer = bad.shift() ?? { status: 200, taken: true };
+    const text = { ...JSON.parse(Buffer.concat(parts).toString('utf8')), atMs: performance.now() };
+    asked.push(text);
+    if (answer.taken === true) texts.push(text);
+    if ('never' in answer) return;
+    response.writeHead(answer.status, { 'content-type': 'application/json', ...answer.headers });
+    response.end(JSON.stringify(answer.body ?? { ref: `g-${texts.length}` }));
   });
   await new Promise<void>((resolve) => {
     server.listen(0, '127.0.0.1', resolve);
   });
   return {
     texts,
-    statuses,
+    asked,
+    bad,
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/texts`,
     async close() {
       server.closeAllConnections();

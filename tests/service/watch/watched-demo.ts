@@ -1,5 +1,7 @@
 // The demo's sites with a crew, an office, a text gateway and an instrument at the north block.
 
+import { randomUUID } from 'node:crypto';
+import { expect } from 'vitest';
 import { type Others, type Running, startRunning } from '../running.ts';
 import { type Gateway, startGateway } from './gateway.ts';
 
@@ -35,7 +37,25 @@ export interface WatchedDemo extends Running {
   api(method: string, url: string, body?: object): Promise<{ status: number; body: Record<string, unknown> }>;
   /** A minute's turn, and everything that it leaves to be sent. */
   minute(): Promise<void>;
+  /** Posts a reading of the mast and expects it to be kept. */
+  reads(reading?: Partial<Reading>): Promise<void>;
+  /** Opens a burn now; gives its id. */
+  lights(): Promise<string>;
+  /** Texts to a number since the last asking; asked of several numbers, each has its own count. */
+  heardBy(number: string): string[];
+  /** A text that comes in from a number. */
+  inbound(from: string, text: string, id?: string): Promise<unknown>;
+  /** Messages of the north block whose transitions have that code, of all kinds told. */
+  told(code: string): Promise<{ readonly kinds: readonly string[]; readonly atMs: number }[]>;
 }
+
+export interface Reading {
+  readonly fromDeg: number;
+  readonly mph: number;
+  readonly gustMph: number;
+}
+
+export const SITE = '/v1/sites/north-block';
 
 /** The demo's configuration with an instrument at each site, a gateway and contacts. */
 export const watchedYaml = (yaml: string, gatewayUrl: string): string =>
@@ -47,34 +67,72 @@ export const watchedYaml = (yaml: string, gatewayUrl: string): string =>
 export async function startWatchedDemo(
   nowText: string,
   change = (yaml: string) => yaml,
-  others: Others = {},
+  { gateway: given, ...others }: Others & { readonly gateway?: Gateway } = {},
 ): Promise<WatchedDemo> {
-  const gateway = await startGateway();
+  const gateway = given ?? (await startGateway());
   const running = await startRunning(nowText, (yaml) => change(watchedYaml(yaml, gateway.url)), true, others);
-  const { service, clock } = running;
+  const { service, clock, store } = running;
+  const api: WatchedDemo['api'] = async (method, url, body) => {
+    const response = await service.app.inject({
+      method: method as 'GET',
+      url,
+      ...(body ? { payload: body } : {}),
+    });
+    const text = response.body;
+    return { status: response.statusCode, body: text.startsWith('{') ? JSON.parse(text) : { text } };
+  };
+  const seen = new Map<string, number>();
   return {
     ...running,
     gateway,
+    api,
     pass(minutes) {
       clock.nowMs += minutes * 60_000;
-    },
-    async api(method, url, body) {
-      const response = await service.app.inject({
-        method: method as 'GET',
-        url,
-        ...(body ? { payload: body } : {}),
-      });
-      const text = response.body;
-      return { status: response.statusCode, body: text.startsWith('{') ? JSON.parse(text) : { text } };
     },
     async minute() {
       await service.watching.turns.watch(new AbortController().signal);
       await service.watching.escalate();
       await service.watching.send();
     },
+    async reads({ fromDeg = 210, mph = 8, gustMph = mph + 3 } = {}) {
+      const { status, body } = await api('POST', `${SITE}/observations`, {
+        station: 'mast',
+        time: new Date(clock.nowMs).toISOString(),
+        windSpeed: `${mph} mph`,
+        windDirection: fromDeg,
+        windGust: `${gustMph} mph`,
+        relativeHumidity: '45 %',
+      });
+      expect([status, (body['results'] as { outcome: string }[])[0]?.outcome]).toEqual([200, 'kept']);
+    },
+    async lights() {
+      const { status, body } = await api('POST', `${SITE}/burns`, { tap: 'lit', by: 'Ana' });
+      expect([status, body['state']]).toEqual([201, 'lit']);
+      return String(body['id']);
+    },
+    heardBy(number) {
+      const all = gateway.texts.filter(({ to }) => to === number).map(({ text }) => text);
+      const fresh = all.slice(seen.get(number) ?? 0);
+      seen.set(number, all.length);
+      return fresh;
+    },
+    async inbound(from, text, id = randomUUID()) {
+      const { status, body } = await api('POST', '/v1/inbound/text', { id, from, text });
+      expect(status).toBe(200);
+      return body['taken'];
+    },
+    async told(code) {
+      const threads = await store.watch.threads('own/north-block', 0, clock.nowMs + 60_000, 1000);
+      return threads.reverse().flatMap(({ message }) => {
+        const kinds = message.transitions
+          .filter((t) => t.condition.code === code && !t.inhibited)
+          .map(({ kind }) => kind);
+        return kinds.length === 0 ? [] : [{ kinds, atMs: message.atMs }];
+      });
+    },
     async close() {
       await running.close();
-      await gateway.close();
+      if (given === undefined) await gateway.close();
     },
   };
 }
