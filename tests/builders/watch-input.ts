@@ -38,11 +38,14 @@ export function watchInput(text: WatchText = {}): WatchInput {
   const nowMs = clock(now);
   const input = inputOf({ firstDate: WATCH_DATE, ...planned, nowMs: planned.nowMs ?? nowMs });
   const plan = makePlan(input);
+  const briefed = { toldAtMs: clock('06:00'), days: summariseDays(plan) };
   return {
     site: input.site,
     limits: input.limits,
     plan,
-    briefed: { toldAtMs: clock('06:00'), days: summariseDays(plan) },
+    briefed,
+    // Told before the light-up what it was told last, where nothing else is said.
+    litBy: given.briefed === undefined ? briefed : given.briefed,
     burn: OPEN_BURN,
     stations: [ON_SITE],
     observations: every(5, '10:00', now, wandering(180, 3), { relativeHumidityPct: 45, gustMps: 5 }),

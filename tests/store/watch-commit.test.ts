@@ -173,6 +173,8 @@ onEachStore('a look at a site', ({ open, address }) => {
       [SITE, 1],
       [south, 2],
     ]);
+    // One was looked at, of the other something is known and nobody has judged it yet.
+    expect([...(await store.watch.judged())]).toEqual([[south, 5]]);
   });
 
   it('that is empty changes nothing but says the version', async () => {

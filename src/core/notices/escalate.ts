@@ -50,14 +50,18 @@ export interface Escalation {
   readonly state: EscalationState;
   /** To be kept, and then sent; some are settled already, where a person cannot be told at all. */
   readonly due: readonly Delivery[];
+  /** Somebody is still to be told of it when their quiet hours are over. */
+  readonly waits: boolean;
 }
 
 export function escalate({ settings = ESCALATION_SETTINGS, ...input }: EscalationInput): Escalation {
   const { message, audience, nowMs } = input;
   const answers = lastAnswers(input.answers);
   const ended = endOf({ ...input, answers });
-  if (ended !== null) return { state: ended, due: [] };
-  const { told } = whoIsTold(message, audience, nowMs);
+  if (ended !== null) return { state: ended, due: [], waits: false };
+  const { told, not } = whoIsTold(message, audience, nowMs);
+  const isTold = (id: string): boolean => input.deliveries.some(({ contact }) => contact === id);
+  const waits = not.some(({ contact, why }) => why === 'quiet' && !isTold(contact.id));
   const due: Delivery[] = [];
   const room = (): boolean => input.deliveries.length + due.length < settings.mostPerMessage;
   const tell = (who: readonly Told[]): void => {
@@ -77,10 +81,10 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
     tell(asked.filter(({ contact }) => !cannot.includes(contact.id)));
     const deadlineMs = settings.deadlinesMs[Math.min(turn, settings.deadlinesMs.length - 1)] ?? 0;
     if (!isPast({ ...input, answers, due, step, asked, deadlineMs })) {
-      return { state: 'going-on', due };
+      return { state: 'going-on', due, waits };
     }
   }
-  return { state: message.needsAnswer ? 'unanswered' : 'going-on', due };
+  return { state: message.needsAnswer ? 'unanswered' : 'going-on', due, waits };
 }
 
 function endOf({ message, answers, audience, nowMs }: EscalationInput): EscalationState | null {

@@ -80,6 +80,7 @@ function worstFirst(a: Transition, b: Transition): number {
     rank(b.verdict) - rank(a.verdict) ||
     KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) ||
     BASES.indexOf(a.condition.basis) - BASES.indexOf(b.condition.basis) ||
+    Number(b.condition.code === 'plan-verdict') - Number(a.condition.code === 'plan-verdict') ||
     (a.notice < b.notice ? -1 : 1)
   );
 }

@@ -4,25 +4,34 @@ import type { DayPlan, Plan } from '#core/plan/plan.ts';
 import type { DaySummary } from '#core/plan/plan-summary.ts';
 import type { Verdict } from '#core/rules/finding.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
-import type { LocalDate } from '#core/units/local-time.ts';
+import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import type { Burn } from './burn.ts';
-import type { WatchContext, WatchInput } from './watch-context.ts';
+import type { BriefedPlan, WatchContext, WatchInput } from './watch-context.ts';
 
 /** True while it must be watched. */
 export const isOpen = (burn: Burn | null): burn is Burn & { readonly closedAtMs: null } =>
   burn !== null && burn.closedAtMs === null;
 
-/** The date to whose plan the burn belongs, or today's where none is open. */
-export function burnDate({ burn, nowMs, site }: WatchInput): LocalDate {
+/**
+ * The date to whose plan the burn belongs; where none is open today's, or tomorrow's when today's work is over and the crew
+ * has been told of tomorrow.
+ */
+export function burnDate({ briefed, burn, nowMs, plan, site }: WatchInput): LocalDate {
   const ms = isOpen(burn) ? burn.openedAtMs : nowMs;
-  return workingDayAt(site.shifts, ms, site.timeZone).date;
+  const { date } = workingDayAt(site.shifts, ms, site.timeZone);
+  if (isOpen(burn) || plan === null) return date;
+  const isOver = plan.calendar.shifts.every((shift) => shift.date !== date || shift.toMs <= nowMs);
+  const tomorrow = addDays(date, 1);
+  return isOver && dayIn(briefed, tomorrow) !== null ? tomorrow : date;
 }
 
 export const dayOf = (plan: Plan | null, date: LocalDate): DayPlan | null =>
   plan?.days.find((d) => d.day.date === date) ?? null;
 
-export const briefedDay = ({ briefed, date }: WatchContext): DaySummary | null =>
-  briefed?.days.find((d) => d.date === date) ?? null;
+export const dayIn = (told: BriefedPlan | null, date: LocalDate): DaySummary | null =>
+  told?.days.find((d) => d.date === date) ?? null;
+
+export const briefedDay = ({ briefed, date }: WatchContext): DaySummary | null => dayIn(briefed, date);
 
 /** A verdict of what was told; null where nothing was told of that moment. */
 export const briefedVerdict = (day: DaySummary | null, ms: number): Verdict | null =>

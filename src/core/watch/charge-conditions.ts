@@ -3,7 +3,7 @@
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
-import { briefedDay, briefedVerdict, dayOf, lastChargeOf } from './burn-plan.ts';
+import { briefedVerdict, dayIn, dayOf, lastChargeOf } from './burn-plan.ts';
 import type { Condition, Truth } from './condition.ts';
 import { makeCondition } from './make-condition.ts';
 import type { WatchContext } from './watch-context.ts';
@@ -14,13 +14,13 @@ export function chargeConditions(context: WatchContext, burn: Burn): Condition[]
 }
 
 /**
- * Recorded, never refused. By what the crew was told where that speaks of the moment, else by the plan; with the verdict of
+ * Recorded, never refused. By what the crew had been told where that speaks of the moment, else by the plan; with the verdict of
  * now, since the light-up itself is past.
  */
 function litAgainstPlan(context: WatchContext, burn: Burn): Condition {
-  const { date, nowMs, plan } = context;
+  const { date, litBy, nowMs, plan } = context;
   const litMs = burn.litAtMs ?? burn.openedAtMs;
-  const told = briefedDay(context);
+  const told = dayIn(litBy, date);
   const planned = plan && windowAt(plan.windows, litMs);
   const verdict = briefedVerdict(told, litMs) ?? planned?.verdict ?? null;
   const byMs = told?.times?.lightUpBy ?? dayOf(plan, date)?.times?.lightUpByMs ?? Number.POSITIVE_INFINITY;

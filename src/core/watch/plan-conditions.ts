@@ -16,14 +16,37 @@ export function planConditions(context: WatchContext): Condition[] {
   const { date, nowMs, plan } = context;
   const told = briefedDay(context);
   const planned = plan === null ? null : (summariseDays(plan).find((d) => d.date === date) ?? null);
-  const changes = told && planned ? diffPlans([told], [planned], nowMs) : null;
+  const day: ToldDay = {
+    told,
+    planned,
+    changes: told && planned ? diffPlans([told], [planned], nowMs) : null,
+    validUntilMs: ofUseUntilMs(context, told, planned),
+  };
   return [
-    planVerdict(context, changes),
-    ...MOVING.map((time) => planMoved(context, planned, time, changes)),
-    planWorse(context, told, planned),
+    planVerdict(context, day),
+    ...MOVING.map((time) => planMoved(context, day, time)),
+    planWorse(context, day),
     windShiftAhead(context),
     forecastStale(context),
   ];
+}
+
+/** A day as it was told and as it is planned now, each null where there is none. */
+interface ToldDay {
+  readonly told: DaySummary | null;
+  readonly planned: DaySummary | null;
+  readonly changes: readonly PlanChange[] | null;
+  readonly validUntilMs: number;
+}
+
+/** Before the fire, who sleeps must still be told when they wake: until nobody can light by the plan any more. */
+function ofUseUntilMs(
+  { burn, nowMs }: WatchContext,
+  told: DaySummary | null,
+  planned: DaySummary | null,
+): number {
+  const lightMs = isOpen(burn) ? 0 : Math.max(told?.times?.lightUpBy ?? 0, planned?.times?.lightUpBy ?? 0);
+  return Math.max(nowMs + HOUR_MS, lightMs);
 }
 
 const MOVING: readonly DayTime[] = ['lightUp', 'lastCharge', 'coveredBy'];
@@ -49,20 +72,28 @@ const ofPlan = ({ plan, nowMs }: WatchContext, code: ConditionCode, text: OfPlan
     ...text,
   });
 
-function planVerdict(context: WatchContext, changes: readonly PlanChange[] | null): Condition {
+function planVerdict(context: WatchContext, { told, planned, changes, validUntilMs }: ToldDay): Condition {
   const change = changes?.find((c) => c.kind === 'verdict');
   return ofPlan(context, 'plan-verdict', {
     truth: truthOf(changes && change !== undefined),
-    verdict: change?.tendency === 'worse' ? planNow(context) : 'go',
-    figures: { what: change?.to ?? null },
+    verdict: change?.tendency === 'worse' ? ofDay(context, planned) : 'go',
+    validUntilMs,
+    figures: {
+      what: change?.to ?? null,
+      atMs: planned?.times?.lightUp ?? null,
+      wasMs: told?.times?.lightUp ?? null,
+    },
   });
 }
 
+/** What is to be done now: while a fire burns by the plan of this moment, before it by that of the day. */
+const ofDay = (context: WatchContext, planned: DaySummary | null): Verdict =>
+  isOpen(context.burn) ? planNow(context) : (planned?.verdict ?? 'hold');
+
 function planMoved(
   context: WatchContext,
-  planned: DaySummary | null,
+  { planned, changes, validUntilMs }: ToldDay,
   time: DayTime,
-  changes: readonly PlanChange[] | null,
 ): Condition {
   const { before, burn, nowMs, settings } = context;
   const change = changes?.find((c) => c.kind === 'time' && c.time === time);
@@ -75,13 +106,14 @@ function planMoved(
   return ofPlan(context, 'plan-moved', {
     subject: time,
     truth: truthOf(changes && isFar && !isOthers),
-    verdict: moved?.toMs === null ? planNow(context) : 'go',
+    verdict: moved?.toMs === null ? ofDay(context, planned) : 'go',
+    validUntilMs,
     figures: { what: time, atMs: moved?.toMs ?? null, wasMs: moved?.fromMs ?? null },
   });
 }
 
 /** Where some time ahead is worse than was told: half an hour of it, or this very moment. */
-function planWorse(context: WatchContext, told: DaySummary | null, planned: DaySummary | null): Condition {
+function planWorse(context: WatchContext, { told, planned, validUntilMs }: ToldDay): Condition {
   const { nowMs, settings } = context;
   const worse = told && planned ? worseAhead(told, planned, nowMs) : [];
   const isNow = worse.some((w) => w.fromMs <= nowMs);
@@ -91,6 +123,7 @@ function planWorse(context: WatchContext, told: DaySummary | null, planned: DayS
   return ofPlan(context, 'plan-worse', {
     truth: truthOf(told && planned && isTrue),
     verdict: isNow ? planNow(context) : 'go',
+    validUntilMs,
     figures: { what: first?.verdict ?? null, atMs: first?.fromMs ?? null },
   });
 }

@@ -28,6 +28,8 @@ export interface WatchInput {
   readonly plan: Plan | null;
   /** What the crew was told; null where nothing was. */
   readonly briefed: BriefedPlan | null;
+  /** What it had been told when it lit, whatever it was told since; null where nothing was, or no burn is open. */
+  readonly litBy: BriefedPlan | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
   readonly stations: readonly Station[];

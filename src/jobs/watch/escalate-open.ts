@@ -89,8 +89,8 @@ const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: 
   );
 
 /** Nothing more to send: for their knowledge only, and all of it settled; or acknowledged. */
-function isFinished({ message, deliveries }: MessageThread, { state, due }: Escalation): boolean {
-  const settled = due.length === 0 && deliveries.every(({ outcome }) => outcome !== null);
+function isFinished({ message, deliveries }: MessageThread, { state, due, waits }: Escalation): boolean {
+  const settled = due.length === 0 && !waits && deliveries.every(({ outcome }) => outcome !== null);
   return settled && (state === 'acknowledged' || (!message.needsAnswer && deliveries.length > 0));
 }
 

@@ -23,6 +23,7 @@ export interface Looked {
   readonly burn: Burn | null;
   readonly observations: readonly Observation[];
   readonly briefed: BriefedPlan | null;
+  readonly litBy: BriefedPlan | null;
   readonly silences: readonly Silence[];
   /** Who was told of which episode. */
   readonly heard: ReadonlySet<string>;
@@ -51,7 +52,7 @@ export function lookAtSite(
       burnOpen,
       nowMs,
     }),
-    burnOpen,
+    { burnOpen, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
   );
   const { notices, transitions } = stepped;
   const message = mergeMessage({ site: watched.key, transitions, notices, burnOpen, nowMs, hash });
@@ -76,6 +77,7 @@ export const judgeConditions = ({
   burn,
   observations,
   briefed,
+  litBy,
   nowMs,
 }: Omit<Looked, 'silences' | 'heard'>): Condition[] =>
   judgeWatch({
@@ -85,6 +87,7 @@ export const judgeConditions = ({
     nowMs,
     plan: watched.plan,
     briefed,
+    litBy,
     burn,
     stations: watched.stations,
     observations,
@@ -96,14 +99,28 @@ export const judgeConditions = ({
 const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =>
   burnOpen || watchedWithoutFire(code) ? 'false' : 'dropped';
 
-/** That the watch ends with the cover is no news to those who covered the pit. */
-function quietly({ notices, transitions }: SteppedNotices, burnOpen: boolean): SteppedNotices {
-  if (burnOpen) return { notices, transitions };
-  return {
-    notices,
-    transitions: transitions.map((t) => (t.kind === 'corrected' ? { ...t, inhibited: true } : t)),
-  };
+interface Quiet {
+  readonly burnOpen: boolean;
+  readonly briefedAtMs: number;
 }
+
+/**
+ * That the watch ends with the cover is no news to those who covered the pit. Nor is a change of the plan over because the
+ * crew was told of it anew: nothing went back to what it was.
+ */
+const quietly = (
+  { notices, transitions }: SteppedNotices,
+  { burnOpen, briefedAtMs }: Quiet,
+): SteppedNotices => ({
+  notices,
+  transitions: transitions.map((t) => {
+    const isCovered = !burnOpen && t.kind === 'corrected';
+    const isBriefed = isOfPlan(t.condition.code) && t.kind === 'over' && briefedAtMs >= t.raisedAtMs;
+    return isCovered || isBriefed ? { ...t, inhibited: true } : t;
+  }),
+});
+
+const isOfPlan = (code: ConditionCode): boolean => code.startsWith('plan-');
 
 function firstDeliveries(
   { watched, silences, heard, burn, nowMs }: Looked,

@@ -1,14 +1,11 @@
 // The minute's look at every site that needs one: where a fire burns, where something stands, and where the plan is another
 // than when it was last looked at. One site's fault keeps no other from being looked at.
 
-import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import { tellDays } from './tell-days.ts';
 import { watchSite } from './watch-site.ts';
 import type { WatchDeps } from './watched-site.ts';
 
-/** Plans made since then are looked at again: one that was missed in a fault is made up for. */
-const PLANNED_MS = 15 * MINUTE_MS;
 const AT_ONCE = 8;
 
 /** Throws where the store cannot be read, or aborted; the fault of a site is told in the log. */
@@ -31,16 +28,18 @@ export async function watchAll(deps: WatchDeps, signal: AbortSignal): Promise<vo
 async function sitesToWatch(deps: WatchDeps): Promise<Set<string>> {
   const { store } = deps;
   const nowMs = deps.nowMs();
-  const [open, standing, heads] = await Promise.all([
+  const [open, standing, heads, judged] = await Promise.all([
     store.watch.openBurns(),
     store.watch.standing(),
     store.plans.heads(),
+    store.watch.judged(),
   ]);
   const due = new Set([...open, ...standing].map(({ site }) => site));
   for (const { site, madeAtMs } of heads) {
-    if (madeAtMs < nowMs - PLANNED_MS || due.has(site) || deps.outline(site)?.hasCrew !== true) continue;
-    const { judgedAtMs } = await store.watch.state(site, nowMs);
-    if (judgedAtMs === null || judgedAtMs < madeAtMs) due.add(site);
+    const judgedAtMs = judged.get(site) ?? Number.NEGATIVE_INFINITY;
+    // A plan of the very second may have come after the look; a look that lies ahead was taken by a wrong clock.
+    const isLookedAt = judgedAtMs > madeAtMs && judgedAtMs <= nowMs;
+    if (!isLookedAt && deps.outline(site)?.hasCrew === true) due.add(site);
   }
   const known = new Set(deps.siteKeys());
   return new Set([...due].filter((site) => known.has(site)));

@@ -135,9 +135,9 @@ async function readRest(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }
   const episodes = standing.map(({ key: notice, episode }) => ({ notice, episode }));
   const answered =
     standing.length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
-  const [observations, briefed, silences, heard, optOuts] = await Promise.all([
+  const [observations, told, silences, heard, optOuts] = await Promise.all([
     store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
-    briefedPlan(deps, key, { today, burn, answered }),
+    briefedPlan(deps, watched, { today, burn, answered }),
     store.watch.silences([key], nowMs),
     store.watch.heard(episodes),
     store.watch.optOuts(organisation),
@@ -147,7 +147,7 @@ async function readRest(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }
     state,
     burn,
     observations: [...observations, ...(cameIn.observations ?? [])],
-    briefed,
+    ...told,
     silences,
     heard,
     nowMs,

@@ -8,12 +8,21 @@ import { fromJson } from '#store/json.ts';
 import { openBurnsIn } from './read-burns.ts';
 import type { KeptDayText, WatchRecords } from './records.ts';
 
-type Reads = 'state' | 'standing' | 'silences' | 'optOuts' | 'dayTexts';
+type Reads = 'state' | 'judged' | 'standing' | 'silences' | 'optOuts' | 'dayTexts';
 
 export function createWatchReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
   const { reading } = access;
   return {
     state: stateIn(access),
+    judged: () =>
+      reading(async (db) => {
+        const rows = await db
+          .selectFrom('watches')
+          .select(['site', 'judgedAtMs'])
+          .where('judgedAtMs', 'is not', null)
+          .execute();
+        return new Map(rows.map(({ site, judgedAtMs }) => [site, judgedAtMs ?? 0]));
+      }),
     standing: (sites) =>
       reading(async (db) => {
         const all = db.selectFrom('notices').select('body').where('phase', '<>', 'quiet').orderBy('key');

@@ -137,6 +137,8 @@ export interface WatchRecords {
    */
   commit(patches: readonly WatchPatch[]): Promise<WatchKept[]>;
   state(site: string, sinceMs: number): Promise<WatchState>;
+  /** When each site was last judged, of all sites; one that never was is not in it [epoch ms]. */
+  judged(): Promise<ReadonlyMap<string, number>>;
   /** Burns that must be watched, of all sites or of those named. */
   openBurns(sites?: readonly string[]): Promise<Burn[]>;
   /** A burn with its taps in the order in which they were tapped; null where there is none. */

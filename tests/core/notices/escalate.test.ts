@@ -3,8 +3,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { DeliveryOutcome } from '#core/notices/delivery.ts';
-import { ESCALATION_SETTINGS } from '#core/notices/escalate.ts';
-import { contactOf, noticeMessage, transitionOf } from '../../builders/contacts.ts';
+import { ESCALATION_SETTINGS, escalate } from '#core/notices/escalate.ts';
+import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
+import { audienceOf, contactOf, noticeMessage, transitionOf } from '../../builders/contacts.ts';
 import { EIGHT_MS, gust } from '../../builders/notices.ts';
 import { play, UP_TO_AN_HOUR } from '../../builders/play-escalation.ts';
 
@@ -205,6 +206,21 @@ describe('what needs no answer', () => {
       outcome: (d) => (d.contact === 'ben' && d.way === 0 ? 'failed' : 'sent'),
     });
     expect(said).toEqual(['0 ana text #0', '0 ben text #0', '0 ben mail #0']);
+  });
+
+  it('waits for who is not to be woken, and for nobody else', () => {
+    const waits = (quiet: { from: string; to: string } | null, minute: number) =>
+      escalate({
+        message: { ...news, validUntilMs: EIGHT_MS + DAY_MS },
+        deliveries: [],
+        answers: [],
+        audience: audienceOf([{ ...ANA, quiet }, BEN], { burnOpen: false }),
+        nowMs: EIGHT_MS + minute * MINUTE_MS,
+      });
+    const night = { from: '07:00', to: '09:00' };
+    expect(waits(night, 0)).toMatchObject({ waits: true, due: [{ contact: 'ben' }] });
+    expect(waits(night, 60)).toMatchObject({ waits: false, due: [{ contact: 'ana' }, { contact: 'ben' }] });
+    expect(waits(null, 0).waits).toBe(false);
   });
 
   it('is not told by two ways because one is uncertain', () => {

@@ -109,6 +109,15 @@ describe('a light-up', () => {
     expect(lit('09:00', { planned: { weather: { windSpeed } }, briefed: null }).truth).toBe('true');
   });
 
+  it('is not against a plan that the crew was told and answered after it', () => {
+    const windSpeed = byClock('windSpeed', { '00:00': '20 mph' });
+    const later = watchContextOf({ now: '10:00', planned: { weather: { windSpeed } } }).briefed;
+    const litBy = watchContextOf().briefed;
+    const now = { planned: { weather: { windSpeed } }, briefed: later };
+    expect(lit('09:00', { ...now, litBy }).truth).toBe('false');
+    expect(lit('09:00', { ...now, litBy: later }).truth).toBe('true');
+  });
+
   it('of which nothing was told or planned is unknown', () => {
     expect(lit('09:00', { plan: null, briefed: null }).truth).toBe('unknown');
   });

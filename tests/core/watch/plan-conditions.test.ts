@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { DAY_MS } from '#core/units/time.ts';
 import type { ConditionCode } from '#core/watch/condition.ts';
 import { orderConditions } from '#core/watch/order-conditions.ts';
 import { planConditions } from '#core/watch/plan-conditions.ts';
@@ -77,6 +78,30 @@ describe('a plan that has changed since it was told', () => {
       verdict: 'stop',
       figures: { atMs: null, wasMs: clock('15:30') },
     });
+  });
+
+  it('of tomorrow counts once the work of today is over, where the crew was told of tomorrow', () => {
+    const twoDays = { dayCount: 2 };
+    const evening = watchContextOf({ now: '16:00', planned: twoDays }).briefed;
+    // Too windy all day tomorrow, in a forecast that comes in the evening.
+    const windSpeed = byClock('windSpeed', { '00:00': '20 mph' });
+    const told = (now: string, text: WatchText = {}) =>
+      the(
+        planned(
+          {},
+          { now, burn: null, briefed: evening, planned: { ...twoDays, weather: { windSpeed } }, ...text },
+        ),
+        'plan-verdict',
+      );
+    expect(told('20:00')).toMatchObject({
+      truth: 'true',
+      verdict: 'stop',
+      validUntilMs: clock('15:10') + DAY_MS,
+      figures: { what: 'stop', atMs: null, wasMs: clock('07:10') + DAY_MS },
+    });
+    // While somebody works today, or nothing was told of tomorrow, it is today that counts.
+    expect(told('16:59').figures.wasMs).toBe(clock('07:10'));
+    expect(told('20:00', { briefed: TOLD }).figures.wasMs).toBe(clock('07:10'));
   });
 
   it('to a better one is advice', () => {

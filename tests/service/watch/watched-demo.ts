@@ -35,7 +35,7 @@ export interface WatchedDemo extends Running {
   pass(minutes: number): void;
   /** Asks the API on the spot. */
   api(method: string, url: string, body?: object): Promise<{ status: number; body: Record<string, unknown> }>;
-  /** A minute's turn, and everything that it leaves to be sent. */
+  /** One minute of the clock, with all that it hands over and leaves to be sent. */
   minute(): Promise<void>;
   /** Posts a reading of the mast and expects it to be kept. */
   reads(reading?: Partial<Reading>): Promise<void>;
@@ -45,6 +45,8 @@ export interface WatchedDemo extends Running {
   heardBy(number: string): string[];
   /** A text that comes in from a number. */
   inbound(from: string, text: string, id?: string): Promise<unknown>;
+  /** Other limits for all sites that go by those of the north block. */
+  limits(limits: readonly object[]): Promise<void>;
   /** Messages of the north block whose transitions have that code, of all kinds told. */
   told(code: string): Promise<{ readonly kinds: readonly string[]; readonly atMs: number }[]>;
 }
@@ -90,7 +92,8 @@ export async function startWatchedDemo(
       clock.nowMs += minutes * 60_000;
     },
     async minute() {
-      await service.watching.turns.watch(new AbortController().signal);
+      await service.keeper.minute();
+      await service.keeper.idle();
       await service.watching.escalate();
       await service.watching.send();
     },
@@ -120,6 +123,13 @@ export async function startWatchedDemo(
       const { status, body } = await api('POST', '/v1/inbound/text', { id, from, text });
       expect(status).toBe(200);
       return body['taken'];
+    },
+    async limits(limits) {
+      const url = '/v1/limit-sets/valley';
+      const before = await service.app.inject({ url });
+      const headers = { 'if-match': String(before.headers['etag']) };
+      const { statusCode } = await service.app.inject({ method: 'PUT', url, headers, payload: [...limits] });
+      expect(statusCode).toBe(200);
     },
     async told(code) {
       const threads = await store.watch.threads('own/north-block', 0, clock.nowMs + 60_000, 1000);

@@ -94,7 +94,11 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'plan-worse': (f, size) =>
       `${issued(f, size)} is worse: ${parts(VERDICTS[f.code ?? ''] ?? 'less may be done', size !== 'bare' && f.at !== null && `from ${f.at}`)}.`,
     'plan-moved': moved,
-    'plan-verdict': (f, size) => `${issued(f, size)}: the day is now ${VERDICTS[f.code ?? ''] ?? 'another'}.`,
+    'plan-verdict': (f, size) => {
+      const lit = f.at === null ? f.wasAt && `light-up was ${f.wasAt}` : `light-up ${f.at}`;
+      const more = size === 'bare' || lit === null ? '' : ` (${lit})`;
+      return `${issued(f, size)}: the day is now ${VERDICTS[f.code ?? ''] ?? 'another'}${more}.`;
+    },
     'wind-shift-ahead': turnAhead,
     'forecast-stale': (f, size) =>
       `${f.wasAt === null ? 'No forecast at hand' : `No new forecast since ${f.wasAt}`}${size === 'bare' ? '' : ': decide by eye'}.`,

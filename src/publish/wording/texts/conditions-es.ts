@@ -96,7 +96,11 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'plan-worse': (f, size) =>
       `${issued(f, size)} peor: ${parts(VERDICTS[f.code ?? ''] ?? 'se puede menos', size !== 'bare' && f.at !== null && `desde ${f.at}`)}.`,
     'plan-moved': moved,
-    'plan-verdict': (f, size) => `${issued(f, size)}: el día es ahora ${VERDICTS[f.code ?? ''] ?? 'otro'}.`,
+    'plan-verdict': (f, size) => {
+      const lit = f.at === null ? f.wasAt && `se encendía ${f.wasAt}` : `encender ${f.at}`;
+      const more = size === 'bare' || lit === null ? '' : ` (${lit})`;
+      return `${issued(f, size)}: el día es ahora ${VERDICTS[f.code ?? ''] ?? 'otro'}${more}.`;
+    },
     'wind-shift-ahead': turnAhead,
     'forecast-stale': (f, size) =>
       `${f.wasAt === null ? 'No hay pronóstico a mano' : `Sin pronóstico nuevo desde ${f.wasAt}`}${size === 'bare' ? '' : ': decidan a ojo'}.`,

@@ -31,7 +31,11 @@ export const CODES: Readonly<Record<ConditionCode, TransitionText>> = {
     subject: 'lastCharge',
     figures: { what: 'lastCharge', atMs: at('13:30'), wasMs: at('14:30') },
   },
-  'plan-verdict': { ...forecast, verdict: 'hold', figures: { what: 'hold' } },
+  'plan-verdict': {
+    ...forecast,
+    verdict: 'hold',
+    figures: { what: 'hold', wasMs: at('09:00') + 86_400_000 },
+  },
   'wind-shift-ahead': {
     ...forecast,
     verdict: 'hold',
