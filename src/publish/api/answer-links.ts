@@ -2,6 +2,7 @@
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { answerPage } from '#publish/page/answer-page.ts';
@@ -79,7 +80,9 @@ const notWhole = (): ServiceError =>
 /** The names that gateways give to what they send; the first that is there counts. */
 const inboundBody = z
   .object({
-    id: word.optional().describe('the same for a repeat of the same text'),
+    id: word
+      .optional()
+      .describe('the same for a repeat of the same text; without one those of a minute are one'),
     messageId: word.optional(),
     from: word.optional().describe('the number of whoever wrote, with + and country code'),
     sender: word.optional(),
@@ -90,7 +93,7 @@ const inboundBody = z
   .loose();
 
 /** A channel carries texts of people of all organisations, so that only whoever runs it may say what came in. */
-export function addInboundRoute(app: FastifyInstance, { organisation }: PlanDesk, watch: WatchDesk): void {
+export function addInboundRoute(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): void {
   app.register((routes, _options, done) => {
     takeForms(routes);
     routes.post<{ Params: { channel: string }; Body: z.output<typeof inboundBody> }>(
@@ -111,7 +114,7 @@ export function addInboundRoute(app: FastifyInstance, { organisation }: PlanDesk
         },
       },
       async (request) => {
-        if (!seesWhole(viewerOf(request), organisation)) throw notWhole();
+        if (!seesWhole(viewerOf(request), desk.organisation)) throw notWhole();
         const { id, messageId, from, sender, text, message, body } = request.body;
         const said = text ?? message ?? body;
         const who = from ?? sender;
@@ -122,7 +125,10 @@ export function addInboundRoute(app: FastifyInstance, { organisation }: PlanDesk
           });
         }
         const number = /^\d/.test(who) ? `+${who}` : who;
-        return watch.inbound(request.params.channel, id ?? messageId ?? `${who} ${said}`, number, said);
+        const minute = Math.floor(desk.nowMs() / MINUTE_MS);
+        // Without a name of its own the same text of one minute is one that was sent again, a later one another.
+        const named = id ?? messageId ?? `${who} ${minute} ${said}`;
+        return watch.inbound(request.params.channel, named, number, said);
       },
     );
     done();

@@ -123,6 +123,35 @@ describe('a personal link', () => {
   });
 });
 
+describe('a digit', () => {
+  it('from a gateway that gives its texts no names answers each time, and sent again once', async () => {
+    const demo = await startBurning();
+    const post = async () =>
+      (await demo.api('POST', '/v1/inbound/text', { from: CREW, text: '1' })).body['taken'];
+    const answered = async () => {
+      const { body } = await demo.api('GET', `${SITE}/messages`);
+      return (body['messages'] as { answers: unknown[] }[]).map(({ answers }) => answers.length);
+    };
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    demo.pass(1);
+    expect([await post(), await post()]).toEqual(['answer', 'no-open-message']);
+    expect((await answered()).filter((count) => count > 0)).toEqual([1]);
+    demo.pass(14);
+    await demo.reads({ ...TURNED, gustMph: 40 });
+    await demo.minute();
+    demo.pass(1);
+    expect(await post()).toBe('answer');
+    expect((await answered()).filter((count) => count > 0).length).toBe(2);
+    demo.heardBy(CREW);
+    demo.heardBy(LEAD);
+    demo.pass(12);
+    await demo.reads({ ...TURNED, gustMph: 40 });
+    await demo.minute();
+    expect([demo.heardBy(CREW), demo.heardBy(LEAD)]).toEqual([[], []]);
+  });
+});
+
 describe('a drill', () => {
   it('is told to all contacts of the site in their turn, marked as one, and not twice within ten minutes', async () => {
     const demo = await startForTest(TEN);

@@ -20,6 +20,29 @@ describe('quiet hours', () => {
     await demo.service.watching.send();
     expect(demo.heardBy(CREW)).toEqual([expect.stringContaining('PUT IT OUT')]);
   });
+
+  it('over midnight are those of the site: each stop passes, before and after it, and a hold asks the next at once', async () => {
+    // 22:50 at the site. The zone of the machine that tests is another one.
+    const demo = await startForTest('2026-04-15T05:50:00Z', quiet('21:00', '05:00'));
+    await demo.reads();
+    await demo.lights();
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toEqual([expect.stringMatching(/: PUT IT OUT\. Pit lit at 10:50 pm/)]);
+    demo.pass(1);
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+    demo.heardBy(LEAD);
+    demo.pass(14);
+    await demo.minute();
+    // The instrument has gone silent: a hold.
+    expect(demo.heardBy(CREW)).toEqual([]);
+    expect(demo.heardBy(LEAD)).toEqual([expect.stringMatching(/: NO WOOD\. No reading from mast/)]);
+    demo.pass(65);
+    await demo.reads({ gustMph: 40 });
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toEqual([
+      expect.stringMatching(/: PUT IT OUT\. Observed gust 40 mph .*12:10 am/),
+    ]);
+  });
 });
 
 describe('an opt-out word', () => {
@@ -68,6 +91,25 @@ describe('an opt-out word', () => {
     expect(demo.heardBy(CREW)).toEqual([]);
     demo.pass(1);
     expect(await demo.inbound(CREW, '1')).toBe('no-open-message');
+  });
+
+  it('is told to the office each time, though the gateway gives its texts no names', async () => {
+    const demo = await startForTest(TEN);
+    const post = async (text: string) =>
+      (await demo.api('POST', '/v1/inbound/text', { from: CREW, text })).body['taken'];
+    expect(await post('STOP')).toBe('opt-out');
+    // Sent again by the gateway: the same once more.
+    expect(await post('STOP')).toBe('opt-out');
+    demo.pass(60);
+    expect(await post('START')).toBe('opt-in');
+    demo.pass(60);
+    expect(await post('STOP')).toBe('opt-out');
+    await demo.service.watching.send();
+    expect(demo.heardBy(OFFICE).map((text) => /wants no more|gets texts again/.exec(text)?.[0])).toEqual([
+      'wants no more',
+      'gets texts again',
+      'wants no more',
+    ]);
   });
 
   it('that comes while a text waits to be sent keeps that text back, and it has failed', async () => {
