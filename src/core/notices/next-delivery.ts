@@ -31,8 +31,11 @@ export function nextDelivery({
   // One at a time, and never without end.
   if (rows.some((d) => d.outcome === null) || rows.length >= settings.mostPerContact) return null;
   const last = rows.at(-1) as Delivery;
-  const failed = new Set(rows.filter((d) => d.outcome === 'failed').map((d) => d.way));
-  const wayAfter = (way: number): number => contact.ways.findIndex((_, i) => i > way && !failed.has(i));
+  const failedIn = (some: readonly Delivery[]): ReadonlySet<number> =>
+    new Set(some.filter((d) => d.outcome === 'failed').map((d) => d.way));
+  const failed = failedIn(rows);
+  const failedNow = failedIn(rows.filter((d) => d.repeat === last.repeat));
+  const wayAfter = (way: number): number => contact.ways.findIndex((_, i) => i > way && !failedNow.has(i));
   // What may not have arrived goes by the next way too, where an answer is waited for.
   if (last.outcome === 'failed' || (last.outcome === 'uncertain' && asked)) {
     const next = contact.optedOutAtMs === null ? wayAfter(last.way) : -1;
@@ -46,12 +49,17 @@ export function nextDelivery({
   return reached > last.repeat && way >= 0 ? make(way, reached) : null;
 }
 
-/** The way that took it last; without one the first that has not failed; -1 where all have. */
+/**
+ * The way that took it last; without one the first that has not failed; where all have, the first once more: what failed for
+ * good may have been mended by then. -1 where there is none.
+ */
 function wayToRepeat(rows: readonly Delivery[], contact: Contact, failed: ReadonlySet<number>): number {
   if (contact.optedOutAtMs !== null) return -1;
   const sent = rows.findLast((d) => d.outcome === 'sent')?.way;
   const good = sent !== undefined && !failed.has(sent) && sent < contact.ways.length;
-  return good ? sent : contact.ways.findIndex((_, i) => !failed.has(i));
+  if (good) return sent;
+  const unfailed = contact.ways.findIndex((_, i) => !failed.has(i));
+  return unfailed >= 0 || contact.ways.length === 0 ? unfailed : 0;
 }
 
 function deliveryOf(message: Message, told: Told, way: number, repeat: number, nowMs: number): Delivery {

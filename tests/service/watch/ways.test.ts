@@ -5,7 +5,7 @@
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { type Gateway, startGateway } from './gateway.ts';
 import { startBurning, TURNED } from './start-burning.ts';
-import { CREW, type WatchedDemo } from './watched-demo.ts';
+import { CREW, LEAD, OFFICE, SITE, type WatchedDemo } from './watched-demo.ts';
 
 interface TwoWays {
   readonly demo: WatchedDemo;
@@ -43,6 +43,20 @@ describe('a way that fails', () => {
     expect(new Set(demo.gateway.asked.slice(-2).map(({ id }) => id)).size).toBe(1);
   });
 
+  it('because too many came is left alone for as long as it says, and the text is not given up', async () => {
+    const { demo, second } = await startTwoWays();
+    demo.gateway.bad.push({ status: 429, headers: { 'retry-after': '40' } });
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    const asked = demo.gateway.asked.length;
+    demo.clock.nowMs += 39_000;
+    await demo.service.watching.send();
+    expect(demo.gateway.asked.length).toBe(asked);
+    demo.clock.nowMs += 2000;
+    await demo.service.watching.send();
+    expect([demo.heardBy(CREW).length, second.texts.length]).toEqual([1, 0]);
+  });
+
   it('for good is left for the next way at once', async () => {
     const { demo, second } = await startTwoWays();
     demo.gateway.bad.push({ status: 403 });
@@ -52,4 +66,75 @@ describe('a way that fails', () => {
     expect(demo.heardBy(CREW)).toEqual([]);
     expect(second.texts.map(({ to }) => to)).toEqual([CREW]);
   });
+
+  it('with a success that has an error in it is left for the next way at once', async () => {
+    const { demo, second } = await startTwoWays('    success: { all: [{ at: /ref, exists: true }] }\n');
+    demo.gateway.bad.push({ status: 200, body: { error: 'no credit' } });
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    await demo.service.watching.send();
+    expect(demo.heardBy(CREW)).toEqual([]);
+    expect(second.texts.map(({ to }) => to)).toEqual([CREW]);
+    expect(await outcomes(demo)).toEqual([
+      ['text', 'failed'],
+      ['other', 'sent'],
+    ]);
+  });
+
+  it('without an answer may have sent it: that is said, the next way is taken too, and nothing goes out again and again', async () => {
+    const { demo, second } = await startTwoWays('    wholeMs: 200\n');
+    demo.gateway.bad.push({ never: true, taken: true });
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    await demo.service.watching.send();
+    expect([demo.heardBy(CREW).length, second.texts.length]).toEqual([1, 1]);
+    expect(await outcomes(demo)).toEqual([
+      ['text', 'uncertain'],
+      ['other', 'sent'],
+    ]);
+    demo.pass(2);
+    await demo.minute();
+    expect([demo.heardBy(CREW).length, second.texts.length]).toEqual([0, 1]);
+    // Whichever of the two arrived: it is answered.
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+  });
+
+  it('as all of a person do asks the next person at once, long before the deadline', async () => {
+    const { demo, second } = await startTwoWays();
+    demo.gateway.bad.push({ status: 403 });
+    second.bad.push({ status: 400 });
+    await demo.reads(TURNED);
+    for (let i = 0; i < 3; i += 1) await demo.service.watching.send();
+    expect([demo.heardBy(CREW), second.texts]).toEqual([[], []]);
+    expect(demo.heardBy(LEAD)).toEqual([expect.stringContaining('PUT IT OUT')]);
+  });
+
+  it('for everybody leaves what stands standing, and tells it at the next repeat if it is mended by then', async () => {
+    const demo = await startBurning();
+    const broken = Array<{ status: number }>(50).fill({ status: 403 });
+    demo.gateway.bad.push(...broken);
+    await demo.reads(TURNED);
+    for (let i = 0; i < 4; i += 1) await demo.service.watching.send();
+    const asked = demo.gateway.asked.map(({ to }) => to).slice(-4);
+    // The crew, the next of it, the office as the last to be asked; and the office once more, since nobody was reached.
+    expect(asked).toEqual([CREW, LEAD, OFFICE, OFFICE]);
+    expect((await demo.api('GET', `${SITE}/now`)).body['verdict']).toBe('stop');
+    expect((await outcomes(demo)).every(([, outcome]) => outcome === 'failed')).toBe(true);
+    // The gateway is mended: the same is told at the next repeat.
+    demo.gateway.bad.length = 0;
+    demo.pass(5);
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toEqual([expect.stringContaining('PUT IT OUT')]);
+    expect(await demo.inbound(CREW, '1')).toBe('no-open-message');
+    demo.pass(1);
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+  });
 });
+
+/** Channel and outcome of each delivery of the newest notice, in the order in which they became due. */
+async function outcomes(demo: WatchedDemo): Promise<(readonly [string, string])[]> {
+  const { body } = await demo.api('GET', `${SITE}/messages`);
+  const messages = body['messages'] as { kind: string; deliveries: Record<string, string>[] }[];
+  const newest = messages.find(({ kind }) => kind === 'notice');
+  return (newest?.deliveries ?? []).map((one) => [String(one['channel']), String(one['outcome'])] as const);
+}
