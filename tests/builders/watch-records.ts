@@ -150,6 +150,7 @@ export function lookOf(site: string, id: string): Omit<WatchPatch, 'replaces'> {
   return {
     ...patch,
     judgedAtMs: EIGHT_MS + 7,
+    conditions: [gust('unknown', 'stop'), { ...gust('false', 'hold'), subject: 'windSpeed', asOfMs: null }],
     taps: [
       tapOf(`tap ${id}`),
       tapOf(`later ${id}`, { tap: 'charging', tappedAtMs: EIGHT_MS + 5, note: 'ö\u2028' }),

@@ -61,6 +61,7 @@ onEachStore('a look at a site', ({ open, address }) => {
         site: SITE,
         version: 1,
         judgedAtMs: EIGHT_MS + 7,
+        conditions: everything().conditions,
         notices: written.notices,
         openBurns: written.burns,
       },
@@ -186,6 +187,7 @@ onEachStore('a look at a site', ({ open, address }) => {
       site: SITE,
       version: 0,
       judgedAtMs: null,
+      conditions: [],
       notices: [],
       openBurns: [],
     });

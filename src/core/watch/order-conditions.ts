@@ -50,7 +50,11 @@ function officialAlerts(context: WatchContext): Condition[] {
   });
   // An alert is over by its own end, or because a list that is whole no longer has it.
   const gone = before.filter(
-    (c) => c.code === 'official-alert' && c.subject !== '' && !listed.some((l) => l.subject === c.subject),
+    (c) =>
+      c.code === 'official-alert' &&
+      c.subject !== '' &&
+      c.truth !== 'false' &&
+      !listed.some((l) => l.subject === c.subject),
   );
   return [
     makeCondition('official-alert', { ...base, truth: isKnown ? 'false' : 'unknown', verdict: 'hold' }),

@@ -14,6 +14,7 @@ import { judgeWatch } from '#core/watch/judge-watch.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { BriefedPlan } from '#core/watch/watch-context.ts';
 import type { WatchPatch, WatchState } from '#store/watch/records.ts';
+import { stoodBefore } from './stood-before.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 import { watchedWithoutFire } from './watched-without-fire.ts';
 
@@ -63,6 +64,7 @@ export function lookAtSite(
       site: watched.key,
       replaces: state.version,
       judgedAtMs: nowMs,
+      conditions,
       notices: changedNotices(state.notices, notices),
       transitions,
       messages: message ? [message] : [],
@@ -92,7 +94,7 @@ export const judgeConditions = ({
     stations: watched.stations,
     observations,
     alerts: watched.alerts,
-    before: state.notices.filter(({ phase }) => phase !== 'quiet').map(({ condition }) => condition),
+    before: stoodBefore(state, burn, watched.settings, nowMs),
   });
 
 /** What is not watched without a fire is let go of; what is listed in full is over where it is not listed. */

@@ -5,8 +5,10 @@ import type { Migration } from 'kysely/migration';
 import type { ColumnTypes } from '#store/dialect/database.ts';
 import { first } from './0001-first.ts';
 import { watch } from './0002-watch.ts';
+import { stood } from './0003-stood.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
   '0002-watch': watch(types),
+  '0003-stood': stood(types),
 });

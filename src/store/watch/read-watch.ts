@@ -7,6 +7,7 @@ import { chunks } from '#store/chunks.ts';
 import { fromJson } from '#store/json.ts';
 import { openBurnsIn } from './read-burns.ts';
 import type { KeptDayText, WatchRecords } from './records.ts';
+import { asStood } from './stood.ts';
 
 type Reads = 'state' | 'judged' | 'standing' | 'silences' | 'optOuts' | 'dayTexts';
 
@@ -92,6 +93,7 @@ const stateIn =
         site,
         version: watch?.version ?? 0,
         judgedAtMs: watch?.judgedAtMs ?? null,
+        conditions: asStood(watch?.stood ?? null),
         notices: notices.map((row) => fromJson<Notice>(row.body)),
         openBurns: await openBurnsIn(db, [site]),
       };

@@ -8,6 +8,7 @@ import type { DayTold, Message } from '#core/notices/message.ts';
 import type { Notice, Transition } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { AuditRow } from '#store/api-key.ts';
 import type { PlanEvent } from '#store/plan-record.ts';
@@ -49,6 +50,8 @@ export interface WatchPatch {
   readonly replaces: number | null;
   /** Set where everything that is watched was judged [epoch ms]. */
   readonly judgedAtMs?: number;
+  /** How everything stood then. Replaces what is known. */
+  readonly conditions?: readonly Condition[];
   readonly taps?: readonly BurnTap[];
   /** Replace what is known of them. */
   readonly burns?: readonly Burn[];
@@ -85,6 +88,8 @@ export interface WatchState {
   readonly site: string;
   readonly version: number;
   readonly judgedAtMs: number | null;
+  /** All conditions as they stood then, whatever was told of them. */
+  readonly conditions: readonly Condition[];
   /** Those that stand, and such as were judged since the moment asked for. */
   readonly notices: readonly Notice[];
   readonly openBurns: readonly Burn[];

@@ -3,7 +3,13 @@
 
 export interface WatchTables {
   /** Version of what is known of each site's watch: whoever writes from what it read writes only where that is the newest. */
-  watches: { site: string; version: number; judgedAtMs: number | null };
+  watches: {
+    site: string;
+    version: number;
+    judgedAtMs: number | null;
+    /** Every condition as it stood then, as JSON without what is null. */
+    stood: string | null;
+  };
   burnTaps: {
     site: string;
     id: string;

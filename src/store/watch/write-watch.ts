@@ -11,6 +11,7 @@ import { addEvents } from '#store/plans.ts';
 import type { Tables } from '#store/tables.ts';
 import type { WatchKept, WatchPatch, WatchRecords } from './records.ts';
 import { deliveryRow, observationRow, tapRow } from './rows.ts';
+import { stoodText } from './stood.ts';
 import { together } from './together.ts';
 import { addMessages, addTransitions } from './write-messages.ts';
 import { putBurns, putNotices, putSilences, setOptOuts } from './write-states.ts';
@@ -92,10 +93,10 @@ const SILENT: readonly (keyof WatchPatch)[] = [
 
 /** The version after this patch; what it was made from must be the one before. */
 async function takeWatch(transaction: Transaction<Tables>, patch: WatchPatch): Promise<number> {
-  const { site, replaces, judgedAtMs } = patch;
+  const { site, replaces, judgedAtMs, conditions } = patch;
   await transaction
     .insertInto('watches')
-    .values({ site, version: 0, judgedAtMs: null })
+    .values({ site, version: 0, judgedAtMs: null, stood: null })
     .onConflict((c) => c.column('site').doNothing())
     .execute();
   const rises = Object.entries(patch).some(([name, value]) => !isSilent(name) && !isEmpty(value));
@@ -104,6 +105,7 @@ async function takeWatch(transaction: Transaction<Tables>, patch: WatchPatch): P
     .set((e) => ({
       version: e('version', '+', Number(rises || replaces !== null)),
       ...(judgedAtMs === undefined ? {} : { judgedAtMs }),
+      ...(conditions === undefined ? {} : { stood: stoodText(conditions) }),
     }))
     .where('site', '=', site)
     .returning('version')

@@ -253,6 +253,12 @@ describe('official alerts', () => {
     const before = orderConditions(watchContextOf({ now: '09:50', alerts: seenAt('09:45', FLAG) }));
     expect(alerted({ alerts: seenAt('09:55'), before })[1]).toEqual([FLAG.id, 'false', 'stop']);
   });
+
+  it('that are over stay so when nobody can read the list any more', () => {
+    const before = orderConditions(watchContextOf({ now: '09:50', alerts: seenAt('09:45', FLAG) }));
+    const over = orderConditions(watchContextOf({ now: '10:00', alerts: seenAt('09:55'), before }));
+    expect(alerted({ alerts: null, before: over }).map(([subject]) => subject)).toEqual(['']);
+  });
 });
 
 describe('local orders', () => {
