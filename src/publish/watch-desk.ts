@@ -10,6 +10,7 @@ import type { Finding, Verdict } from '#core/rules/finding.ts';
 import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
+import type { ReadingWhy } from '#publish/wording/reading-form-words.ts';
 import type { DeskSite } from './desk.ts';
 import type { Viewer } from './viewer.ts';
 
@@ -55,6 +56,21 @@ export interface ObservedItem {
   readonly outcome: 'kept' | 'duplicate' | 'corrected' | 'refused';
   readonly why: string | null;
   readonly path: string | null;
+}
+
+/** A meter of a site that is read by hand. */
+export interface Meter {
+  readonly id: string;
+  readonly name: string;
+  /** What its directions mean where nobody says. */
+  readonly reference: 'true' | 'magnetic' | 'relative';
+  readonly takesMagnetic: boolean;
+}
+
+/** `field`: its name; `(reading)` of all together. */
+export interface FormFault {
+  readonly field: string;
+  readonly why: ReadingWhy;
 }
 
 export interface DeliverySeen {
@@ -103,6 +119,9 @@ export interface WatchDesk {
   burn(siteKey: string, burn: string): Promise<BurnRecord>;
   /** Each item by itself: one that cannot be read loses nothing of the others. */
   observe(siteKey: string, body: unknown): Promise<readonly ObservedItem[]>;
+  meters(siteKey: string): readonly Meter[];
+  /** A reading as a person typed it, by the names of its fields; kept only where there is no fault. */
+  observeForm(siteKey: string, typed: Readonly<Record<string, string>>): Promise<readonly FormFault[]>;
   observations(siteKey: string, fromMs: number, toMs: number): Promise<readonly Observation[]>;
   notices(viewer: Viewer, siteKey: string | null): Promise<readonly Notice[]>;
   messages(siteKey: string, fromMs: number, toMs: number): Promise<readonly MessageSeen[]>;

@@ -15,7 +15,10 @@ export function stationConditions(context: WatchContext): Condition[] {
   const isBlind = chosenFor(context, tellsWind).chosen === null;
   const inReach = context.watched.filter(({ station }) => outOfReach(station, context.settings) === null);
   return inReach.flatMap(({ station, health }) => {
-    const isSilent = health.state === 'silent';
+    // Who carries a meter has promised no reading: while others tell the wind, one that never told is not missed.
+    const isUnused =
+      station.kind === 'person' && health.lastMs === null && !isBlind && !wasSilent(context, station.id);
+    const isSilent = health.state === 'silent' && !isUnused;
     const jumps = health.spikes >= context.settings.stations.spikesPerHour ? 'jumps' : null;
     const doubted = health.state === 'frozen' || health.state === 'doubtful' ? health.state : jumps;
     const text = (isTrue: boolean, what: string | null) => ({
@@ -31,9 +34,12 @@ export function stationConditions(context: WatchContext): Condition[] {
       makeCondition('station-doubted', {
         ...text(doubted !== null && !isSilent, isSilent ? null : doubted),
         // Of one that says nothing, nobody can say whether it can be believed.
-        truth: truthOf(isSilent ? null : doubted !== null),
+        truth: truthOf(health.state === 'silent' ? null : doubted !== null),
         basis: 'observed',
       }),
     ];
   });
 }
+
+const wasSilent = ({ before }: WatchContext, station: string): boolean =>
+  before.some((c) => c.code === 'station-silent' && c.subject === station && c.truth === 'true');

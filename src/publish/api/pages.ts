@@ -17,15 +17,20 @@ import { sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import { forecastStateOf } from './forecast-state.ts';
+import { formPageHeaders } from './form-page-headers.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
 import { askedDay, pageQuery } from './query.ts';
+import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
 import type { WatchingParts } from './watch.ts';
 
 type PageQuery = z.output<typeof pageQuery>;
+/** `kept`: a reading was, just now. */
+const siteQuery = pageQuery.extend({ kept: z.literal('1').optional() });
+type SiteQuery = z.output<typeof siteQuery>;
 
 /** Days shown below the day asked for. */
 const WEEK_DAYS = 7;
@@ -55,27 +60,35 @@ export function addPageRoutes(
         .type(HTML)
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
-    pages.addHook('onSend', async (_request, reply) => {
-      reply.header('cache-control', 'no-cache').headers(headers);
+    const headersWithForm = formPageHeaders(headers);
+    pages.addHook('onSend', async (_request, reply, payload) => {
+      const hasForm = typeof payload === 'string' && payload.includes('<form ');
+      reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
     });
     pages.get<{ Querystring: PageQuery }>(
       '/',
       { config: { scope: 'read' }, schema: { hide: true, querystring: pageQuery } },
       async (request, reply) => reply.type(HTML).send(homePage(homeView(desk, request))),
     );
-    pages.get<{ Params: { id: string }; Querystring: PageQuery }>(
+    pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
       {
         config: { scope: 'read' },
-        schema: { hide: true, querystring: pageQuery, params: z.object({ id: z.string().max(80) }) },
+        schema: { hide: true, querystring: siteQuery, params: z.object({ id: z.string().max(80) }) },
       },
-      async (request, reply) =>
-        reply
-          .type(HTML)
-          .send(
-            await siteHtml(parts, desk.site(siteKeyOrThrow(viewerOf(request), request.params.id)), request),
-          ),
+      async (request, reply) => {
+        const site = desk.site(siteKeyOrThrow(viewerOf(request), request.params.id));
+        const form = { ...NEW_FORM, kept: request.query.kept !== undefined };
+        return reply.type(HTML).send(await siteHtml(parts, site, request, form));
+      },
     );
+    if (parts.watching) {
+      addReadingForm(pages, {
+        desk,
+        watch: parts.watching.desk,
+        page: (site, request, form) => siteHtml(parts, site, request, form),
+      });
+    }
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
       reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
     );
@@ -127,8 +140,10 @@ function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
 async function siteHtml(
   { desk, watching, canPlay }: PagesParts,
   site: DeskSite,
-  { query }: FastifyRequest<{ Querystring: PageQuery }>,
+  request: FastifyRequest<{ Querystring: PageQuery }>,
+  form: FormState,
 ): Promise<string> {
+  const { kept: _kept, ...query } = request.query as SiteQuery;
   const { timeZone, today: working } = placedOf(site);
   const nowMs = desk.nowMs();
   const today = working.date;
@@ -141,11 +156,17 @@ async function siteHtml(
   const shown = { fromMs: day.day.fromMs, toMs: Math.max(day.day.toMs, day.frame.toMs) };
   const nowWindow = windowAt(week.windows, nowMs);
   const now = nowWindow && windowsAnswer(week, nowWindow, wanted(today)).windows[0];
+  const live = await liveOf(watching, site, wanted(today));
   return sitePage({
     forecast: forecastStateOf(site, nowMs),
     nowMs,
     now: now ?? null,
-    live: await liveOf(watching, site, wanted(today)),
+    live,
+    // What was wrong is said, though the pit was covered meanwhile.
+    reading:
+      watching && (live !== null || form.faults.length > 0)
+        ? readingFormOf(watching.desk, site, request, form)
+        : null,
     canPlay,
     plan: dayPlanAnswer(plan, day, wanted(asked)),
     windows: windowsAnswer(plan, shown, wanted(asked)),

@@ -9,6 +9,7 @@ import { MOST_SEED, type PlayDesk } from '#publish/play-desk.ts';
 import { formPageHeaders } from './form-page-headers.ts';
 import { problemHeaders } from './problem.ts';
 import { pageQuery } from './query.ts';
+import { readerChoices } from './reader-choices.ts';
 import { logged } from './send-problem.ts';
 import { takeForms } from './take-forms.ts';
 
@@ -51,7 +52,7 @@ export function addPlayRoutes(
       async ({ query, body }, reply) => {
         const { seed: wanted } = body;
         await play.play(wanted);
-        const choices = new URLSearchParams({ ...choicesOf(query), seed: String(wanted) });
+        const choices = new URLSearchParams({ ...readerChoices(query), seed: String(wanted) });
         return reply.code(303).header('location', `/demo/play?${choices}`).send();
       },
     );
@@ -65,13 +66,6 @@ function pageOf({ preferences }: PlanDesk, play: PlayDesk, query: PlayQuery): st
     seed: wanted,
     day: play.played(wanted),
     reader: { units: query.units ?? preferences.units, language: query.lang ?? preferences.language },
-    query: { ...choicesOf(query), ...(query.seed === undefined ? {} : { seed: String(query.seed) }) },
+    query: { ...readerChoices(query), ...(query.seed === undefined ? {} : { seed: String(query.seed) }) },
   });
 }
-
-/** What the reader chose for every page. */
-const choicesOf = ({ lang, units, look }: PlayQuery): Record<string, string> => ({
-  ...(lang === undefined ? {} : { lang }),
-  ...(units === undefined ? {} : { units }),
-  ...(look === undefined ? {} : { look }),
-});

@@ -17,6 +17,10 @@ export const homeLink = (query: Query): string => `/${choicesOf(query)}`;
 export const siteLink = (id: string, query: Query, day: string | null): string =>
   `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
 
+/** Where the form for hand-held meters is sent. */
+export const readingLink = (id: string, query: Query): string =>
+  `/sites/${encodeURIComponent(id)}/readings${choicesOf(query)}#reading`;
+
 /** Of the demonstration alone. */
 export const playLink = (query: Query): string => `/demo/play${choicesOf(query)}`;
 

@@ -8,6 +8,7 @@ import { html } from './html.ts';
 import { playLink } from './links.ts';
 import { liveBlock, liveMark } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
+import { readingForm } from './reading-form.ts';
 import { page } from './shell.ts';
 import { nowFor, type SiteView } from './site-view.ts';
 import { type Standing, standingOf } from './standing.ts';
@@ -20,6 +21,7 @@ export function sitePage(view: SiteView): string {
   const { plan, forecast, nowMs, reader, query } = view;
   const standing = withLive(standingOf(plan, forecast, nowMs, nowFor(view, plan)), view);
   const live = liveBlock(view);
+  const reading = view.reading && readingForm(view.reading, reader, query);
   const isVoid = standing.state === 'void';
   // A void answer explains nothing: its times and their causes are withdrawn with it.
   const why = isVoid ? null : html`${whySection(view)}${changeSection(view)}${adviceSection(view)}`;
@@ -33,7 +35,7 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });

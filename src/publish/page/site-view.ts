@@ -4,6 +4,7 @@ import type { ForecastState, HoursAnswer, PlanAnswer, WindowsAnswer } from '#pub
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import type { Query } from './links.ts';
+import type { ReadingFormView } from './reading-form.ts';
 
 export interface SiteView {
   readonly forecast: ForecastState;
@@ -12,6 +13,8 @@ export interface SiteView {
   readonly now: WindowsAnswer['windows'][number] | null;
   /** What stands at the pit; null where no burn is open. */
   readonly live: NowAnswer | null;
+  /** Null where no burn is open, or whoever reads may not enter readings. */
+  readonly reading: ReadingFormView | null;
   /** The demonstration's simulated shift can be played. */
   readonly canPlay: boolean;
   readonly plan: PlanAnswer;

@@ -67,7 +67,8 @@ tbody th{position:sticky;left:0;background:var(--bg)}
 .sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
 .sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
 h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
-form p{margin-top:8px}input,button{font:inherit;min-height:40px;padding:4px 10px;border:2px solid var(--ink);background:var(--bg);color:var(--ink)}button{background:var(--ink);color:var(--bg);font-weight:800;cursor:pointer}.play input{width:7em}
+form p{margin-top:8px}input,button,select{font:inherit;min-height:44px;padding:4px 10px;border:2px solid var(--ink);background:var(--bg);color:var(--ink)}button{background:var(--ink);color:var(--bg);font-weight:800;cursor:pointer}.play input{width:7em}.reading input:not([type=radio]),.reading select{display:block;width:100%;margin-top:2px}.reading [aria-invalid]{border-width:4px}.three{display:grid;grid-template-columns:1fr 1fr 1fr;gap:0 10px}.reading label:not(.pick),legend{font-weight:700}fieldset{margin:12px 0 0;border:2px solid var(--rule);padding:4px 12px 12px}
+.pick{display:flex;gap:10px;align-items:center;min-height:44px}.pick input{width:24px;height:24px;min-height:0;margin:0}.bad{display:block;font-weight:800;border-left:6px solid var(--stop);padding:2px 8px;margin-top:4px}.kept{font-weight:800;border-left:6px solid var(--go);padding:2px 8px}
 .played .age{margin-top:6px}.p-turn{font-weight:800}
 footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}

@@ -11,6 +11,7 @@ import type { SiteStation, SourceStation } from '#sources/stations/observation-s
 export interface StationShelf {
   /** As the watch ranks them. */
   of(siteKey: string): readonly Station[];
+  configured(siteKey: string): readonly ConfiguredStation[];
   named(siteKey: string, id: string): ConfiguredStation | null;
   /** All that are configured, for the sources. */
   all(): readonly SourceStation[];
@@ -44,6 +45,7 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
         ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id)),
       ];
     },
+    configured: own,
     named: (siteKey, id) => own(siteKey).find(({ station }) => station.id === id) ?? null,
     all: () =>
       [...mirror.book().sites].flatMap(([site, { fields }]) => {

@@ -28,6 +28,7 @@ import { liveNow } from './live-now.ts';
 import { messageDesk } from './message-desk.ts';
 import { observationDesk } from './observation-desk.ts';
 import { createObserving } from './observing.ts';
+import { readingFormDesk } from './reading-form-desk.ts';
 import { createSaying, type Saying } from './saying.ts';
 import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
@@ -185,6 +186,7 @@ function deskOf(
     whole: (plans) => ({
       ...tapDesk(deps),
       ...observationDesk({ ...deps, stationNamed: stations.named }),
+      ...readingFormDesk({ ...deps, stations }),
       ...messages,
       ...silenceDesk(deps),
       now: (key) => liveNow(deps, plans.site(key)),

@@ -10,7 +10,7 @@ export interface FormOptions {
   readonly nowMs: number;
 }
 
-/** Fields of the form; each may be empty. Their names are those of a posted reading. */
+/** Fields of a reading; each may be empty. Their names are those of a posted reading. */
 export const FORM_FIELDS = [
   'station',
   'time',
@@ -27,7 +27,12 @@ export const FORM_FIELDS = [
 ] as const;
 
 export type FormField = (typeof FORM_FIELDS)[number];
-export type Form = { readonly [field in FormField]?: string };
+export type Form = { readonly [field in FormField]?: string } & {
+  /** `calm` or `variable` in the place of a direction. */
+  readonly blows?: string;
+  /** Unit of wind and gust where the number has none. */
+  readonly speedUnit?: string;
+};
 
 /** The reading to be judged, without what is empty; with faults it is not as meant, and whoever typed it must be asked. */
 export function readForm(
@@ -37,14 +42,32 @@ export function readForm(
   const reading: Record<string, unknown> = {};
   const faults: FieldFault[] = [];
   for (const field of FORM_FIELDS) {
-    const text = (form[field] ?? '').trim();
+    const text = typed(form, field);
     if (text === '' && field !== 'time') continue;
     const value = understood(field, text, timeZone, nowMs);
-    if (value === null) faults.push({ field, message: EXPECTED[field] ?? 'cannot be understood' });
+    const message = EXPECTED[field] ?? 'cannot be understood';
+    if (value === null) faults.push({ field, why: 'unreadable', message });
     else reading[field] = value;
+  }
+  if (isBoth(form)) {
+    const message = 'is a direction, and calm or variable too';
+    faults.push({ field: 'windDirection', why: 'two-directions', message });
   }
   return { reading, faults };
 }
+
+/** What stands for a field. */
+function typed(form: Form, field: FormField): string {
+  const text = (form[field] ?? '').trim();
+  if (field === 'windDirection') return isWord(form.blows) ? form.blows : text;
+  if (field !== 'windSpeed' && field !== 'windGust') return text;
+  return /^[+-]?\d+(?:\.\d+)?$/.test(text) ? `${text} ${form.speedUnit ?? ''}`.trim() : text;
+}
+
+const isWord = (blows: string | undefined): blows is string => blows === 'calm' || blows === 'variable';
+
+const isBoth = ({ blows, windDirection = '' }: Form): boolean =>
+  isWord(blows) && windDirection.trim() !== '' && directionOf(windDirection) !== blows;
 
 const EXPECTED: { readonly [field in FormField]?: string } = {
   time: 'expected a clock time of today such as 14:05',

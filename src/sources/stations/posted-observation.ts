@@ -11,8 +11,25 @@ import { observedWind } from './observed-wind.ts';
 import { type PostedReading, postedReading } from './posted-schema.ts';
 import { trueDirection } from './true-direction.ts';
 
+/** What is wrong, for whoever must say it in another language. */
+export type FieldWhy =
+  | 'unreadable'
+  | 'not-known'
+  | 'no-station'
+  | 'future'
+  | 'absurd'
+  | 'calm-at-a-speed'
+  | 'no-degrees'
+  | 'two-directions'
+  | 'no-declination'
+  | 'no-mount'
+  | 'weaker-than-wind'
+  | 'dew-point-above'
+  | 'nothing-told';
+
 export interface FieldFault {
   readonly field: string;
+  readonly why: FieldWhy;
   readonly message: string;
 }
 
@@ -39,30 +56,33 @@ export function postedObservation(
   if (!parsed.success) return { observation: null, faults: parsed.error.issues.map(faultOf) };
   const reading = parsed.data;
   const known = stationNamed(reading.station);
-  if (known === null) return refused('station', `no station "${reading.station}" here`);
+  if (known === null) return refused('station', 'no-station', `no station "${reading.station}" here`);
   if (isAhead(reading.time, receivedAtMs)) {
-    return refused('time', 'lies more than 5 minutes in the future');
+    return refused('time', 'future', 'lies more than 5 minutes in the future');
   }
   const faults: FieldFault[] = [];
   const values = plausible(reading, faults);
   const wind = windOf(reading, values.windSpeed, known, faults);
   if (wind === null) return { observation: null, faults };
   const observation = built({ reading, values, wind, known, receivedAtMs, raw: rawOf(item) }, faults);
-  if (isBlank(observation)) faults.push({ field: '(reading)', message: 'tells nothing that was measured' });
+  if (isBlank(observation)) {
+    faults.push({ field: '(reading)', why: 'nothing-told', message: 'tells nothing that was measured' });
+  }
   return { observation: isBlank(observation) ? null : observation, faults };
 }
 
 function faultOf(issue: z.core.$ZodIssue): FieldFault {
   if (issue.code === 'unrecognized_keys') {
-    return { field: issue.keys.map((key) => key.slice(0, 60)).join(', '), message: 'is not known' };
+    const field = issue.keys.map((key) => key.slice(0, 60)).join(', ');
+    return { field, why: 'not-known', message: 'is not known' };
   }
   const field = issue.path.length === 0 ? '(reading)' : String(issue.path[0]);
-  return { field, message: issue.message.replace(/^Invalid input: /, '') };
+  return { field, why: 'unreadable', message: issue.message.replace(/^Invalid input: /, '') };
 }
 
-const refused = (field: string, message: string): PostedResult => ({
+const refused = (field: string, why: FieldWhy, message: string): PostedResult => ({
   observation: null,
-  faults: [{ field, message }],
+  faults: [{ field, why, message }],
 });
 
 /** Ends included; air of 0 % does not exist, and is what a dead sensor tells. */
@@ -85,7 +105,7 @@ function plausible(reading: PostedReading, faults: FieldFault[]): Values {
     const value = reading[name] ?? null;
     const [least, most] = RANGES[name];
     if (value === null || (value >= least && value <= most)) return [name, value];
-    faults.push({ field: name, message: 'is beyond what can be, and was left out' });
+    faults.push({ field: name, why: 'absurd', message: 'is beyond what can be, and was left out' });
     return [name, null];
   });
   return Object.fromEntries(values) as Values;
@@ -106,20 +126,22 @@ function windOf(
       return { kind: 'missing', speedMps: null };
     }
     if (direction === 'calm' && wind.kind === 'missing') {
-      faults.push({ field: 'windDirection', message: 'is "calm" at a speed, and was left out' });
+      const message = 'is "calm" at a speed, and was left out';
+      faults.push({ field: 'windDirection', why: 'calm-at-a-speed', message });
     }
     return wind;
   }
   if (!(direction >= 0 && direction <= 360)) {
-    faults.push({ field: 'windDirection', message: 'expected degrees from 0 to 360' });
+    const message = 'expected degrees from 0 to 360';
+    faults.push({ field: 'windDirection', why: 'no-degrees', message });
     return null;
   }
   const reference = reading.reference ?? directions.reference;
   const fromDeg = trueDirection(direction, reference, directions);
   if (fromDeg === null) {
-    const lacks = reference === 'magnetic' ? 'declination' : 'mounting';
-    const message = `is ${reference}, and the ${lacks} of this station is not configured`;
-    faults.push({ field: 'windDirection', message });
+    const isMagnetic = reference === 'magnetic';
+    const message = `is ${reference}, and the ${isMagnetic ? 'declination' : 'mounting'} of this station is not configured`;
+    faults.push({ field: 'windDirection', why: isMagnetic ? 'no-declination' : 'no-mount', message });
     return null;
   }
   return observedWind({ speedMps, direction: fromDeg }, station.calmBelowMps);
@@ -140,7 +162,10 @@ function built(
 ): Observation {
   const { temperature, dewPoint, relativeHumidity, windGust } = values;
   const isWeak = windGust !== null && windGust < (values.windSpeed ?? speedOf(wind) ?? 0);
-  if (isWeak) faults.push({ field: 'windGust', message: 'is weaker than the wind, and was left out' });
+  if (isWeak) {
+    const message = 'is weaker than the wind, and was left out';
+    faults.push({ field: 'windGust', why: 'weaker-than-wind', message });
+  }
   return {
     station: station.id,
     observedAtMs: reading.time,
@@ -169,7 +194,8 @@ function humidityOf(
   if (temperatureC === null || dewPointC === null) return null;
   const pct = relativeHumidityFromDewPoint(temperatureC, dewPointC);
   if (!Number.isNaN(pct)) return pct;
-  faults.push({ field: 'dewPoint', message: 'is above the temperature, and gives no humidity' });
+  const message = 'is above the temperature, and gives no humidity';
+  faults.push({ field: 'dewPoint', why: 'dew-point-above', message });
   return null;
 }
 

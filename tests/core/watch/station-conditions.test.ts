@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Observation } from '#core/watch/observation.ts';
 import { stationConditions } from '#core/watch/station-conditions.ts';
 import { thunderNear } from '#core/watch/thunder-near.ts';
-import { AIRPORT, clock, every, ON_SITE, seen, the } from '../../builders/watch.ts';
+import { AIRPORT, clock, every, ON_SITE, PERSON, seen, the } from '../../builders/watch.ts';
 import { type WatchText, wandering, watchContextOf } from '../../builders/watch-input.ts';
 
 const of = (observations: readonly Observation[], text: WatchText = {}) =>
@@ -63,6 +63,21 @@ describe('a station', () => {
       verdict: 'go',
       figures: { what: 'jumps' },
     });
+  });
+
+  it('read by hand is not missed before it was read, while another tells the wind', () => {
+    const readings = every(5, '12:00', '13:00', wandering(180, 3));
+    const byHand = { stations: [ON_SITE, PERSON] };
+    const silent = (observations: readonly Observation[], text: WatchText = {}) =>
+      the(of(observations, { ...byHand, ...text }), 'station-silent', PERSON.id);
+    expect(silent(readings).truth).toBe('false');
+    // Where nobody tells the wind, it is asked for.
+    expect(silent([])).toMatchObject({ truth: 'true', verdict: 'hold' });
+    // One that was read and is read no more is missed, also when its last reading plays no part any more.
+    const read = [seen('09:59', '180 5', { station: PERSON.id }), ...readings];
+    const before = of(read, { ...byHand, now: '12:30' });
+    expect(the(before, 'station-silent', PERSON.id).truth).toBe('true');
+    expect(silent(read, { before })).toMatchObject({ truth: 'true', verdict: 'go' });
   });
 
   it('out of reach is not told of', () => {

@@ -80,6 +80,10 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
     url: `/v1/inbound/${channel}`,
     payload: { id: own, from: '+15550109999', text: 'hello' },
   }),
+  'POST /sites/:id/readings': (_, { site }) => ({
+    url: `/sites/${site}/readings`,
+    payload: { station: 'meter', windSpeed: '8 mph', windDirection: 'SW' },
+  }),
   'POST /a/:token': (_, { token }) => ({ url: `/a/${token}`, payload: { answer: 'got-it' } }),
   'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
   'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),

@@ -60,6 +60,7 @@ function told(s: Scenario, nowMs: number) {
     nowMs,
     now,
     live: null,
+    reading: null,
     canPlay: false,
     plan,
     windows: windowsAnswer(made, day.day, wanted),

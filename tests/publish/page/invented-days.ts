@@ -175,6 +175,7 @@ export function siteView(story: Story): SiteView {
         windowsAnswer(around, nowWindow, { ...wanted, reader: readerOf(story, today) }).windows[0]) ??
       null,
     live: null,
+    reading: null,
     canPlay: false,
     plan: dayPlanAnswer(plan, day, wanted),
     windows: windowsAnswer(plan, day.day, wanted),
