@@ -32,6 +32,9 @@ const feature = (times: Warning) => ({
   properties: {
     id: `urn:test:red-flag:${times.sent}`,
     affectedZones: [`https://api.weather.gov/zones/fire/${FIRE_ZONE}`],
+    geocode: { UGC: [FIRE_ZONE] },
+    // One event, whatever message tells of it: NWS Instruction 10-1703.
+    parameters: { VTEC: ['/O.CON.KXXV.FW.W.0007.000000T0000Z-000000T0000Z/'] },
     ...times,
     status: 'Actual',
     messageType: 'Alert',

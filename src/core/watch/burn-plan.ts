@@ -6,6 +6,7 @@ import type { Verdict } from '#core/rules/finding.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import type { Burn } from './burn.ts';
+import { planSays } from './plan-says.ts';
 import type { BriefedPlan, WatchContext, WatchInput } from './watch-context.ts';
 
 /** True while it must be watched. */
@@ -46,11 +47,11 @@ export type LastCharge =
 
 /**
  * The last charge of the fire that burns. A day whose go comes back later plans a second fire; this one's last charge is then
- * the end of the go in which it burned, or the stop that it met. Without a plan, what the crew was told is due when it is due.
+ * the end of the go in which it burned, or the stop that it met. Without a plan, or with one that has nothing to go by, what the crew was told is due when it is due.
  */
 export function lastChargeOf(context: WatchContext, burn: Burn): LastCharge {
   const { date, nowMs, plan } = context;
-  if (plan === null) {
+  if (plan === null || !planSays(context)) {
     const toldMs = briefedDay(context)?.times?.lastCharge ?? Number.POSITIVE_INFINITY;
     return toldMs <= nowMs ? { kind: 'due', atMs: toldMs } : { kind: 'unknown' };
   }

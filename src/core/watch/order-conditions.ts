@@ -1,17 +1,19 @@
 // What an office has said: official alerts and local orders, in force now or coming within the shift.
 
 import { type Verdict, worseOf } from '#core/rules/finding.ts';
-import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { UNREADABLE_ALERT } from '#core/rules/official-alerts.ts';
 import { verdictOfEvent } from '#core/rules/rule.ts';
-import { HOUR_MS, MINUTE_MS, openSpan, type Span } from '#core/units/time.ts';
+import type { OfficialAlert } from '#core/series/official-alert.ts';
+import { HOUR_MS, openSpan, type Span } from '#core/units/time.ts';
+import { alertsKnown } from './alerts-known.ts';
+import { BLIND_FOR_MS } from './blind-for.ts';
 import type { Condition } from './condition.ts';
 import { conditionKey, makeCondition } from './make-condition.ts';
 import { horizonMs } from './plan-conditions.ts';
 import type { WatchContext } from './watch-context.ts';
 
 /**
- * `official-alert` for each alert by its id, and for the list as a whole with no subject: unknown where it could not be read;
+ * `official-alert` for each alert by its id, and for the list as a whole with no subject: true where it cannot be read;
  * `local-order` for each order.
  */
 export function orderConditions(context: WatchContext): Condition[] {
@@ -40,7 +42,7 @@ function officialAlerts(context: WatchContext): Condition[] {
     return [
       makeCondition('official-alert', {
         ...base,
-        subject: alert.id,
+        subject: subjectOf(alert, context),
         truth: 'true',
         verdict: verdictNow(span, verdict, context),
         validUntilMs: Number.isFinite(span.toMs) ? span.toMs : nowMs + HOUR_MS,
@@ -57,7 +59,12 @@ function officialAlerts(context: WatchContext): Condition[] {
       !listed.some((l) => l.subject === c.subject),
   );
   return [
-    makeCondition('official-alert', { ...base, truth: isKnown ? 'false' : 'unknown', verdict: 'hold' }),
+    makeCondition('official-alert', {
+      ...base,
+      truth: isKnown ? 'false' : 'true',
+      verdict: 'hold',
+      holdsForMs: BLIND_FOR_MS,
+    }),
     ...listed,
     ...gone.map((c) => ({
       ...c,
@@ -66,15 +73,22 @@ function officialAlerts(context: WatchContext): Condition[] {
   ];
 }
 
+/** A re-issue of what stands goes on under its name: nobody is told the same once more. */
+function subjectOf(alert: OfficialAlert, { before }: WatchContext): string {
+  const goesOn = before.find(
+    ({ code, truth, figures }) =>
+      code === 'official-alert' &&
+      truth !== 'false' &&
+      figures.what === alert.event &&
+      figures.source === alert.senderName &&
+      figures.atMs === alert.fromMs,
+  );
+  return goesOn?.subject ?? alert.id;
+}
+
 /** The alert is in the list, and its own time is up. */
 const isPast = ({ alerts, nowMs }: WatchContext, { subject }: Condition): boolean =>
   alerts?.alerts.some((a) => a.id === subject && openSpan(a.fromMs, a.toMs).toMs <= nowMs) ?? false;
-
-function alertsKnown({ alerts, nowMs, site }: WatchContext): boolean {
-  if (alerts === null || !alerts.complete) return false;
-  const ageMin = (nowMs - alerts.fetchedAtMs) / MINUTE_MS;
-  return ageMin >= -CLOCK_SKEW_MIN && ageMin < site.quality.alertsHoldAfterMin;
-}
 
 function localOrders(context: WatchContext): Condition[] {
   const { nowMs, site } = context;

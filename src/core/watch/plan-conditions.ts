@@ -3,24 +3,32 @@
 import { diffPlans, type PlanChange } from '#core/plan/diff-plans.ts';
 import { type DaySummary, type DayTime, summariseDays } from '#core/plan/plan-summary.ts';
 import { SEVERITY, type Verdict } from '#core/rules/finding.ts';
-import { CLOCK_SKEW_MIN } from '#core/rules/forecast-quality.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
+import { BLIND_FOR_MS } from './blind-for.ts';
 import { briefedDay, isOpen } from './burn-plan.ts';
 import type { Condition, ConditionCode, ConditionFigures, Truth } from './condition.ts';
+import { isForecastFresh } from './is-forecast-fresh.ts';
 import { makeCondition, truthOf } from './make-condition.ts';
+import { planSays } from './plan-says.ts';
 import type { WatchContext } from './watch-context.ts';
 
 /** `plan-verdict`, `plan-moved` for each of the three times, `plan-worse`, `wind-shift-ahead` and `forecast-stale`. */
 export function planConditions(context: WatchContext): Condition[] {
-  const { date, nowMs, plan } = context;
+  const { burn, date, nowMs, plan } = context;
   const told = briefedDay(context);
+  // While a fire burns, a plan that has nothing to go by says nothing of it but its stops; that it has nothing is told by
+  // itself.
+  const says = !isOpen(burn) || planSays(context);
   const planned = plan === null ? null : (summariseDays(plan).find((d) => d.date === date) ?? null);
   const day: ToldDay = {
     told,
     planned,
-    changes: told && planned ? diffPlans([told], [planned], nowMs) : null,
+    says,
+    changes: told && planned && says ? diffPlans([told], [planned], nowMs) : null,
     validUntilMs: ofUseUntilMs(context, told, planned),
+    // That one answer failed is no other plan yet.
+    holdsForMs: !isOpen(burn) && planned?.cannotSay ? BLIND_FOR_MS : 0,
   };
   return [
     planVerdict(context, day),
@@ -35,8 +43,10 @@ export function planConditions(context: WatchContext): Condition[] {
 interface ToldDay {
   readonly told: DaySummary | null;
   readonly planned: DaySummary | null;
+  readonly says: boolean;
   readonly changes: readonly PlanChange[] | null;
   readonly validUntilMs: number;
+  readonly holdsForMs: number;
 }
 
 /** Before the fire, who sleeps must still be told when they wake: until nobody can light by the plan any more. */
@@ -61,6 +71,7 @@ interface OfPlan {
   readonly verdict: Verdict;
   readonly figures?: Partial<ConditionFigures>;
   readonly validUntilMs?: number;
+  readonly holdsForMs?: number;
 }
 
 /** Where there is nothing to compare, that is no reason to hold: the plan itself is, where it lacks. */
@@ -72,12 +83,16 @@ const ofPlan = ({ plan, nowMs }: WatchContext, code: ConditionCode, text: OfPlan
     ...text,
   });
 
-function planVerdict(context: WatchContext, { told, planned, changes, validUntilMs }: ToldDay): Condition {
+function planVerdict(
+  context: WatchContext,
+  { told, planned, changes, validUntilMs, holdsForMs }: ToldDay,
+): Condition {
   const change = changes?.find((c) => c.kind === 'verdict');
   return ofPlan(context, 'plan-verdict', {
     truth: truthOf(changes && change !== undefined),
     verdict: change?.tendency === 'worse' ? ofDay(context, planned) : 'go',
     validUntilMs,
+    holdsForMs,
     figures: {
       what: change?.to ?? null,
       atMs: planned?.times?.lightUp ?? null,
@@ -92,7 +107,7 @@ const ofDay = (context: WatchContext, planned: DaySummary | null): Verdict =>
 
 function planMoved(
   context: WatchContext,
-  { planned, changes, validUntilMs }: ToldDay,
+  { planned, changes, validUntilMs, holdsForMs }: ToldDay,
   time: DayTime,
 ): Condition {
   const { before, burn, nowMs, settings } = context;
@@ -108,22 +123,26 @@ function planMoved(
     truth: truthOf(changes && isFar && !isOthers),
     verdict: moved?.toMs === null ? ofDay(context, planned) : 'go',
     validUntilMs,
+    holdsForMs,
     figures: { what: time, atMs: moved?.toMs ?? null, wasMs: moved?.fromMs ?? null },
   });
 }
 
 /** Where some time ahead is worse than was told: half an hour of it, or this very moment. */
-function planWorse(context: WatchContext, { told, planned, validUntilMs }: ToldDay): Condition {
+function planWorse(context: WatchContext, day: ToldDay): Condition {
   const { nowMs, settings } = context;
-  const worse = told && planned ? worseAhead(told, planned, nowMs) : [];
+  const { told, planned, says, validUntilMs, holdsForMs } = day;
+  const ahead = told && planned ? worseAhead(told, planned, nowMs) : [];
+  const worse = ahead.filter(({ verdict }) => says || verdict === 'stop');
   const isNow = worse.some((w) => w.fromMs <= nowMs);
   const totalMs = worse.reduce((sum, w) => sum + w.toMs - w.fromMs, 0);
   const isTrue = isNow || totalMs >= settings.plan.worseMin * MINUTE_MS;
   const [first] = worse;
   return ofPlan(context, 'plan-worse', {
-    truth: truthOf(told && planned && isTrue),
+    truth: truthOf(told && planned && (says || isTrue) ? isTrue : null),
     verdict: isNow ? planNow(context) : 'go',
     validUntilMs,
+    holdsForMs,
     figures: { what: first?.verdict ?? null, atMs: first?.fromMs ?? null },
   });
 }
@@ -181,15 +200,10 @@ function windShiftAhead(context: WatchContext): Condition {
   });
 }
 
-/** None, undated, older than the site allows, or dated ahead: each is as good as none. */
 function forecastStale(context: WatchContext): Condition {
-  const { nowMs, plan, site } = context;
-  const issuedMs = plan?.forecast.issuedAtMs ?? Number.NaN;
-  const ageMin = Math.floor((nowMs - issuedMs) / MINUTE_MS);
-  const isGood = ageMin < site.quality.holdAfterMin && ageMin >= -CLOCK_SKEW_MIN;
   return ofPlan(context, 'forecast-stale', {
-    truth: isGood ? 'false' : 'true',
+    truth: isForecastFresh(context) ? 'false' : 'true',
     verdict: 'hold',
-    figures: { wasMs: plan?.forecast.issuedAtMs ?? null },
+    figures: { wasMs: context.plan?.forecast.issuedAtMs ?? null },
   });
 }

@@ -97,7 +97,7 @@ async function sendOne(
       return { settlement: refused, optOut: null };
     }
   }
-  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, contact }, signal);
+  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, audience }, contact, signal);
   const reason = outcome.kind === 'sent' ? null : outcome.reason;
   counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
   const { id, channel } = delivery;
@@ -110,7 +110,8 @@ async function sendOne(
 
 async function handOver(
   deps: SendDeps,
-  { delivery, thread, contact }: Pick<ToSend, 'delivery' | 'thread'> & { readonly contact: Contact | null },
+  { delivery, thread, audience }: ToSend,
+  contact: Contact | null,
   signal: AbortSignal,
 ): Promise<{ outcome: Outcome; said: string | null }> {
   let said: string | null = null;
@@ -121,7 +122,8 @@ async function handOver(
         channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
       return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
     }
-    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site));
+    const burnOpen = audience?.burnOpen ?? false;
+    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), burnOpen);
     said = words.text;
     const outcome = await channel.send(
       {

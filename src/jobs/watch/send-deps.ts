@@ -22,6 +22,8 @@ export type SayMessage = (
   delivery: KeptDelivery,
   contact: Contact,
   watched: WatchedSite | null,
+  /** Whether a fire burns there now. */
+  burnOpen: boolean,
 ) => Said;
 
 export interface SendDeps extends WatchDeps {

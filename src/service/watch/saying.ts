@@ -38,12 +38,13 @@ export function createSaying(options: SayingOptions): Saying {
     contact: Pick<Contact, 'language' | 'units' | 'role'> & { readonly id: string | null },
     delivery: Pick<KeptDelivery, 'parts' | 'asked' | 'repeat' | 'step'> | null,
     watched: WatchedSite | null,
+    burnOpen: boolean,
   ): TextRequest => ({
     message,
     parts: delivery?.parts ?? null,
     site: { name: nameOf(watched, message, options.demo), timeZone: watched?.site.timeZone ?? 'UTC' },
     reader: { language: contact.language, units: contact.units, role: contact.role },
-    burning: message.needsAnswer || message.kind === 'burn',
+    burning: message.kind === 'notice' ? burnOpen : message.needsAnswer || message.kind === 'burn',
     asked: delivery?.asked ?? false,
     repeat: delivery?.repeat ?? 0,
     escalated: (delivery?.step ?? 0) > 0,
@@ -56,8 +57,8 @@ export function createSaying(options: SayingOptions): Saying {
         : null,
   });
   return {
-    message(message, delivery, contact, watched): Said {
-      const rendered = renderText(requestOf(message, contact, delivery, watched));
+    message(message, delivery, contact, watched, burnOpen): Said {
+      const rendered = renderText(requestOf(message, contact, delivery, watched, burnOpen));
       if (rendered.fault !== null) options.tally.unworded();
       return { subject: rendered.subject, ...formsOf(rendered, delivery), event: eventOf(message) };
     },
@@ -65,7 +66,7 @@ export function createSaying(options: SayingOptions): Saying {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
       if (said) return said;
       const office = { id: null, language: 'en', units: 'us', role: 'office' } as const;
-      return renderText(requestOf(message, office, null, watched)).text;
+      return renderText(requestOf(message, office, null, watched, message.needsAnswer)).text;
     },
     condition: (siteKey, condition, reader, nowMs) =>
       sayCondition(condition, reader, stationNamed(siteKey), nowMs),

@@ -78,6 +78,22 @@ describe('the last charge', () => {
     expect(truth('last-charge-due', CHARGING, '15:30', { plan: null })).toBe('true');
     expect(truth('last-charge-due', CHARGING, '15:30', { plan: null, briefed: null })).toBe('unknown');
   });
+
+  it('by a plan that has nothing to go by any more is due when what was told is due', () => {
+    // Issued at 05:00, and too old from 19:00 on; the plan of then has no go in it.
+    const stale = (lastCharge: string): WatchText => {
+      const told = watchContextOf().briefed;
+      const days = told?.days.map((d) => ({
+        ...d,
+        times: d.times && { ...d.times, lastCharge: clock(lastCharge) },
+      }));
+      const { plan } = watchContextOf({ now: '19:10', planned: { weather: { windSpeed: 20 } } });
+      const old = plan && { ...plan, forecast: { ...plan.forecast, issuedAtMs: clock('05:00') } };
+      return { plan: old, briefed: told && { ...told, days: days ?? [] } };
+    };
+    expect(truth('last-charge-due', CHARGING, '19:10', stale('19:30'))).toBe('unknown');
+    expect(truth('last-charge-due', CHARGING, '19:10', stale('19:10'))).toBe('true');
+  });
 });
 
 describe('a light-up', () => {

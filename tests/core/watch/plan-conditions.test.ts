@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { DAY_MS } from '#core/units/time.ts';
+import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { ConditionCode } from '#core/watch/condition.ts';
-import { orderConditions } from '#core/watch/order-conditions.ts';
 import { planConditions } from '#core/watch/plan-conditions.ts';
-import { alertOf, alertsSeen } from '../../builders/alerts.ts';
 import { byClock } from '../../builders/forecast.ts';
 import type { InputText } from '../../builders/plan.ts';
 import { EAST_SCHOOL, siteWith } from '../../builders/site.ts';
@@ -176,106 +174,31 @@ describe('a forecast', () => {
     expect(stale(clock('04:49')).truth).toBe('true');
   });
 
+  const blind = (text: WatchText, weather: InputText['weather'] = {}) =>
+    planned(weather, { ...text, planned: { alerts: null, ...text.planned, weather } }).filter((c) =>
+      c.code.startsWith('plan-'),
+    );
+
+  it.each<[string, WatchText]>([
+    ['is stale', { now: '19:30', planned: { nowMs: clock('06:00') } }],
+    ['comes without alerts', { alerts: null }],
+  ])('that %s says nothing of a fire that burns; before it is lit, what was told is no more', (_, text) => {
+    expect(blind(text).map((c) => c.truth)).toEqual(Array(5).fill('unknown'));
+    const before = the(blind({ ...text, burn: null }), 'plan-verdict');
+    // That one answer failed is not told at once.
+    expect(before).toMatchObject({ truth: 'true', holdsForMs: 5 * MINUTE_MS });
+  });
+
+  it('that comes without alerts tells of a stop all the same, at once', () => {
+    const storm = wind({ '00:00': '7 mph', '09:00': '20 mph' });
+    const worse = the(blind({ alerts: null }, storm), 'plan-worse');
+    expect(worse).toMatchObject({ truth: 'true', verdict: 'stop', holdsForMs: 0 });
+  });
+
   it('that is not there, or undated, is stale', () => {
     expect(the(planned({}, { plan: null }), 'forecast-stale').truth).toBe('true');
     const { plan } = watchContextOf();
     const undated = plan && { ...plan, forecast: { ...plan.forecast, issuedAtMs: null } };
     expect(the(planned({}, { plan: undated }), 'forecast-stale').truth).toBe('true');
-  });
-});
-
-describe('official alerts', () => {
-  const FLAG = alertOf('Red Flag Warning', clock('09:00'), clock('20:00'));
-  const alerted = (text: WatchText) =>
-    orderConditions(watchContextOf({ now: '10:00', ...text }))
-      .filter((c) => c.code === 'official-alert')
-      .map((c) => [c.subject, c.truth, c.verdict]);
-  const seenAt = (when: string, ...alerts: Parameters<typeof alertsSeen>[1] & object) =>
-    alertsSeen(clock(when), alerts);
-
-  it('in force count as the site says, unlisted ones as advice', () => {
-    const statement = alertOf('Special Weather Statement', clock('09:00'), null);
-    expect(alerted({ alerts: seenAt('09:55', FLAG, statement) })).toEqual([
-      ['', 'false', 'hold'],
-      [FLAG.id, 'true', 'stop'],
-      [statement.id, 'true', 'go'],
-    ]);
-  });
-
-  it('that come within the shift are told ahead as advice, later ones not, ended ones no more', () => {
-    expect(alerted({ alerts: seenAt('09:55', { ...FLAG, fromMs: clock('15:00') }) })[1]).toEqual([
-      FLAG.id,
-      'true',
-      'go',
-    ]);
-    expect(alerted({ alerts: seenAt('09:55', { ...FLAG, fromMs: clock('19:00') }) })).toEqual([
-      ['', 'false', 'hold'],
-    ]);
-    expect(alerted({ alerts: seenAt('09:55', { ...FLAG, toMs: clock('10:00') }) })).toEqual([
-      ['', 'false', 'hold'],
-    ]);
-  });
-
-  it('that are to come are not over because the plan is lost', () => {
-    const alerts = seenAt('09:55', { ...FLAG, fromMs: clock('15:00') });
-    const before = orderConditions(watchContextOf({ now: '09:56', alerts }));
-    expect(alerted({ alerts, before, plan: null })[1]).toEqual([FLAG.id, 'true', 'go']);
-  });
-
-  it('without a beginning or an end are in force', () => {
-    expect(alerted({ alerts: seenAt('09:55', { ...FLAG, fromMs: null, toMs: null }) })[1]?.[2]).toBe('stop');
-    expect(
-      alerted({ alerts: seenAt('09:55', { ...FLAG, fromMs: clock('09:00'), toMs: clock('08:00') }) })[1]?.[2],
-    ).toBe('stop');
-  });
-
-  it('that cannot be read are a hold', () => {
-    expect(
-      alerted({ alerts: seenAt('09:55', alertOf('unreadable alert', null, null)) })[1]?.slice(1),
-    ).toEqual(['true', 'hold']);
-  });
-
-  it.each([
-    ['never read', null],
-    ['read in part', { ...alertsSeen(clock('09:55')), complete: false }],
-    ['read too long ago', alertsSeen(clock('08:00'))],
-    ['read in the future', alertsSeen(clock('10:11'))],
-  ])('%s are unknown, and one that was in force is not over', (_, alerts) => {
-    const before = orderConditions(watchContextOf({ now: '09:50', alerts: seenAt('09:45', FLAG) }));
-    expect(alerted({ alerts })).toEqual([['', 'unknown', 'hold']]);
-    expect(alerted({ alerts, before })).toEqual([
-      ['', 'unknown', 'hold'],
-      [FLAG.id, 'unknown', 'stop'],
-    ]);
-  });
-
-  it('gone from a list that is whole are over', () => {
-    const before = orderConditions(watchContextOf({ now: '09:50', alerts: seenAt('09:45', FLAG) }));
-    expect(alerted({ alerts: seenAt('09:55'), before })[1]).toEqual([FLAG.id, 'false', 'stop']);
-  });
-
-  it('that are over stay so when nobody can read the list any more', () => {
-    const before = orderConditions(watchContextOf({ now: '09:50', alerts: seenAt('09:45', FLAG) }));
-    const over = orderConditions(watchContextOf({ now: '10:00', alerts: seenAt('09:55'), before }));
-    expect(alerted({ alerts: null, before: over }).map(([subject]) => subject)).toEqual(['']);
-  });
-});
-
-describe('local orders', () => {
-  const ordered = (fromMs: number | null, toMs: number | null) => {
-    const site = siteWith({
-      orders: [{ name: 'burn ban', issuer: 'county', fromMs, toMs, verdict: 'stop' }],
-    });
-    return orderConditions(watchContextOf({ now: '10:00', planned: { site } }))
-      .filter((c) => c.code === 'local-order')
-      .map((c) => [c.subject, c.truth, c.verdict]);
-  };
-
-  it('in force count, those of the shift are told ahead, others are none', () => {
-    expect(ordered(null, null)).toEqual([['county burn ban', 'true', 'stop']]);
-    expect(ordered(clock('10:00'), clock('11:00'))).toEqual([['county burn ban', 'true', 'stop']]);
-    expect(ordered(clock('12:00'), null)).toEqual([['county burn ban', 'true', 'go']]);
-    expect(ordered(null, clock('10:00'))).toEqual([]);
-    expect(ordered(clock('20:00'), null)).toEqual([]);
   });
 });

@@ -15,8 +15,11 @@ export async function startForTest(...given: Parameters<typeof startWatchedDemo>
   return demo;
 }
 
-export async function startBurning(change?: (yaml: string) => string, nowText = TEN): Promise<WatchedDemo> {
-  const demo = await startForTest(nowText, change);
+export async function startBurning(
+  change?: (yaml: string) => string,
+  others?: Parameters<typeof startWatchedDemo>[2],
+): Promise<WatchedDemo> {
+  const demo = await startForTest(TEN, change, others);
   await demo.reads();
   await demo.lights();
   await demo.minute();

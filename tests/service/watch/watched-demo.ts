@@ -37,6 +37,8 @@ export interface WatchedDemo extends Running {
   api(method: string, url: string, body?: object): Promise<{ status: number; body: Record<string, unknown> }>;
   /** One minute of the clock, with all that it hands over and leaves to be sent. */
   minute(): Promise<void>;
+  /** What is to be asked again, or of the next, and everything that is to be sent; nobody looks at anything else. */
+  tells(): Promise<void>;
   /** Posts a reading of the mast and expects it to be kept. */
   reads(reading?: Partial<Reading>): Promise<void>;
   /** Opens a burn now; gives its id. */
@@ -83,6 +85,10 @@ export async function startWatchedDemo(
     const text = response.body;
     return { status: response.statusCode, body: text.startsWith('{') ? JSON.parse(text) : { text } };
   };
+  const tells = async (): Promise<void> => {
+    await service.watching.escalate();
+    await service.watching.send();
+  };
   const seen = new Map<string, number>();
   return {
     ...running,
@@ -94,9 +100,9 @@ export async function startWatchedDemo(
     async minute() {
       await service.keeper.minute();
       await service.keeper.idle();
-      await service.watching.escalate();
-      await service.watching.send();
+      await tells();
     },
+    tells,
     async reads({ fromDeg = 210, mph = 8, gustMph = mph + 3 } = {}) {
       const { status, body } = await api('POST', `${SITE}/observations`, {
         station: 'mast',
