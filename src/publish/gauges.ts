@@ -37,4 +37,31 @@ export interface GaugeReadings {
   /** Work of this process; null where it does none. */
   readonly queue: { readonly waiting: number; readonly running: number } | null;
   readonly liveKeys: number;
+  readonly watch: WatchGauges;
+}
+
+export interface WatchGauges {
+  /** What is open now; null where the store cannot say in time. */
+  readonly open: {
+    readonly burns: number;
+    /** Every code, also those of which none is open. */
+    readonly notices: readonly { readonly code: string; readonly count: number }[];
+    readonly silentStations: number;
+    readonly deliveries: Readonly<Record<'waiting' | 'sending', number>>;
+    /** Due within a day, by whomever: those that did not arrive, or of which nobody knows. */
+    readonly undelivered: readonly { readonly outcome: string; readonly count: number }[];
+    /** Since the oldest that waits was due; 0 where none waits. */
+    readonly oldestDeliveryS: number;
+  } | null;
+  /** Of this process since its start: each channel of the configuration with each outcome. */
+  readonly delivered: readonly {
+    readonly channel: string;
+    readonly outcome: string;
+    readonly count: number;
+  }[];
+  /** The longest that a text of this process was under way, from when it was due. */
+  readonly slowestDeliveryS: number;
+  /** Texts of this process that went out in fixed words, since their own could not be made. */
+  readonly unworded: number;
+  readonly channels: readonly { readonly channel: string; readonly works: boolean }[];
 }

@@ -8,7 +8,7 @@ import { builtSite } from '#memory/built-sites.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import { keyState } from '#publish/access/key-life.ts';
 import { freshnessOf } from '#publish/api/forecast-state.ts';
-import type { GaugeReadings } from '#publish/gauges.ts';
+import type { GaugeReadings, WatchGauges } from '#publish/gauges.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { CellState } from '#store/cell-state.ts';
 import type { PlaceState } from '#store/place-state.ts';
@@ -29,10 +29,11 @@ export interface GaugeOptions {
   storeBytes(): number | null;
   /** Null: this process takes no turns. */
   readonly queue: TurnQueue | null;
+  watching(): Promise<WatchGauges>;
   readonly nowMs: () => number;
 }
 
-export function readGauges(options: GaugeOptions): GaugeReadings {
+export async function readGauges(options: GaugeOptions): Promise<GaugeReadings> {
   const { store, mirror, source, watch, tally, periods, queue, nowMs } = options;
   const now = nowMs();
   const ageS = (ms: number | null | undefined): number | null =>
@@ -56,6 +57,7 @@ export function readGauges(options: GaugeOptions): GaugeReadings {
     mirrorAgeS: silentMs === null ? null : silentMs / 1000,
     queue: queue && { waiting: queue.waiting(), running: queue.running() },
     liveKeys: mirror.keys().filter((key) => keyState(key, now) === 'live').length,
+    watch: await options.watching(),
   };
 }
 

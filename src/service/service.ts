@@ -143,7 +143,10 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     play: options.play ?? null,
     definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
     gauges: () =>
-      readGauges({ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs }),
+      readGauges({
+        ...{ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs },
+        watching: watching.gauges,
+      }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
   const parts = { app, desk, mirror, keeper, watching };

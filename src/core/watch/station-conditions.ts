@@ -14,10 +14,11 @@ import type { WatchContext } from './watch-context.ts';
 export function stationConditions(context: WatchContext): Condition[] {
   const isBlind = chosenFor(context, tellsWind).chosen === null;
   const inReach = context.watched.filter(({ station }) => outOfReach(station, context.settings) === null);
+  const isMore = inReach.some(({ station }) => station.kind !== 'person');
   return inReach.flatMap(({ station, health }) => {
-    // Who carries a meter has promised no reading: while others tell the wind, one that never told is not missed.
+    // Who carries a meter has promised no reading: one that never told is missed only where there is nothing else.
     const isUnused =
-      station.kind === 'person' && health.lastMs === null && !isBlind && !wasSilent(context, station.id);
+      station.kind === 'person' && health.lastMs === null && isMore && !wasSilent(context, station.id);
     const isSilent = health.state === 'silent' && !isUnused;
     const jumps = health.spikes >= context.settings.stations.spikesPerHour ? 'jumps' : null;
     const doubted = health.state === 'frozen' || health.state === 'doubtful' ? health.state : jumps;

@@ -13,7 +13,7 @@ import { viewerOf } from './request-viewer.ts';
 import { createServiceMetrics } from './service-metrics.ts';
 
 export interface MetricsOptions {
-  readonly gauges: (() => GaugeReadings) | null;
+  readonly gauges: (() => Promise<GaugeReadings>) | null;
   /** Whose service it is. */
   readonly organisation: string;
   readonly version: string;
@@ -55,7 +55,7 @@ export function addMetrics(app: FastifyInstance, { gauges, organisation, version
         },
         async (request, reply) => {
           if (!seesWhole(viewerOf(request), organisation)) throw notWhole();
-          if (gauges && show) show(gauges());
+          if (gauges && show) show(await gauges());
           return reply
             .header('content-type', registry.contentType)
             .header('cache-control', 'no-store')

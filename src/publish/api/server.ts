@@ -55,7 +55,7 @@ export interface ServerOptions {
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
-  readonly gauges?: () => GaugeReadings;
+  readonly gauges?: () => Promise<GaugeReadings>;
   readonly rateLimits?: RateLimits;
   /** Addresses and networks whose X-Forwarded-… are believed. */
   readonly trustProxy?: readonly string[];

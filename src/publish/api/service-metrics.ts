@@ -3,6 +3,7 @@
 
 import { Counter, Gauge, type Registry } from 'prom-client';
 import type { GaugeReadings } from '#publish/gauges.ts';
+import { addWatchRows, WATCH_COUNTERS, WATCH_GAUGES } from './watch-metrics.ts';
 
 /** Up to so many cells each has a series of its own. */
 export const MOST_CELLS_NAMED = 50;
@@ -28,12 +29,14 @@ const GAUGES = {
   pitward_queue_waiting: ['work that waits in this process'],
   pitward_queue_running: ['work under way in this process'],
   pitward_keys_live: ['keys that may be used'],
+  ...WATCH_GAUGES,
 } as const;
 
 const COUNTERS = {
   pitward_pulls_total: ['what was asked of the forecast source, by kind and outcome', 'kind', 'outcome'],
   pitward_plans_total: ['plans made'],
   pitward_events_total: ['plans that differ from the one before'],
+  ...WATCH_COUNTERS,
 } as const;
 
 type Labels = Readonly<Record<string, string>>;
@@ -107,6 +110,7 @@ function rowsOf(readings: GaugeReadings): Row[] {
   add('pitward_queue_waiting', queue?.waiting ?? null);
   add('pitward_queue_running', queue?.running ?? null);
   add('pitward_keys_live', readings.liveKeys);
+  addWatchRows(readings.watch, add);
   return rows;
 }
 

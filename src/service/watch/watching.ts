@@ -14,6 +14,7 @@ import type { Mirror } from '#memory/mirror.ts';
 import { readInbound } from '#notify/inbound.ts';
 import type { SayCondition } from '#publish/answers/now.ts';
 import type { PlanDesk } from '#publish/desk.ts';
+import type { WatchGauges } from '#publish/gauges.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import type { CalendarShelf } from '#service/calendar-shelf.ts';
 import { every } from '#service/every.ts';
@@ -34,6 +35,7 @@ import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
 import { createStationShelf, type StationShelf } from './station-shelf.ts';
 import { tapDesk } from './tap-desk.ts';
+import { watchGauges } from './watch-gauges.ts';
 import { createWatchView } from './watch-view.ts';
 
 export interface WatchingOptions {
@@ -56,7 +58,7 @@ export interface WatchingOptions {
 export interface Watching {
   desk(plans: PlanDesk): WatchDesk;
   readonly turns: Pick<OtherTurns, 'watch' | 'observe'>;
-  readonly tally: SendTally;
+  gauges(): Promise<WatchGauges>;
   readonly say: SayCondition;
   burning(siteKey: string): boolean;
   observes(): boolean;
@@ -108,7 +110,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   inbound = desk.inbound;
   const stops: (() => void)[] = [];
   return {
-    tally,
+    gauges: watchGauges({ records: store.watch, channels, tally, nowMs }),
     say: (siteKey, condition, reader) => saying.condition(siteKey, condition, reader, nowMs()),
     burning,
     observes: observing.asks,

@@ -2,6 +2,7 @@
 
 import type { DatabaseAccess } from '#store/access.ts';
 import { createDeliver } from './deliver.ts';
+import { createWatchFigures } from './figures.ts';
 import { createBurnReads } from './read-burns.ts';
 import { createMessageReads } from './read-messages.ts';
 import { createWatchReads } from './read-watch.ts';
@@ -15,5 +16,6 @@ export const createWatch = (access: DatabaseAccess): WatchRecords => ({
   ...createBurnReads(access),
   ...createMessageReads(access),
   ...createDeliver(access),
+  figures: createWatchFigures(access),
   secret: secretIn(access),
 });

@@ -135,6 +135,14 @@ export interface Settlement {
   readonly said: string | null;
 }
 
+export interface WatchFigures {
+  readonly openBurns: number;
+  /** Those that somebody was told of and that are not over. */
+  readonly noticesByCode: ReadonlyMap<string, number>;
+  /** Deliveries due since the moment asked for that did not arrive, or of which nobody knows, by outcome. */
+  readonly undelivered: ReadonlyMap<string, number>;
+}
+
 export interface WatchRecords {
   /**
    * Writes patches in one transaction, all or none, and tells what was new, in their order. Throws ServiceError
@@ -187,6 +195,7 @@ export interface WatchRecords {
   pending(
     nowMs: number,
   ): Promise<{ readonly waiting: number; readonly claimed: number; readonly oldestDueMs: number | null }>;
+  figures(sinceMs: number): Promise<WatchFigures>;
   /** Deliveries that did not arrive, or of which nobody knows, since a moment, newest first; of some sites where named. */
   undelivered(sinceMs: number, most: number, sites?: readonly string[]): Promise<KeptDelivery[]>;
 }
