@@ -11,7 +11,9 @@ const truth = z
 
 export const tapKind = z
   .enum(['lit', 'charging', 'burning-down', 'covered', 'put-out-early'])
-  .describe('lit, charging, burning-down, covered; put-out-early: covered before it had burned down');
+  .describe(
+    'lit, charging, burning-down, covered; put-out-early: put out before it had burned down, and still to be covered',
+  );
 
 export const tapSchema = z
   .object({
