@@ -33,9 +33,25 @@ describe('a night after the evening text', () => {
     const demo = await startForTest(EVENING);
     await demo.minute();
     expect(demo.heardBy(CREW)).toEqual([expect.stringMatching(/Tue: GO\. Light 9:00 am/)]);
-    const heard = await until(demo, CREW, '2026-04-14T12:00:00Z', 20);
+    const heard = await until(demo, CREW, '2026-04-14T12:30:00Z', 60);
     expect(heard).toEqual([
-      expect.stringMatching(/^04:45 .* today: Same as last evening\. GO\. Light 9:00 am/),
+      expect.stringMatching(/^05:05 .* today: Same as last evening\. GO\. Light 9:00 am/),
+    ]);
+  });
+
+  it('in which a time moves by less than half an hour is told at dawn, with what it was', async () => {
+    const demo = await startForTest(EVENING);
+    await demo.minute();
+    demo.heardBy(CREW);
+    const { body } = await demo.api('GET', '/v1/limit-sets/valley');
+    const limits = body['body'] as { clock?: object }[];
+    const lastChargeBy = '12:10';
+    await demo.limits(
+      limits.map((limit) => (limit.clock ? { ...limit, clock: { ...limit.clock, lastChargeBy } } : limit)),
+    );
+    const heard = await until(demo, CREW, '2026-04-14T12:30:00Z', 60);
+    expect(heard).toEqual([
+      expect.stringMatching(/^05:05 .* today: CHANGED\. GO\. .*last wood 12:10 pm \(was 12:30 pm\)/),
     ]);
   });
 
@@ -43,14 +59,14 @@ describe('a night after the evening text', () => {
     const demo = await startForTest(EVENING);
     await demo.minute();
     demo.heardBy(CREW);
-    expect(await until(demo, CREW, '2026-04-14T03:00:00Z', 25)).toEqual([]);
+    expect(await until(demo, CREW, '2026-04-14T02:00:00Z', 60)).toEqual([]);
     await demo.limits(NEVER);
-    const night = await until(demo, CREW, '2026-04-14T11:40:00Z', 20);
+    const night = await until(demo, CREW, '2026-04-14T11:00:00Z', 60);
     expect(night).toEqual([
-      expect.stringMatching(/^20:\d\d .*: NO FIRE\. .* the day is now NO FIRE \(light-up was Tue 9:00 am\)/),
+      expect.stringMatching(/^20:05 .*: NO FIRE\. .* the day is now NO FIRE \(light-up was Tue 9:00 am\)/),
     ]);
-    const day = await until(demo, CREW, '2026-04-14T18:00:00Z', 20);
-    expect(day).toEqual([expect.stringMatching(/^0(4:4|4:5|5:0)\d .* today: CHANGED\. Was GO\. NO FIRE\./)]);
+    const day = await until(demo, CREW, '2026-04-14T18:00:00Z', 60);
+    expect(day).toEqual([expect.stringMatching(/^05:05 .* today: CHANGED\. Was GO\. NO FIRE\./)]);
   });
 
   it('wakes nobody in their quiet hours, and nobody lights before they were told', async () => {
@@ -66,11 +82,11 @@ describe('a night after the evening text', () => {
     demo.clock.nowMs = Date.parse('2026-04-14T02:30:00Z');
     await demo.minute();
     expect(demo.heardBy(LEAD)).toEqual([expect.stringContaining('the day is now NO FIRE')]);
-    const heard = await until(demo, CREW, '2026-04-14T13:45:00Z', 15);
+    const heard = await until(demo, CREW, '2026-04-14T13:30:00Z', 60);
     expect(heard).toEqual([expect.stringMatching(/^05:30 .* the day is now NO FIRE/)]);
     expect(demo.heardBy(LEAD)).toEqual([]);
     // From seven on is what was to be a hold a stop: that has come, and is told when it has.
-    const morning = await until(demo, CREW, '2026-04-14T16:00:00Z', 15);
+    const morning = await until(demo, CREW, '2026-04-14T16:00:00Z', 30);
     expect(morning).toEqual([expect.stringMatching(/^07:00 .*: NO FIRE\. Worse: forecast/)]);
   });
 });
