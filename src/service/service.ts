@@ -31,6 +31,7 @@ import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
 import { createPlanner } from './planner.ts';
 import { createSlowFigure } from './slow-figure.ts';
+import { createStoreProbe } from './store-probe.ts';
 import { createStoreWatch } from './store-watch.ts';
 import { createTally } from './tally.ts';
 import { createWhatIfForecasts } from './what-if-forecasts.ts';
@@ -82,6 +83,8 @@ export interface Service {
 
 /** A process without turns of its own learns of news by asking the store this often [ms]. */
 const FOLLOW_EVERY_MS = 1000;
+/** How often a store with a fault is asked whether that is over [ms]. */
+const PROBE_EVERY_MS = 2000;
 /** How often the size of the store is looked up [ms]. */
 const STORE_SIZE_EVERY_MS = 300_000;
 
@@ -150,7 +153,8 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
   const parts = { app, desk, mirror, keeper, watching };
-  return { ...parts, ...lifeOf(parts, source, log) };
+  const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
+  return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
 
 const sourceOf = (
@@ -175,9 +179,10 @@ function periodsOf({ sources, heartbeat }: Config): Periods {
 function lifeOf(
   { app, mirror, keeper, watching }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching'>,
   source: { close(): Promise<void> },
+  probe: () => Promise<void>,
   log: SourceLog,
 ): Pick<Service, 'start' | 'close'> {
-  let stopFollowing: () => void = () => undefined;
+  const stops: (() => void)[] = [];
   const follow = (): Promise<void> =>
     mirror
       .sync()
@@ -186,10 +191,10 @@ function lifeOf(
     start() {
       keeper.start();
       watching.start();
-      stopFollowing = every(FOLLOW_EVERY_MS, follow);
+      stops.push(every(FOLLOW_EVERY_MS, follow), every(PROBE_EVERY_MS, probe));
     },
     async close() {
-      stopFollowing();
+      for (const stop of stops) stop();
       await keeper.stop();
       await watching.stop();
       // Together: an answer that waits for the source would else hold the server open.

@@ -38,7 +38,8 @@ export function createStoreWatch({ mirror, health, steadyMs, nowMs }: StoreWatch
       if (age === null) return 'the store has not been read yet';
       if (age > SILENT_AFTER_MS) return `the store has not been read for ${Math.round(age / 1000)} s`;
       const state = health();
-      const unkeptMs = state.ok ? 0 : nowMs() - state.sinceMs;
+      // A clock that was set back must not make it shorter, nor sleep, in which the steady clock may stand.
+      const unkeptMs = state.ok ? 0 : Math.max(nowMs() - state.sinceMs, state.forMs);
       return state.ok || unkeptMs <= UNKEPT_AFTER_MS
         ? null
         : `the store has failed for too long: ${state.message}`;

@@ -4,7 +4,7 @@
 import type { Transaction } from 'kysely';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { Database } from '#store/dialect/database.ts';
-import type { Access, HealthRecord, StoreCause } from './store-health.ts';
+import type { AccessKind, HealthRecord, StoreCause, WriteKind } from './store-health.ts';
 import type { Tables } from './tables.ts';
 
 const TRIES = 4;
@@ -12,56 +12,86 @@ const TRIES = 4;
 export interface DatabaseAccess {
   readonly database: Database;
   reading<T>(read: (db: Database['db']) => Promise<T>): Promise<T>;
-  /** One transaction, on the disk when it resolves. `write` may run more than once. */
-  writing<T>(write: (transaction: Transaction<Tables>) => Promise<T>): Promise<T>;
+  /**
+   * One transaction, on the disk when it resolves. `write` may run more than once. `hasWritten` is false of an outcome that
+   * left nothing behind: it says nothing about the store.
+   */
+  writing<T>(
+    kind: WriteKind,
+    write: (transaction: Transaction<Tables>) => Promise<T>,
+    hasWritten?: (outcome: T) => boolean,
+  ): Promise<T>;
+  /** The same, and takes room on the disk for a moment: shows that whatever failed may succeed now. */
+  proving(write: (transaction: Transaction<Tables>) => Promise<void>): Promise<void>;
 }
 
 export function createAccess(database: Database, health: HealthRecord): DatabaseAccess {
   let closed = false;
-  const attempt = async <T>(access: Access, work: () => Promise<T>): Promise<T> => {
+  const attempt = async <T>(
+    kind: AccessKind,
+    work: () => Promise<T>,
+    note: (outcome: T) => void,
+  ): Promise<T> => {
     if (closed) throw unavailable('closed');
     try {
-      const result = await work();
-      health.succeeded(access);
-      return result;
+      const outcome = await work();
+      note(outcome);
+      return outcome;
     } catch (fault) {
       const told = asServiceError(fault, closed ? () => 'closed' : database.causeOf);
       if (told instanceof ServiceError && told.code === 'store_unavailable') {
-        health.failed(access, told.facts['cause'] as StoreCause, told.message);
+        health.failed(kind, told.facts['cause'] as StoreCause, told.message);
       }
       throw told;
     }
   };
   /** True where a connection may have ended while it lay unused: another one may do. */
   const stale = (fault: unknown): boolean => database.causeOf(fault) === 'connection-lost';
+  const transact = async <T>(write: (transaction: Transaction<Tables>) => Promise<T>): Promise<T> => {
+    for (let tries = 1; ; tries += 1) {
+      let begun = false;
+      try {
+        return await database.db.transaction().execute((transaction) => {
+          begun = true;
+          return write(transaction);
+        });
+      } catch (fault) {
+        const again = database.isCollision(fault) || (!begun && stale(fault));
+        if (tries >= TRIES || !again) throw fault;
+      }
+    }
+  };
+  const close = async (): Promise<void> => {
+    if (closed) return;
+    closed = true;
+    await database.close();
+  };
   return {
-    database: {
-      ...database,
-      async close() {
-        if (closed) return;
-        closed = true;
-        await database.close();
-      },
-    },
+    database: { ...database, close },
     reading: (read) =>
-      attempt('reading', () =>
-        read(database.db).catch((fault) => (stale(fault) ? read(database.db) : Promise.reject(fault))),
+      attempt(
+        'reading',
+        () => read(database.db).catch((fault) => (stale(fault) ? read(database.db) : Promise.reject(fault))),
+        () => health.succeeded('reading'),
       ),
-    writing: (write) =>
-      attempt('writing', async () => {
-        for (let tries = 1; ; tries += 1) {
-          let begun = false;
-          try {
-            return await database.db.transaction().execute((transaction) => {
-              begun = true;
-              return write(transaction);
-            });
-          } catch (fault) {
-            const again = database.isCollision(fault) || (!begun && stale(fault));
-            if (tries >= TRIES || !again) throw fault;
-          }
-        }
-      }),
+    writing: (kind, write, hasWritten = () => true) =>
+      attempt(
+        kind,
+        () => transact(write),
+        (outcome) => {
+          health.succeeded('reading');
+          if (hasWritten(outcome)) health.succeeded(kind);
+        },
+      ),
+    proving: (write) =>
+      attempt(
+        'probe',
+        async () => {
+          await transact(write);
+          await database.takeRoom();
+        },
+        health.proved,
+      ),
   };
 }
 

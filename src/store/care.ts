@@ -10,10 +10,10 @@ import type { Tables } from './tables.ts';
 const PROBE = 'probe';
 
 export function createCare(access: DatabaseAccess, nowMs: () => number): StoreCare {
-  const { database, reading, writing } = access;
+  const { database, reading, proving } = access;
   return {
     probe: (atMs) =>
-      writing(async (transaction) => {
+      proving(async (transaction) => {
         await transaction
           .insertInto('probes')
           .values({ name: PROBE, atMs })

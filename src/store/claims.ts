@@ -12,6 +12,9 @@ import type { Tables } from './tables.ts';
 /** A claim dated further ahead than this came from a clock that was wrong. */
 const CLOCKS_DIFFER_MS = 60_000;
 
+/** What only deletes, if anything at all, succeeds on a full disk too. */
+const DELETES = (): boolean => false;
+
 /** The cycle of the row of the work itself; that of a turn is a moment. */
 const AT_IT_NOW = -1;
 
@@ -20,31 +23,45 @@ export function createClaims({
 }: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release' | 'forgetAhead'> {
   return {
     claim: (claim) =>
-      writing(async (transaction) => {
-        const before = await lookAt(transaction, claim);
-        if (before !== 'free') return before;
-        if (!(await takeRow(transaction, claim, AT_IT_NOW))) return 'taken';
-        if (await takeRow(transaction, claim, claim.cycle)) return 'ours';
-        await leaveWork(transaction, claim);
-        return (await lookAt(transaction, claim)) === 'done' ? 'done' : 'taken';
-      }),
+      writing(
+        'claims',
+        (transaction) => take(transaction, claim),
+        (outcome) => outcome === 'ours',
+      ),
     release: (claim) =>
-      writing(async (transaction) => {
-        await leaveWork(transaction, claim);
-        await transaction
-          .deleteFrom('claims')
-          .where('work', '=', claim.work)
-          .where('cycle', '=', claim.cycle)
-          .where('worker', '=', claim.worker)
-          .where('doneAtMs', 'is', null)
-          .execute();
-      }),
+      writing(
+        'claims',
+        async (transaction) => {
+          await leaveWork(transaction, claim);
+          await transaction
+            .deleteFrom('claims')
+            .where('work', '=', claim.work)
+            .where('cycle', '=', claim.cycle)
+            .where('worker', '=', claim.worker)
+            .where('doneAtMs', 'is', null)
+            .execute();
+        },
+        DELETES,
+      ),
     forgetAhead: (nowMs) =>
-      writing(async (transaction) => {
-        const aheadMs = nowMs + CLOCKS_DIFFER_MS;
-        await transaction.deleteFrom('claims').where('claimedAtMs', '>', aheadMs).execute();
-      }),
+      writing(
+        'claims',
+        async (transaction) => {
+          const aheadMs = nowMs + CLOCKS_DIFFER_MS;
+          await transaction.deleteFrom('claims').where('claimedAtMs', '>', aheadMs).execute();
+        },
+        DELETES,
+      ),
   };
+}
+
+async function take(transaction: Transaction<Tables>, claim: Claim): Promise<'ours' | 'taken' | 'done'> {
+  const before = await lookAt(transaction, claim);
+  if (before !== 'free') return before;
+  if (!(await takeRow(transaction, claim, AT_IT_NOW))) return 'taken';
+  if (await takeRow(transaction, claim, claim.cycle)) return 'ours';
+  await leaveWork(transaction, claim);
+  return (await lookAt(transaction, claim)) === 'done' ? 'done' : 'taken';
 }
 
 /** As it stands; most who ask learn here that it is not for them, and write nothing. */

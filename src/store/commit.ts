@@ -9,13 +9,14 @@ import { addDocuments, intactOf, useDocuments } from './documents.ts';
 import { type PackedDocument, packDocument } from './pack-document.ts';
 import { addEvents, addPlans } from './plans.ts';
 import { noteAlertsRead, putCells, putPlaces } from './states.ts';
+import type { WriteKind } from './store-health.ts';
 
 export function createCommit(
   { database, reading, writing }: DatabaseAccess,
   nowMs: () => number,
 ): (batch: Batch) => Promise<void> {
   const write = (batch: Batch, packed: readonly PackedDocument[]): Promise<void> =>
-    writing(async (transaction) => {
+    writing(kindOf(batch, packed), async (transaction) => {
       const usedAtMs = Math.max(nowMs(), ...(batch.plans ?? []).map((plan) => plan.madeAtMs));
       // First, so that a worker that lost its claim changes nothing and nobody takes one over half-way.
       await finishClaims(transaction, batch.done ?? [], nowMs());
@@ -46,6 +47,16 @@ export function createCommit(
       await write(batch, given.map(packDocument));
     }
   };
+}
+
+/** By what needs most room; all else is mostly written in place. */
+function kindOf(
+  { plans = [], cells, places, alertsRead }: Batch,
+  packed: readonly PackedDocument[],
+): WriteKind {
+  if (packed.length > 0) return 'documents';
+  if (plans.length > 0) return 'plans';
+  return cells || places || alertsRead ? 'states' : 'claims';
 }
 
 /** Hashes that the batch makes something refer to. */

@@ -58,7 +58,7 @@ export function createDefinitions({ reading, writing }: DatabaseAccess): Definit
         return row ? asDefinition(row) : null;
       }),
     change: (changes, once) =>
-      writing(async (transaction) => {
+      writing('definitions', async (transaction) => {
         await takeTurn(transaction, 'definitions');
         const replayed = once ? await replyTo(transaction, once.request) : null;
         if (replayed) return { made: [], replayed };

@@ -15,9 +15,13 @@ import type { Tables } from './tables.ts';
 
 const ROWS_AT_ONCE = 500;
 
-type Writing = DatabaseAccess['writing'];
+type Writing = <T>(write: (transaction: Transaction<Tables>) => Promise<T>) => Promise<T>;
 
-export function createExpire({ reading, writing }: DatabaseAccess, nowMs: () => number): StoreCare['expire'] {
+export function createExpire(
+  { reading, writing: writingAs }: DatabaseAccess,
+  nowMs: () => number,
+): StoreCare['expire'] {
+  const writing: Writing = (write) => writingAs('expiry', write);
   return async ({ plansMs, claimsMs, repliesMs, burnsMs, observationsMs, auditMs }) => {
     const now = nowMs();
     const beforeMs = now - plansMs;

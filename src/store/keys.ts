@@ -18,37 +18,27 @@ export function createKeys({ database, reading, writing }: DatabaseAccess): KeyR
         return rows.map(asKey);
       }),
     add: (key, audit) =>
-      writing(async (transaction) => {
+      writing('keys', async (transaction) => {
         await raise(transaction, 'keys');
         await insert(transaction, database, key);
         await addAudit(transaction, [audit]);
       }),
     replace: (key, old, audits) =>
-      writing(async (transaction) => {
+      writing('keys', async (transaction) => {
         await raise(transaction, 'keys');
         await insert(transaction, database, key);
         await end(transaction, old.prefix, old.endsMs);
         await addAudit(transaction, audits);
       }),
     revoke: (prefix, atMs, audit) =>
-      writing(async (transaction) => {
+      writing('keys', async (transaction) => {
         await raise(transaction, 'keys');
         const row = await end(transaction, prefix, atMs);
         if (!row) return null;
         await addAudit(transaction, [audit]);
         return asKey(row);
       }),
-    used: (lastUsed) =>
-      writing(async (transaction) => {
-        for (const [prefix, lastUsedAtMs] of [...lastUsed].sort(([a], [b]) => (a < b ? -1 : 1))) {
-          await transaction
-            .updateTable('apiKeys')
-            .set({ lastUsedAtMs })
-            .where('prefix', '=', prefix)
-            .where((e) => e.or([e('lastUsedAtMs', 'is', null), e('lastUsedAtMs', '<', lastUsedAtMs)]))
-            .execute();
-        }
-      }),
+    used: (lastUsed) => writing('keys', (transaction) => noteUse(transaction, lastUsed), IN_PLACE),
     audit: (most) => reading((db) => readAudit(db, most)),
   };
 }
@@ -75,6 +65,23 @@ async function end(transaction: Transaction<Tables>, prefix: string, atMs: numbe
     .where((e) => e.or([e('revokedAtMs', 'is', null), e('revokedAtMs', '>', atMs)]))
     .execute();
   return transaction.selectFrom('apiKeys').selectAll().where('prefix', '=', prefix).executeTakeFirst();
+}
+
+/** Shows nothing of the room that a new key needs. */
+const IN_PLACE = (): boolean => false;
+
+async function noteUse(
+  transaction: Transaction<Tables>,
+  lastUsed: ReadonlyMap<string, number>,
+): Promise<void> {
+  for (const [prefix, lastUsedAtMs] of [...lastUsed].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    await transaction
+      .updateTable('apiKeys')
+      .set({ lastUsedAtMs })
+      .where('prefix', '=', prefix)
+      .where((e) => e.or([e('lastUsedAtMs', 'is', null), e('lastUsedAtMs', '<', lastUsedAtMs)]))
+      .execute();
+  }
 }
 
 const asRow = (key: ApiKey): Selectable<Tables['apiKeys']> => ({

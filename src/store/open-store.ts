@@ -24,6 +24,8 @@ export type StoreAddress = SqliteAddress | PostgresAddress;
 
 export interface StoreExtras {
   readonly nowMs: () => number;
+  /** A clock that nobody sets; injected by tests. */
+  readonly steadyMs?: () => number;
   /** Told of a connection that broke while nobody used it. */
   readonly onBroken?: (fault: Error) => void;
   readonly timeouts?: Partial<Timeouts>;
@@ -40,7 +42,10 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     await database.close();
     throw asServiceError(fault, database.causeOf);
   }
-  const health = createHealthRecord(extras.nowMs);
+  const health = createHealthRecord({
+    nowMs: extras.nowMs,
+    steadyMs: extras.steadyMs ?? (() => performance.now()),
+  });
   const access = createAccess(database, health);
   return {
     kind: database.kind,

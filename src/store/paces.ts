@@ -12,7 +12,7 @@ export function createPaces({ database, writing }: DatabaseAccess): PaceRecords 
   const now = database.clockMs;
   return {
     next: (host, { burst, everyMs }) =>
-      writing(async (transaction) => {
+      writing('paces', async (transaction) => {
         const mostMs = (burst + MOST_WAITING) * everyMs;
         const { rows } = await sql<{ aheadMs: number }>`
           insert into counters (name, value) values (${`pace ${host}`}, ${now} + ${everyMs})

@@ -25,7 +25,7 @@ export function createRestore({ database, writing }: DatabaseAccess): Store['res
   const known = Object.keys(migrationsFor(database.columnTypes));
   return async (fromFile) => {
     await verify(fromFile, known);
-    return writing(async (transaction) => {
+    return writing('restore', async (transaction) => {
       await refuseUnlessEmpty(transaction);
       const summary = await fill(transaction, fromFile, known);
       await database.resumeCounting(transaction);

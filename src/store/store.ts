@@ -47,7 +47,7 @@ export interface Store {
    * where the file is no whole backup, `store_newer` where a newer program made it.
    */
   restore(fromFile: string): Promise<BackupSummary>;
-  /** Judged from the last reading and the last writing; asks nothing. */
+  /** Judged from what each kind of reading and writing did last, and from the last probe; asks nothing. */
   health(): StoreHealth;
   close(): Promise<void>;
 }
@@ -173,7 +173,10 @@ export interface PaceRecords {
 }
 
 export interface StoreCare {
-  /** Writes and reads one row. Throws where the store cannot. */
+  /**
+   * Writes and reads one row, and takes room on the disk for a moment. Throws where the store cannot; where it can, a fault
+   * of another writing is held to be over until that fails again.
+   */
   probe(nowMs: number): Promise<void>;
   /**
    * Drops plans, events, claims, replies and audit rows of a greater age than asked [ms], and documents that nothing refers

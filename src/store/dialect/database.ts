@@ -15,6 +15,8 @@ export interface Database {
   /** Runs on one unchanging view of everything, while others write. */
   snapshot<T>(read: (db: Kysely<Tables>) => Promise<T>): Promise<T>;
   bytesOnDisk(): Promise<number>;
+  /** Takes room on the disk as new rows do, and gives it back. Throws where there is none. */
+  takeRoom(): Promise<void>;
   /** Lets counted keys go on after those that were restored. */
   resumeCounting(transaction: Transaction<Tables>): Promise<void>;
   /** Why the database could not; null where the fault is none of the database's. */

@@ -1,5 +1,6 @@
 // PostgreSQL: the store of many processes.
 
+import { randomUUID } from 'node:crypto';
 import { CamelCasePlugin, CompiledQuery, Kysely, PostgresDialect, sql } from 'kysely';
 import pg from 'pg';
 import type { StoreCause } from '#store/store-health.ts';
@@ -52,6 +53,7 @@ export function openPostgres(
       );
       return size.rows[0]?.bytes ?? 0;
     },
+    takeRoom: () => takeRoom(db),
     async resumeCounting(transaction) {
       for (const table of ['plans', 'audit']) {
         const highest = sql`(select coalesce(max(number), 0) + 1 from ${sql.table(table)})`;
@@ -66,6 +68,16 @@ export function openPostgres(
     close: () => db.destroy(),
   };
 }
+
+/** A table of its own: in those that are there already, rows that were dropped leave room that no other table has. */
+const takeRoom = (db: Kysely<Tables>): Promise<void> =>
+  db.transaction().execute(async (transaction) => {
+    const room = sql.table(`room_${randomUUID().replaceAll('-', '')}`);
+    await sql`create table ${room} as select repeat('.', 1900) as filling from generate_series(1, 32)`.execute(
+      transaction,
+    );
+    await sql`drop table ${room}`.execute(transaction);
+  });
 
 /** Whatever the server's defaults are: a statement ends in time, and an acknowledged commit is on the disk. */
 const settings = ({ statementMs, lockMs }: Timeouts): CompiledQuery =>

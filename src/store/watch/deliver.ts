@@ -21,33 +21,39 @@ export function createDeliver({ database, reading, writing }: DatabaseAccess): P
     claimDeliveries: async (claim) => {
       const fault = leaseFault(claim);
       if (fault !== null) throw new ServiceError('internal', `deliveries cannot be claimed: ${fault}`);
-      return writing(async (transaction) => {
-        await expire(transaction, claim);
-        const ids = await pick(transaction, claim, database.kind === 'postgres');
-        const claimed: ClaimedDelivery[] = [];
-        for (const some of chunks(ids)) claimed.push(...(await take(transaction, some, claim)));
-        return claimed.sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id));
-      });
+      return writing(
+        'deliveries',
+        (transaction) => claimDue(transaction, claim, database.kind === 'postgres'),
+        (claimed) => claimed.length > 0,
+      );
     },
     releaseClaims: () =>
-      writing(async (transaction) => {
-        const freed = await transaction
-          .updateTable('deliveries')
-          .set({ leaseUntilMs: null })
-          .where('outcome', 'is', null)
-          .where('leaseUntilMs', 'is not', null)
-          .executeTakeFirst();
-        return Number(freed.numUpdatedRows);
-      }),
+      writing(
+        'deliveries',
+        async (transaction) => {
+          const freed = await transaction
+            .updateTable('deliveries')
+            .set({ leaseUntilMs: null })
+            .where('outcome', 'is', null)
+            .where('leaseUntilMs', 'is not', null)
+            .executeTakeFirst();
+          return Number(freed.numUpdatedRows);
+        },
+        (freed) => freed > 0,
+      ),
     settle: (settlements) =>
-      writing(async (transaction) => {
-        const lost: string[] = [];
-        // In one order for all, so that nobody waits for ever.
-        for (const one of settlements.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
-          if (!(await settleOne(transaction, one))) lost.push(one.id);
-        }
-        return lost;
-      }),
+      writing(
+        'deliveries',
+        async (transaction) => {
+          const lost: string[] = [];
+          // In one order for all, so that nobody waits for ever.
+          for (const one of settlements.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
+            if (!(await settleOne(transaction, one))) lost.push(one.id);
+          }
+          return lost;
+        },
+        (lost) => lost.length < settlements.length,
+      ),
     pending: (nowMs) =>
       reading(async (db) => {
         const rows = await db
@@ -78,6 +84,18 @@ export function createDeliver({ database, reading, writing }: DatabaseAccess): P
           .map(asDelivery);
       }),
   };
+}
+
+async function claimDue(
+  transaction: Transaction<Tables>,
+  claim: ClaimDeliveries,
+  skipsLocked: boolean,
+): Promise<ClaimedDelivery[]> {
+  await expire(transaction, claim);
+  const ids = await pick(transaction, claim, skipsLocked);
+  const claimed: ClaimedDelivery[] = [];
+  for (const some of chunks(ids)) claimed.push(...(await take(transaction, some, claim)));
+  return claimed.sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id));
 }
 
 /** What nobody holds, or whoever held it has lost: a lease dated far ahead came from a clock that was wrong. */

@@ -6,7 +6,7 @@ import type { WatchRecords } from './records.ts';
 export const secretIn =
   ({ writing }: DatabaseAccess): WatchRecords['secret'] =>
   (name, fresh) =>
-    writing(async (transaction) => {
+    writing('secrets', async (transaction) => {
       await transaction
         .insertInto('secrets')
         .values({ name, value: fresh })

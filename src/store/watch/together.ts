@@ -3,7 +3,6 @@
 
 import { sql, type Transaction } from 'kysely';
 import { ServiceError } from '#errors.ts';
-import type { DatabaseAccess } from '#store/access.ts';
 import type { Tables } from '#store/tables.ts';
 
 /** So many at most: whoever comes next is not to wait for long. */
@@ -17,20 +16,35 @@ interface Call<A, R> {
 
 type Outcome<R> = { readonly result: R } | { readonly fault: ServiceError };
 
+/** One transaction for some calls; `resultOf` gives the result of one of them, null where it was refused. */
+type Writing<A, R> = <T>(
+  calls: readonly A[],
+  run: (transaction: Transaction<Tables>) => Promise<T>,
+  resultOf: (outcome: T, i: number) => R | null,
+) => Promise<T>;
+
 export function together<A, R>(
-  writing: DatabaseAccess['writing'],
+  writing: Writing<A, R>,
   write: (transaction: Transaction<Tables>, what: A) => Promise<R>,
 ): (what: A) => Promise<R> {
   let waiting: Call<A, R>[] = [];
   let isBusy = false;
   const alone = (call: Call<A, R>): Promise<void> =>
-    writing((transaction) => write(transaction, call.what)).then(call.resolve, call.reject);
+    writing(
+      [call.what],
+      (transaction) => write(transaction, call.what),
+      (result) => result,
+    ).then(call.resolve, call.reject);
   const asOne = async (calls: readonly Call<A, R>[]): Promise<void> => {
-    const outcomes = await writing(async (transaction) => {
-      const all: Outcome<R>[] = [];
-      for (const { what } of calls) all.push(await guarded(transaction, () => write(transaction, what)));
-      return all;
-    });
+    const outcomes = await writing(
+      calls.map(({ what }) => what),
+      async (transaction) => {
+        const all: Outcome<R>[] = [];
+        for (const { what } of calls) all.push(await guarded(transaction, () => write(transaction, what)));
+        return all;
+      },
+      (all, i) => resultOf(all[i]),
+    );
     for (const [i, call] of calls.entries()) {
       const outcome = outcomes[i] as Outcome<R>;
       if ('result' in outcome) call.resolve(outcome.result);
@@ -55,6 +69,9 @@ export function together<A, R>(
       if (!isBusy) void turn();
     });
 }
+
+const resultOf = <R>(outcome: Outcome<R> | undefined): R | null =>
+  outcome !== undefined && 'result' in outcome ? outcome.result : null;
 
 /** What is refused leaves nothing behind; any other fault is the whole transaction's. */
 async function guarded<R>(transaction: Transaction<Tables>, run: () => Promise<R>): Promise<Outcome<R>> {

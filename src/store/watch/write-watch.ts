@@ -22,8 +22,19 @@ export function createWatchCommit({ database, writing }: DatabaseAccess): WatchR
   // PostgreSQL has many connections and brings them together by itself; SQLite has one.
   const commit =
     database.kind === 'sqlite'
-      ? together(writing, write)
-      : (patches: readonly WatchPatch[]) => writing((transaction) => write(transaction, patches));
+      ? together(
+          (calls, run, keptOf) =>
+            writing('watch', run, (outcome) =>
+              calls.some((patches, i) => addsRows(patches, keptOf(outcome, i))),
+            ),
+          write,
+        )
+      : (patches: readonly WatchPatch[]) =>
+          writing(
+            'watch',
+            (transaction) => write(transaction, patches),
+            (kept) => addsRows(patches, kept),
+          );
   return async (patches) => {
     for (const patch of patches) refuseUnguarded(patch);
     return commit(patches);
@@ -44,6 +55,14 @@ async function writeAll(
     patches.flatMap((patch) => patch.events ?? []),
   );
   return kept;
+}
+
+/** False where all was known already, or was written in place. */
+function addsRows(patches: readonly WatchPatch[], kept: readonly WatchKept[] | null): boolean {
+  if (kept === null) return false;
+  const added = kept.flatMap((k) => [k.taps, k.observations, k.messages, k.answers]);
+  const appended = patches.flatMap((p) => [p.transitions, p.events, p.audit]);
+  return [...added, ...appended].some((rows) => (rows?.length ?? 0) > 0);
 }
 
 /** Whoever writes what it worked out must say from what. */
