@@ -24,7 +24,10 @@ export interface Running {
   close(): Promise<void>;
 }
 
-export interface Others extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play'>> {
+export interface Others
+  extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play' | 'steadyMs'>> {
+  /** Another store than one in memory; closed with the service. */
+  readonly openStore?: (nowMs: () => number) => Promise<Store>;
   /** How the configuration writes the address of the stand-in. */
   readonly baseUrlOf?: (url: string) => string;
   /** Where it keeps what it knows; in memory where it is left out. */
@@ -36,7 +39,7 @@ export async function startRunning(
   nowText: string,
   change: (yaml: string) => string = (yaml) => yaml,
   pull = true,
-  { baseUrlOf = (url) => url, openKept = inMemory, ...others }: Others = {},
+  { baseUrlOf = (url) => url, openStore, openKept = inMemory, ...others }: Others = {},
 ): Promise<Running> {
   const clock = { nowMs: Date.parse(nowText) };
   const nowMs = () => clock.nowMs;
@@ -45,7 +48,9 @@ export async function startRunning(
   const yaml = DEMO_YAML.replace('http://127.0.0.1/texts', phones.url);
   const { config, written } = readConfig(change(yaml), 'demo.yaml');
   const sources = { nws: { ...config.sources.nws, baseUrl: baseUrlOf(standIn.baseUrl) } };
-  const kept = await openKept(nowMs);
+  const kept = openStore
+    ? { store: await openStore(nowMs), databaseUrl: null, takesTurns: true }
+    : await openKept(nowMs);
   const service = await createService({
     ...kept,
     config: { ...config, sources },
