@@ -14,9 +14,9 @@ import { crewNumber, watchedConfig } from '../../../bench/watched-sites.ts';
 import { endAll, type Started, start, until } from '../processes.ts';
 import { type Gateway, startGateway } from './gateway.ts';
 
-/** So long after taps and readings are posted [ms]: while the first are kept, while it judges, while it sends. */
-const KILLED_AFTER_MS = [4, 40, 160];
-const SITES_EACH = 8;
+/** So long after taps and readings are posted [ms]: while it judges, while it sends. */
+const KILLED_AFTER_MS = [10, 120];
+const SITES_EACH = 10;
 const SITES = KILLED_AFTER_MS.length * SITES_EACH;
 
 const closing: (() => unknown)[] = [];

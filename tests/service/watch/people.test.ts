@@ -141,6 +141,10 @@ describe('an opt-out word', () => {
     demo.pass(5);
     await demo.reads({ ...TURNED, mph: 20 });
     await demo.minute();
-    expect(demo.heardBy(CREW)).toEqual([expect.stringContaining('PUT IT OUT')]);
+    // What has come, and what was not told to them meanwhile and still stands.
+    expect(demo.heardBy(CREW)).toEqual([
+      expect.stringMatching(/: PUT IT OUT\. Observed wind 20 mph/),
+      expect.stringMatching(/: Again: PUT IT OUT\. Smoke goes to county road/),
+    ]);
   });
 });

@@ -26,7 +26,7 @@ afterEach(async () => {
 });
 afterAll(endAll);
 
-describe.skipIf(noPostgres)('two services over one database', () => {
+describe.skipIf(noPostgres)('two services over one database', { timeout: 180_000 }, () => {
   it('tell each thing once, whoever is told of it first, and however they run into each other', async () => {
     const gateway = await startGateway();
     closing.push(gateway.close);

@@ -1,4 +1,4 @@
-// The demo's sites with a crew, an office, a text gateway and an instrument at the north block.
+// The demo's north block with an instrument, a crew, an office and a text gateway.
 
 import { randomUUID } from 'node:crypto';
 import { expect } from 'vitest';
@@ -23,10 +23,11 @@ contacts:
   - { id: office, name: Office, role: office, step: 2, ways: [{ channel: text, to: "${OFFICE}" }] }
 `;
 
-/** Without the demo's own channels and contacts, which stand at its end. */
-const withoutOwn = (yaml: string): string => {
-  const end = yaml.indexOf('\nchannels:');
-  return end < 0 ? yaml : yaml.slice(0, end);
+/** Without the demo's other sites, and its own channels and contacts, which stand after them. */
+const northAlone = (yaml: string): string => {
+  const end = yaml.indexOf('\n  - id: creek-block');
+  if (end < 0) throw new Error('the demonstration has other sites than it had');
+  return `${yaml.slice(0, end)}\n`;
 };
 
 export interface WatchedDemo extends Running {
@@ -61,9 +62,9 @@ export interface Reading {
 
 export const SITE = '/v1/sites/north-block';
 
-/** The demo's configuration with an instrument at each site, a gateway and contacts. */
+/** The demo's north block with an instrument, a gateway and contacts. */
 export const watchedYaml = (yaml: string, gatewayUrl: string): string =>
-  withoutOwn(yaml).replaceAll(
+  northAlone(yaml).replace(
     '      - { id: airfield, kind: nws, within: 5 mi, most: 1, period: 5 min }',
     '      - { id: mast, kind: posted, by: instrument, distance: 0 m, period: 5 min, height: 10 m, averaging: 2 min, reference: "true" }',
   ) + more(gatewayUrl);
