@@ -31,6 +31,6 @@ export interface Burn {
   readonly sinceMs: number;
   /** Null while it must be watched. */
   readonly closedAtMs: number | null;
-  /** Wind direction that the crew was briefed on: forecast at light-up; moves only when somebody acknowledges a shift. */
+  /** Wind direction that the crew was briefed on: forecast for the moment of light-up. */
   readonly briefedFromDeg: number | null;
 }

@@ -68,16 +68,50 @@ function patchOf(
   if (audience === null) return { ...patch, closed };
   const ended = escalate({ message, deliveries, answers, audience, nowMs, settings: escalation });
   const isDone = ENDED.has(ended.state) || isFinished(thread, ended);
-  const told = ended.state === 'unanswered' ? unanswered(message, nowMs, hash) : null;
-  const toldDeliveries = told
-    ? escalate({ message: told, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due
-    : [];
+  const told =
+    ended.state === 'unanswered'
+      ? [unanswered(message, nowMs, hash)]
+      : notReached(thread, audience, nowMs, hash);
+  const toldDeliveries = told.flatMap(
+    (one) =>
+      escalate({ message: one, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due,
+  );
   return {
     ...patch,
-    messages: told ? [told] : [],
+    messages: told,
     deliveries: [...ended.due, ...toldDeliveries],
     closed: isDone ? closed : [],
   };
+}
+
+/** Whom of the crew a warning could not be brought by any of their ways; who opted out was told of when they did. */
+function notReached(
+  { message, deliveries }: MessageThread,
+  { contacts }: Audience,
+  nowMs: number,
+  hash: (text: string) => string,
+): Message[] {
+  if (!message.needsAnswer) return [];
+  const { site, verdict, id } = message;
+  return contacts
+    .filter(({ role, optedOutAtMs }) => role === 'crew' && optedOutAtMs === null)
+    .filter((contact) => {
+      const own = deliveries.filter((d) => d.contact === contact.id);
+      const failed = new Set(own.filter(({ outcome }) => outcome === 'failed').map(({ way }) => way));
+      return (
+        own.length > 0 &&
+        own.every(({ outcome }) => outcome === 'failed') &&
+        failed.size >= contact.ways.length
+      );
+    })
+    .map((contact) =>
+      officeMessage(
+        { site, verdict, of: `${id} ${contact.id}` },
+        { what: 'not-delivered', contact: contact.id, about: id, detail: null },
+        nowMs,
+        hash,
+      ),
+    );
 }
 
 const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>

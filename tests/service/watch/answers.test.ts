@@ -123,6 +123,57 @@ describe('a personal link', () => {
   });
 });
 
+describe('an answer', () => {
+  it('of "cannot" asks the next at once, and leaves the one who cannot alone', async () => {
+    const demo = await startBurning();
+    await demo.reads(TURNED);
+    await demo.tells();
+    demo.heardBy(CREW);
+    demo.pass(1);
+    expect(await demo.inbound(CREW, '2')).toBe('answer');
+    await demo.tells();
+    expect(demo.heardBy(LEAD)).toEqual([expect.stringContaining('PUT IT OUT')]);
+    demo.pass(6);
+    await demo.reads(TURNED);
+    await demo.tells();
+    expect(demo.heardBy(CREW)).toEqual([]);
+    expect(demo.heardBy(LEAD)).toEqual([expect.stringContaining('Again')]);
+  });
+
+  it('over the API ends the asking and not what it is about, though the site is defined anew meanwhile', async () => {
+    const demo = await startBurning();
+    await demo.reads(TURNED);
+    await demo.tells();
+    demo.heardBy(CREW);
+    const { body } = await demo.api('GET', `${SITE}/messages`);
+    const [message] = (body['messages'] as { id: string; needsAnswer: boolean }[]).filter(
+      (m) => m.needsAnswer,
+    );
+    const answered = await demo.api('POST', `/v1/messages/${message?.id}/answers`, {
+      answer: 'got-it',
+      by: 'Ana',
+    });
+    expect(answered.body['answers']).toMatchObject([{ contact: 'Ana', answer: 'got-it', via: 'api' }]);
+    // Other limits are other than those of before in nothing that stands: nobody is told the same again.
+    const limits = await demo.api('GET', '/v1/limit-sets/valley');
+    await demo.limits([
+      ...(limits.body['body'] as object[]),
+      { element: 'skyCover', atMost: { hold: '100 %' }, source: 'ours' },
+    ]);
+    for (let i = 0; i < 3; i += 1) {
+      demo.pass(5);
+      await demo.reads(TURNED);
+      await demo.minute();
+    }
+    expect([demo.heardBy(CREW), demo.heardBy(LEAD)]).toEqual([[], []]);
+    const { body: notices } = await demo.api('GET', '/v1/notices?site=north-block');
+    const stop = (
+      notices['notices'] as { code: string; phase: string; acknowledgedBy: string | null }[]
+    ).find(({ code }) => code === 'smoke-turned-to-place');
+    expect(stop).toMatchObject({ phase: 'raised', acknowledgedBy: 'Ana' });
+  });
+});
+
 describe('a digit', () => {
   it('from a gateway that gives its texts no names answers each time, and sent again once', async () => {
     const demo = await startBurning();
