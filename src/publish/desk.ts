@@ -7,6 +7,7 @@ import type { LocalDate } from '#core/units/local-time.ts';
 import type { SiteState } from '#memory/site-state.ts';
 import type { MadeFrom } from '#publish/answers/head.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import type { NotReady } from './not-ready.ts';
 import type { Viewer } from './viewer.ts';
 
 export interface DeskSite {
@@ -36,8 +37,8 @@ export interface PlanDesk {
   readonly organisation: string;
   readonly preferences: { readonly units: UnitSystem; readonly language: Language };
   nowMs(): number;
-  /** Able to answer: what /readyz says to everybody. */
-  ready(): boolean;
+  /** Null where it is able to answer: what /readyz says to everybody. */
+  whyNotReady(): NotReady | null;
   /** The sites that the viewer may see, in the order of their definitions. */
   sites(viewer: Viewer): readonly DeskSite[];
   /** Version of what is held for a site; 0 for a site that is not there. Rises when its definition changes, too. */

@@ -2,6 +2,7 @@
 // Fields may be added; none is renamed, removed or given another meaning.
 
 import { z } from 'zod';
+import { NOT_READY_CODES } from './not-ready.ts';
 import { head, instant } from './wire-head.ts';
 
 const verdict = z
@@ -211,10 +212,14 @@ export const readySchema = z
   .object({
     ready: z.boolean(),
     demo: z.boolean(),
+    reason: z
+      .object({ code: z.enum(NOT_READY_CODES), sentence: z.string() })
+      .optional()
+      .describe('why it is not ready'),
     sites: z
       .array(z.object({ site: z.string(), ...forecastStateSchema.shape }))
       .optional()
-      .describe('for whoever may read; without a key only whether it is ready'),
+      .describe('for whoever may read; without a key only whether it is ready, and why not'),
   })
   .meta({ id: 'Ready' });
 

@@ -12,6 +12,7 @@ import type { SiteDefinition } from '#memory/site-definition.ts';
 import type { SiteState } from '#memory/site-state.ts';
 import { freshnessOf } from '#publish/api/forecast-state.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import type { NotReady } from '#publish/not-ready.ts';
 import { unknownSite } from '#publish/site-key.ts';
 import { maySee } from '#publish/viewer.ts';
 import type { CalendarShelf } from './calendar-shelf.ts';
@@ -55,7 +56,7 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
     nowMs,
     // Where answers are refused, none that was made before fits.
     versionOf: (key) => (watch.whySilent() === null ? mirror.state(key).version : -1),
-    ready: () => watch.whyNotReady() === null && anyUsable(mirror, nowMs()),
+    whyNotReady: () => watch.whyNotReady() ?? whyNoneUsable(mirror, nowMs()),
     sites: (viewer) =>
       [...mirror.book().sites]
         .filter(
@@ -98,17 +99,19 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
   };
 }
 
-/** Able to answer: some site can be, or there is none yet. */
-function anyUsable(mirror: Mirror, nowMs: number): boolean {
+/** Null where some site can be answered for, or there is none yet. */
+function whyNoneUsable(mirror: Mirror, nowMs: number): NotReady | null {
   const { sites, broken } = mirror.book();
-  if (sites.size === 0) return broken.size === 0;
+  if (sites.size === 0 && broken.size > 0)
+    return { code: 'no-sound-site', sentence: 'no site can be judged by its definition' };
+  if (sites.size === 0) return null;
   for (const [key, definition] of sites) {
     const state = mirror.state(key);
     const zone = definition.fields.timeZone ?? state.held?.pointTimeZone ?? 'UTC';
     const freshness = freshnessOf(state, builtSite(definition, zone).site.quality, nowMs);
-    if (freshness === 'fresh' || freshness === 'aging') return true;
+    if (freshness === 'fresh' || freshness === 'aging') return null;
   }
-  return false;
+  return { code: 'no-fresh-forecast', sentence: 'no site has a forecast that is fresh enough' };
 }
 
 export function deskSite(key: string, definition: SiteDefinition, state: SiteState, nowMs: number): DeskSite {

@@ -4,6 +4,7 @@
 import type { Transaction } from 'kysely';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { Database } from '#store/dialect/database.ts';
+import { CAUSE_SENTENCES } from './cause-sentences.ts';
 import type { AccessKind, HealthRecord, StoreCause, WriteKind } from './store-health.ts';
 import type { Tables } from './tables.ts';
 
@@ -106,17 +107,6 @@ export function asServiceError(fault: unknown, causeOf: Database['causeOf']): un
 const unavailable = (cause: StoreCause, fault?: unknown): ServiceError =>
   new ServiceError(
     'store_unavailable',
-    fault === undefined ? SENTENCES[cause] : `${SENTENCES[cause]} (${messageOf(fault)})`,
+    fault === undefined ? CAUSE_SENTENCES[cause] : `${CAUSE_SENTENCES[cause]} (${messageOf(fault)})`,
     { cause: fault, retryable: true, facts: { cause } },
   );
-
-const SENTENCES: Readonly<Record<StoreCause, string>> = {
-  'disk-full': 'the disk of the store is full',
-  'read-only': 'the store may not be written',
-  locked: 'another program holds the store',
-  'connection-lost': 'the database cannot be reached',
-  'too-slow': 'the database does not answer in time',
-  damaged: 'the store is damaged',
-  closed: 'the store is closed',
-  other: 'the store failed',
-};

@@ -1,90 +1,161 @@
-// A running service whose store fails, with its loops going on: it says no, gives no answer that it can no longer stand
-// for, and is well again by itself.
+// What can befall the store of a running service, loops going on: /readyz says what it is, answers are refused once they
+// may no longer be stood for, and all is well again without a restart.
 
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import pg from 'pg';
 import { afterEach, describe, expect, it } from 'vitest';
-import { MINUTE_MS } from '#core/units/time.ts';
-import { openStore, type StoreAddress } from '#store/open-store.ts';
-import type { Store } from '#store/store.ts';
-import { FULL_DISKS, type FullDisk } from '../store/full-disk.ts';
-import { until } from './processes.ts';
-import { type Running, startRunning } from './running.ts';
+import type { StoreAddress } from '#store/open-store.ts';
+import { freshDatabase } from '../postgres/fresh-database.ts';
+import { noPostgres } from '../store/on-each-store.ts';
+import { startProxy } from '../store/proxy.ts';
+import { type RunningOn, startRunningOn } from './running-on.ts';
 
 const NOW = '2026-03-03T01:10:00Z';
+const QUICK = { connectMs: 1000, statementMs: 1000, lockMs: 250 };
+
 const closing: (() => unknown)[] = [];
 afterEach(async () => {
   for (const close of closing.splice(0).reverse()) await close();
 });
 
-interface Watched extends Running {
-  ready(): Promise<{ readonly status: number }>;
-  /** Status and code of a plan. */
-  plan(): Promise<readonly [number, string | null]>;
-  /** Resolves when the loop that sends has come round so many more times. */
-  sends(times: number): Promise<void>;
-}
-
-async function run(address: StoreAddress): Promise<Watched> {
-  let sent = 0;
-  const counting = (store: Store): Store => ({
-    ...store,
-    watch: {
-      ...store.watch,
-      claimDeliveries: (claim) => {
-        sent += 1;
-        return store.watch.claimDeliveries(claim);
-      },
-    },
-  });
-  const running = await startRunning(NOW, undefined, true, {
-    openStore: async (nowMs) => counting(await openStore(address, { nowMs })),
-  });
+async function run(address: StoreAddress, timeouts: object = QUICK): Promise<RunningOn> {
+  const running = await startRunningOn(NOW, address, timeouts);
   closing.push(running.close);
-  running.service.start();
-  const get = async (url: string) => await running.service.app.inject({ url });
-  return {
-    ...running,
-    ready: async () => ({ status: (await get('/readyz')).statusCode }),
-    plan: async () => {
-      const answer = await get('/v1/sites/north-block/plan?day=tomorrow');
-      return [answer.statusCode, answer.json().code ?? null];
-    },
-    sends: async (times) => {
-      const wanted = sent + times;
-      await until('the loop that sends', () => (sent >= wanted ? true : null));
-    },
-  };
+  expect([await running.ready(), await running.plan()]).toEqual(['200', '200']);
+  return running;
 }
 
-/** New forecasts come and cannot be kept. */
-async function pullUntilFault({ service, store, clock }: Running): Promise<void> {
-  for (let hour = 0; store.health().ok && hour < 5; hour += 1) {
-    clock.nowMs += 61 * MINUTE_MS;
-    await service.keeper.pullAll();
+function folder(): string {
+  const made = mkdtempSync(join(tmpdir(), 'pitward-store-faults-'));
+  closing.push(() => rmSync(made, { recursive: true, force: true }));
+  return made;
+}
+
+/** Whether a file can be made one that nobody may write, open or not: what a disk does that has turned read-only. */
+function canForbid(): boolean {
+  const file = join(folder(), 'tried');
+  writeFileSync(file, '');
+  const done = spawnSync('chattr', ['+i', file]).status === 0;
+  if (done) execFileSync('chattr', ['-i', file]);
+  return done;
+}
+
+describe('a running service on SQLite', { timeout: 120_000 }, () => {
+  it('whose file another program holds says so, and is well once it is let go', async () => {
+    const sqliteFile = join(folder(), 'pitward.db');
+    const { becomes, plan, clock } = await run({ sqliteFile });
+    const other = new DatabaseSync(sqliteFile);
+    closing.push(() => other.close());
+    other.exec('begin immediate');
+    await becomes('503 store-locked');
+    expect(await plan()).toBe('200');
+    clock.nowMs += 301_000;
+    expect(await plan()).toBe('503 store_unavailable');
+    other.exec('rollback');
+    await becomes('200');
+    expect(await plan()).toBe('200');
+  });
+
+  it.skipIf(!canForbid())(
+    'whose disk has turned read-only says so, and is well once it may write',
+    async () => {
+      const sqliteFile = join(folder(), 'pitward.db');
+      const { becomes, plan, clock, service } = await run({ sqliteFile });
+      const files = [sqliteFile, `${sqliteFile}-wal`].filter((file) => existsSync(file));
+      const allow = () => execFileSync('chattr', ['-i', ...files]);
+      execFileSync('chattr', ['+i', ...files]);
+      closing.push(allow);
+      await service.keeper.pullAll();
+      await becomes('503 store-read-only');
+      expect(await plan()).toBe('200');
+      clock.nowMs += 301_000;
+      expect(await plan()).toBe('503 store_unavailable');
+      allow();
+      await becomes('200');
+      expect(await plan()).toBe('200');
+    },
+  );
+});
+
+describe.skipIf(noPostgres)('a running service on PostgreSQL', { timeout: 120_000 }, () => {
+  async function on(url: string): Promise<pg.Client> {
+    const client = new pg.Client({ connectionString: url });
+    client.on('error', () => undefined);
+    await client.connect();
+    closing.push(() => client.end());
+    return client;
   }
-  expect(store.health()).toMatchObject({ ok: false, cause: 'disk-full' });
-}
 
-/** One of each kind of store. */
-const DISKS = FULL_DISKS.filter((_, i) => i === 0 || (i > 1 && i === FULL_DISKS.length - 1));
+  it('whose network is cut says so, gives no answer after a minute, and is well once it is mended', async () => {
+    const url = new URL(await freshDatabase());
+    const network = await startProxy(Number(url.port));
+    closing.push(network.close);
+    url.port = String(network.port);
+    const { becomes, plan, steady } = await run({ databaseUrl: url.href, connections: 4 });
+    network.cut();
+    await becomes('503 store-connection-lost');
+    expect(await plan()).toBe('200');
+    steady.nowMs += 60_001;
+    expect(await plan()).toBe('503 store_unavailable');
+    network.mend();
+    await becomes('200');
+    expect(await plan()).toBe('200');
+  });
 
-describe.each(DISKS)('a running service on a full disk: %s', (_, make) => {
-  it('says no for as long as there is no room, refuses answers after five minutes, and is well again by itself', async () => {
-    const disk: FullDisk = await make();
-    closing.push(disk.remove);
-    const running = await run(disk.address);
-    const { clock, ready, plan, sends } = running;
-    expect([await ready(), await plan()]).toEqual([{ status: 200 }, [200, null]]);
-    await disk.fill();
-    await pullUntilFault(running);
-    await sends(2);
-    expect([await ready(), await plan()]).toEqual([{ status: 503 }, [200, null]]);
-    clock.nowMs += 5 * MINUTE_MS + 1000;
-    await sends(2);
-    expect([await ready(), await plan()]).toEqual([{ status: 503 }, [503, 'store_unavailable']]);
-    await disk.free();
-    await until('the service to be well', async () => ((await ready()).status === 200 ? true : null));
-    expect(await plan()).toEqual([200, null]);
-    await running.service.keeper.pullAll();
-    expect(running.store.health()).toEqual({ ok: true });
+  it('that answers too slowly says so, gives no answer after a minute, and is well once it is quick again', async () => {
+    const databaseUrl = await freshDatabase();
+    const slow = { ...QUICK, lockMs: 60_000 };
+    const { becomes, plan, steady } = await run({ databaseUrl, connections: 4 }, slow);
+    const holder = await on(databaseUrl);
+    await holder.query('begin; lock table cells in access exclusive mode');
+    await becomes('503 store-too-slow');
+    expect(await plan()).toBe('200');
+    steady.nowMs += 60_001;
+    expect(await plan()).toBe('503 store_unavailable');
+    await holder.query('rollback');
+    await becomes('200');
+    expect(await plan()).toBe('200');
+  });
+
+  it('in which another holds what it must write says so, and is well once that is let go', async () => {
+    const databaseUrl = await freshDatabase();
+    const { becomes, plan, clock, service } = await run({ databaseUrl, connections: 4 });
+    const holder = await on(databaseUrl);
+    await holder.query('begin; update cells set failures = 9');
+    clock.nowMs += 61_000;
+    await service.keeper.pullAll();
+    await becomes('503 store-locked');
+    expect(await plan()).toBe('200');
+    await holder.query('rollback');
+    await becomes('200');
+    await service.keeper.pullAll();
+    expect(await plan()).toBe('200');
+  });
+
+  it('that has turned read-only says so, refuses answers after five minutes, and is well once it may write', async () => {
+    const databaseUrl = await freshDatabase();
+    const { becomes, plan, clock } = await run({ databaseUrl, connections: 4 });
+    const name = new URL(databaseUrl).pathname.slice(1);
+    // As a server says it that has become a standby: to every connection from now on.
+    const turn = async (value: 'on' | 'off'): Promise<void> => {
+      const client = await on(databaseUrl);
+      await client.query('set default_transaction_read_only = off');
+      await client.query(`alter database ${name} set default_transaction_read_only = ${value}`);
+      await client.query(
+        `select pg_terminate_backend(pid) from pg_stat_activity where application_name = 'pitward' and datname = current_database()`,
+      );
+    };
+    await turn('on');
+    await becomes('503 store-read-only');
+    expect(await plan()).toBe('200');
+    clock.nowMs += 301_000;
+    expect(await plan()).toBe('503 store_unavailable');
+    await turn('off');
+    await becomes('200');
+    expect(await plan()).toBe('200');
   });
 });

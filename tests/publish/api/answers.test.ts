@@ -142,7 +142,8 @@ describe('ageing', () => {
     expect(late.stale).toBe(true);
     expect(late.windows.some((w) => w.verdict === 'go')).toBe(false);
     expect(late.windows.flatMap((w) => w.reasons.map((r) => r.code))).toContain('forecast-stale');
-    expect((await own.service.app.inject({ url: '/readyz' })).statusCode).toBe(503);
+    const ready = await own.service.app.inject({ url: '/readyz' });
+    expect([ready.statusCode, ready.json().reason.code]).toEqual([503, 'no-fresh-forecast']);
     await own.close();
   });
 });

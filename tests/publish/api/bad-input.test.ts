@@ -145,7 +145,8 @@ describe('what is not there', () => {
     const answer = await own.service.app.inject({ url: `${SITE}/windows` });
     expect(answer.statusCode).toBe(503);
     expect(answer.json().code).toBe('no_forecast');
-    expect((await own.service.app.inject({ url: '/readyz' })).statusCode).toBe(503);
+    const ready = await own.service.app.inject({ url: '/readyz' });
+    expect([ready.statusCode, ready.json().reason.code]).toEqual([503, 'no-fresh-forecast']);
     await own.close();
   });
 });

@@ -38,5 +38,7 @@ describe('a service that is about to end', () => {
     expect([await statusOf('/readyz'), await statusOf('/healthz'), await statusOf('/v1/sites')]).toEqual([
       503, 200, 200,
     ]);
+    const { reason } = (await running.service.app.inject({ url: '/readyz' })).json();
+    expect(reason).toEqual({ code: 'ending', sentence: 'the service is being stopped' });
   });
 });
