@@ -28,6 +28,8 @@ export interface LiveNow {
   readonly verdict: Verdict;
   readonly unknown: boolean;
   readonly planVerdict: Verdict;
+  /** Where it is too late to light and nothing burns: the end of the go. */
+  readonly tooLateUntilMs: number | null;
   /** The plan's findings of this moment that are no go, gravest first. */
   readonly findings: readonly Finding[];
   readonly day: DayPlan | null;

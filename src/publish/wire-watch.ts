@@ -174,7 +174,7 @@ export const nowSchema = z
     unknown: z.boolean().describe('true where it is hold because nobody can say'),
     whatToDo: z.string(),
     text: z.string().describe('the ground for it, in one sentence'),
-    planVerdict: verdict,
+    planVerdict: verdict.describe('of the plan alone; hold where it is too late to light and nothing burns'),
     burn: burnSchema.nullable().describe('the burn that is open'),
     lightUp: instant.nullable(),
     lastCharge: instant.nullable(),

@@ -1,16 +1,19 @@
 // The verdict of a site at this moment: the worse of plan and watch, never better than the plan.
 
+import { standingIn } from '#core/plan/light-up-by.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import { type Finding, SEVERITY, type Verdict, worseOf } from '#core/rules/finding.ts';
-import { windowAt } from '#core/windows/find-windows.ts';
+import { type Window, windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
 import { isOpen } from './burn-plan.ts';
 import type { Condition } from './condition.ts';
 
 export interface LiveVerdict {
   readonly verdict: Verdict;
-  /** What the plan alone says; hold where there is none, or none of this moment. */
+  /** What the plan alone says; hold where there is none, or none of this moment, or it is too late to light and nothing burns. */
   readonly planVerdict: Verdict;
+  /** Where it is too late to light and nothing burns: the end of the go in which charging would go on [epoch ms]. */
+  readonly tooLateUntilMs: number | null;
   /** The plan's findings of this moment that are no go, gravest first. */
   readonly findings: readonly Finding[];
   /** What is true or unknown and counts, gravest first; true before unknown. */
@@ -27,7 +30,8 @@ export function liveVerdict(
   nowMs: number,
 ): LiveVerdict {
   const window = plan && windowAt(plan.windows, nowMs);
-  const planVerdict = window?.verdict ?? 'hold';
+  const tooLateUntilMs = plan && window && !isOpen(burn) ? lateUntilMs(plan, window, nowMs) : null;
+  const planVerdict = tooLateUntilMs === null ? (window?.verdict ?? 'hold') : 'hold';
   const findings = (window?.findings ?? []).filter(
     (f) => f.verdict !== 'go' && f.fromMs <= nowMs && nowMs < f.toMs,
   );
@@ -39,15 +43,22 @@ export function liveVerdict(
     );
   const known = counting.filter((c) => c.truth === 'true').map((c) => c.verdict);
   const knownVerdict = [
-    window === null || findings.every((f) => f.unknown) ? 'go' : planVerdict,
+    window === null || (tooLateUntilMs === null && findings.every((f) => f.unknown)) ? 'go' : planVerdict,
     ...known,
   ].reduce(worseOf);
   const verdict = [planVerdict, ...counting.map((c) => c.verdict)].reduce(worseOf);
   return {
     verdict,
     planVerdict,
+    tooLateUntilMs,
     findings,
     conditions: counting,
     cannotSay: verdict === 'hold' && knownVerdict === 'go',
   };
+}
+
+/** Go to charge is no go to light. */
+function lateUntilMs({ site }: Plan, window: Window, nowMs: number): number | null {
+  const isLate = window.verdict === 'go' && standingIn(window, site.burn, nowMs) !== 'light';
+  return isLate ? window.toMs : null;
 }

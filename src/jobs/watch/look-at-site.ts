@@ -18,17 +18,21 @@ import { stoodBefore } from './stood-before.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 import { watchedWithoutFire } from './watched-without-fire.ts';
 
-export interface Looked {
+/** What conditions are judged by. */
+export interface Ground {
   readonly watched: WatchedSite;
   readonly state: WatchState;
   readonly burn: Burn | null;
   readonly observations: readonly Observation[];
   readonly briefed: BriefedPlan | null;
   readonly litBy: BriefedPlan | null;
+  readonly nowMs: number;
+}
+
+export interface Looked extends Ground {
   readonly silences: readonly Silence[];
   /** Who was told of which episode. */
   readonly heard: ReadonlySet<string>;
-  readonly nowMs: number;
 }
 
 export interface Seen {
@@ -81,7 +85,7 @@ export const judgeConditions = ({
   briefed,
   litBy,
   nowMs,
-}: Omit<Looked, 'silences' | 'heard'>): Condition[] =>
+}: Ground): Condition[] =>
   judgeWatch({
     site: watched.site,
     limits: watched.limits,

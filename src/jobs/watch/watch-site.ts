@@ -3,6 +3,7 @@
 
 import { escalate } from '#core/notices/escalate.ts';
 import type { Message } from '#core/notices/message.ts';
+import type { Notice } from '#core/notices/notice.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
@@ -13,7 +14,7 @@ import { ServiceError } from '#errors.ts';
 import type { KeptObservation, WatchKept, WatchPatch, WatchState } from '#store/watch/records.ts';
 import { briefedPlan } from './briefed-plan.ts';
 import { withOptOuts } from './contacts-of.ts';
-import { type Looked, lookAtSite, newestOf } from './look-at-site.ts';
+import { type Ground, type Looked, lookAtSite, newestOf } from './look-at-site.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
 /** What came in for a site. */
@@ -49,14 +50,14 @@ export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn
   }
 }
 
-/** Everything that one look rests on, without writing; null where the site is not known, or not where it is. */
-export async function readLooked(deps: WatchDeps, siteKey: string): Promise<Looked | null> {
+/** What a site is judged by now, without writing; null where the site is not known, or not where it is. */
+export async function readGround(deps: WatchDeps, siteKey: string): Promise<Ground | null> {
   const watched = deps.view(siteKey);
   if (watched === null) return null;
   const nowMs = deps.nowMs();
   const state = await deps.store.watch.state(siteKey, nowMs - QUIET_MS);
   const { watched: burn } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
-  return readRest(deps, { watched, state, burn, cameIn: {}, nowMs });
+  return groundOf(deps, { watched, state, burn, cameIn: {}, nowMs });
 }
 
 async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
@@ -126,32 +127,37 @@ interface Begun {
   readonly nowMs: number;
 }
 
-async function readRest(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }: Begun): Promise<Looked> {
+/** Notices of which somebody was told. */
+const standingOf = ({ notices }: WatchState): Notice[] =>
+  notices.filter(({ raisedAtMs }) => raisedAtMs !== null);
+
+async function groundOf(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }: Begun): Promise<Ground> {
   const { store } = deps;
-  const { key, site, settings, organisation } = watched;
+  const { key, site, settings } = watched;
   const today = workingDayAt(site.shifts, nowMs, site.timeZone).date;
   const sinceMs = nowMs - settings.lookBackMin * MINUTE_MS;
-  const standing = state.notices.filter(({ raisedAtMs }) => raisedAtMs !== null);
-  const episodes = standing.map(({ key: notice, episode }) => ({ notice, episode }));
   const answered =
-    standing.length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
-  const [observations, told, silences, heard, optOuts] = await Promise.all([
+    standingOf(state).length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
+  const [kept, told] = await Promise.all([
     store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
     briefedPlan(deps, watched, { today, burn, answered }),
-    store.watch.silences([key], nowMs),
-    store.watch.heard(episodes),
-    store.watch.optOuts(organisation),
   ]);
-  return {
-    watched: { ...watched, contacts: withOptOuts(watched.contacts, optOuts) },
-    state,
-    burn,
-    observations: [...observations, ...(cameIn.observations ?? [])],
-    ...told,
-    silences,
-    heard,
-    nowMs,
-  };
+  const observations = [...kept, ...(cameIn.observations ?? [])];
+  return { watched, state, burn, observations, ...told, nowMs };
+}
+
+async function readRest(deps: WatchDeps, begun: Begun): Promise<Looked> {
+  const { watched, state, nowMs } = begun;
+  const { watch } = deps.store;
+  const episodes = standingOf(state).map(({ key: notice, episode }) => ({ notice, episode }));
+  const [ground, silences, heard, optOuts] = await Promise.all([
+    groundOf(deps, begun),
+    watch.silences([watched.key], nowMs),
+    watch.heard(episodes),
+    watch.optOuts(watched.organisation),
+  ]);
+  const contacts = withOptOuts(watched.contacts, optOuts);
+  return { ...ground, watched: { ...watched, contacts }, silences, heard };
 }
 
 /** What the crew tapped, told to those who watch from elsewhere. */

@@ -15,13 +15,17 @@ export type SayCondition = (siteKey: string, condition: Condition, reader: Reade
 export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: SayCondition): NowAnswer {
   const zone = reader.timeZone;
   const words = wordsFor(reader.language);
-  const { site, day, conditions, verdict, unknown, findings } = live;
+  const { site, day, conditions, verdict, unknown, findings, tooLateUntilMs } = live;
   const times = day?.times ?? null;
   const at = (ms: number | undefined): string | null => (ms === undefined ? null : rfc3339(ms, zone));
-  const gravest = conditions.find((c) => c.truth === 'true' && c.verdict === verdict);
+  // Where nobody can say, that is the ground: what it is that nobody can say.
+  const gravest =
+    conditions.find((c) => c.truth === 'true' && c.verdict === verdict) ??
+    (unknown ? conditions.find((c) => c.verdict === verdict) : undefined);
   const [finding] = findings;
   const ground = (): string => {
     if (gravest) return say(site.key, gravest, reader);
+    if (verdict === 'hold' && tooLateUntilMs !== null) return words.tooLateToLight(tooLateUntilMs, reader);
     return finding ? sayFinding(finding, reader) : words.orders[verdict];
   };
   return {

@@ -68,7 +68,7 @@ export function addPageRoutes(
     pages.get<{ Querystring: PageQuery }>(
       '/',
       { config: { scope: 'read' }, schema: { hide: true, querystring: pageQuery } },
-      async (request, reply) => reply.type(HTML).send(homePage(homeView(desk, request))),
+      async (request, reply) => reply.type(HTML).send(homePage(await homeView(parts, request))),
     );
     pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
@@ -96,13 +96,25 @@ export function addPageRoutes(
   });
 }
 
-function homeView(desk: PlanDesk, request: FastifyRequest<{ Querystring: PageQuery }>): HomeView {
+async function homeView(
+  { desk, watching }: PagesParts,
+  request: FastifyRequest<{ Querystring: PageQuery }>,
+): Promise<HomeView> {
   const { query } = request;
   const { units, language } = wantedBy(desk, query, 'UTC', null, null).reader;
-  const sites = desk.sites(viewerOf(request)).map((site) => {
+  const seen = desk.sites(viewerOf(request));
+  const lives = await Promise.all(
+    seen.map((site) =>
+      site.timeZone === null
+        ? null
+        : liveOf(watching, site, wantedBy(desk, query, site.timeZone, site.today?.date ?? null, null)),
+    ),
+  );
+  const sites = seen.map((site, i) => {
     const [today, tomorrow] = twoDays(desk, site, query);
     const forecast = forecastStateOf(site, desk.nowMs());
     return {
+      live: lives[i] ?? null,
       now: nowOf(desk, site, query),
       id: site.id,
       name: site.name,
@@ -164,7 +176,7 @@ async function siteHtml(
     live,
     // What was wrong is said, though the pit was covered meanwhile.
     reading:
-      watching && (live !== null || form.faults.length > 0)
+      watching && (live?.burn || form.faults.length > 0)
         ? readingFormOf(watching.desk, site, request, form)
         : null,
     canPlay,
@@ -178,14 +190,13 @@ async function siteHtml(
   });
 }
 
-/** What stands where a burn is open. */
+/** The same as GET /v1/sites/{id}/now. */
 async function liveOf(
   watching: WatchingParts | null,
   { key }: DeskSite,
   { reader, demo }: Wanted,
 ): Promise<NowAnswer | null> {
-  const live = watching && (await watching.desk.now(key));
-  return watching && live?.burn ? nowAnswer(live, reader, demo, watching.say) : null;
+  return watching && nowAnswer(await watching.desk.now(key), reader, demo, watching.say);
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {

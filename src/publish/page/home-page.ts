@@ -1,6 +1,8 @@
 // All sites, one row each; what needs somebody comes first.
 
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
+import type { NowAnswer } from '#publish/wire-watch.ts';
+import { liveWords } from '#publish/wording/live-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { lowerFirst } from '#publish/wording/text-case.ts';
@@ -14,6 +16,7 @@ import { reasonsNow } from './reasons.ts';
 import { page } from './shell.ts';
 import { asOfMs, type Mark, type NowWindow, type Standing, standingOf } from './standing.ts';
 import { dayText } from './week-list.ts';
+import { liveMark, withLive } from './with-live.ts';
 
 export interface HomeView {
   readonly sites: readonly {
@@ -22,6 +25,8 @@ export interface HomeView {
     /** Null until the forecast point has told it. */
     readonly timeZone: string | null;
     readonly forecast: ForecastState;
+    /** What stands at this moment, the same as GET /v1/sites/{id}/now; null where nothing is watched or nobody can say. */
+    readonly live: NowAnswer | null;
     /** What holds at this moment, null where nobody can say; today's mark is never better. */
     readonly now: NowWindow | null;
     readonly today: PlanAnswer | null;
@@ -54,8 +59,9 @@ export function homePage({ sites, demo, reader, query }: HomeView): string {
 
 const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 0 };
 
-/** How much a site needs somebody: no forecast, an old one, then the worse of its two days. */
-function need({ forecast, now, today, tomorrow }: SiteRow): number {
+/** How much a site needs somebody: one that burns, no forecast, an old one, then the worse of its two days. */
+function need({ forecast, live, now, today, tomorrow }: SiteRow): number {
+  if (live?.burn) return 10 + NEED[liveMark(live)];
   if (forecast.state === 'none' || today === null) return 9;
   if (forecast.state === 'stale') return 8;
   const marks = [today, tomorrow].map((plan) =>
@@ -71,7 +77,18 @@ function row(site: SiteRow, language: Language, query: Query): Markup {
   const answers = isNone
     ? noForecast(site, language)
     : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, language, query)}${dayAnswer(labels.today, today, site, language, query)}</dl>${ageOf(site, language)}`;
-  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${answers}</div></li>`;
+  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${liveRow(site, language, query)}${answers}</div></li>`;
+}
+
+/** The word of this moment, and the burn that is open. */
+function liveRow({ id, live }: SiteRow, language: Language, query: Query): Markup | null {
+  if (live === null) return null;
+  const words = wordsFor(language);
+  const own = liveWords(language);
+  const { burn } = live;
+  const since = (at: string) => momentAt(at, live.timeZone, language, live.asOf);
+  const burns = burn && html`<b>${own.states[burn.state]}, ${own.since} ${since(burn.since)}.</b> `;
+  return html`<dl class="d${burn ? ' lit' : ''}"><dt>${words.labels.now}</dt><dd class="a"><a class="chipped" href="${siteLink(id, query, null)}">${chip(liveMark(live), words)}</a><span>${burns}${live.text}</span></dd></dl>`;
 }
 
 function noForecast({ forecast, timeZone }: SiteRow, language: Language): Markup {
@@ -92,9 +109,13 @@ function dayAnswer(
   if (plan === null)
     return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
   const isToday = plan === site.today;
-  const standing = standingOf(plan, site.forecast, asOfMs(plan), isToday ? site.now : undefined);
+  const ofPlan = standingOf(plan, site.forecast, asOfMs(plan), isToday ? site.now : undefined);
+  const standing = isToday ? withLive(ofPlan, site.live) : ofPlan;
+  // The times of the plan are withdrawn with its word.
+  const isLive = site.live !== null && standing !== ofPlan;
+  const text = isLive ? site.live.whatToDo : answerText(plan, standing, site, language);
   const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(standing.mark, words)}</a>`;
-  return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${answerText(plan, standing, site, language)}</span></dd>`;
+  return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${text}</span></dd>`;
 }
 
 function answerText(

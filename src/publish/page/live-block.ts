@@ -1,6 +1,6 @@
 // What stands at a pit that burns: the worse of plan and watch, what the crew was told, and the last reading.
 
-import type { NoticeAnswer, NowAnswer, ObservationAnswer } from '#publish/wire-watch.ts';
+import type { NoticeAnswer, ObservationAnswer } from '#publish/wire-watch.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { readingWords } from '#publish/wording/reading-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
@@ -9,7 +9,7 @@ import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
 import type { SiteView } from './site-view.ts';
-import type { Mark } from './standing.ts';
+import { liveMark } from './with-live.ts';
 
 /** Nothing where no burn is open. */
 export function liveBlock({ live, reader }: SiteView): Markup | null {
@@ -30,9 +30,6 @@ export function liveBlock({ live, reader }: SiteView): Markup | null {
   return html`<h2>${own.title}</h2><p>${chip(liveMark(live), words)} <b>${own.states[burn.state]}, ${own.since} ${at(burn.since)}.</b> ${whatToDo}</p>
 ${text === whatToDo ? null : html`<p>${text}</p>`}${list}${reading}`;
 }
-
-export const liveMark = ({ verdict, unknown }: NowAnswer): Mark =>
-  verdict === 'hold' && unknown ? 'unsaid' : verdict;
 
 function noticeRow(
   { verdict, raisedAt, condition, acknowledgedBy }: NoticeAnswer,

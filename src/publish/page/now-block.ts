@@ -7,17 +7,24 @@ import { momentAt, msOf } from './moments.ts';
 import { lateText } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
-import { isTrusted, markOf, type Standing } from './standing.ts';
+import { isTrusted, type Mark, markOf, type Standing } from './standing.ts';
+import { liveMark } from './with-live.ts';
 
 /** More reasons than this are left to the list of windows. */
 const MOST_REASONS = 3;
 
-/** Nothing on another day than today. */
+const RANK: Readonly<Record<Mark, number>> = { go: 0, hold: 1, unsaid: 1, stop: 2 };
+
+/** Nothing on another day than today. What the watch says is never less than what the plan says. */
 export function nowBlock(view: SiteView, { state }: Standing): Markup | null {
-  const { now, nowMs, dayLabel, plan, reader } = view;
+  const { now, nowMs, dayLabel, live, plan, reader } = view;
   if (dayLabel !== 'today') return null;
   const words = wordsFor(reader.language);
   const { labels } = words;
+  if (live !== null && RANK[liveMark(live)] > RANK[markOf(now)]) {
+    const ground = live.text === live.whatToDo ? null : html` ${live.text}`;
+    return html`<h2>${labels.now}</h2><p>${chip(liveMark(live), words)} ${live.whatToDo}${ground}</p>`;
+  }
   if (now === null || (now.verdict === 'go' && !isTrusted(plan, view.forecast, nowMs))) {
     return html`<h2>${labels.now}</h2><p>${chip('unsaid', words)} ${words.orders.hold}</p>`;
   }

@@ -6,20 +6,22 @@ import { dayBand } from './day-band.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { playLink } from './links.ts';
-import { liveBlock, liveMark } from './live-block.ts';
+import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';
 import { page } from './shell.ts';
 import { nowFor, type SiteView } from './site-view.ts';
-import { type Standing, standingOf } from './standing.ts';
+import { standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
+import { withLive } from './with-live.ts';
 
 export type { SiteView } from './site-view.ts';
 
 export function sitePage(view: SiteView): string {
   const { plan, forecast, nowMs, reader, query } = view;
-  const standing = withLive(standingOf(plan, forecast, nowMs, nowFor(view, plan)), view);
+  const ofPlan = standingOf(plan, forecast, nowMs, nowFor(view, plan));
+  const standing = view.dayLabel === 'today' ? withLive(ofPlan, view.live) : ofPlan;
   const live = liveBlock(view);
   const reading = view.reading && readingForm(view.reading, reader, query);
   const isVoid = standing.state === 'void';
@@ -39,12 +41,4 @@ export function sitePage(view: SiteView): string {
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });
-}
-
-/** While a fire burns the page of today says no go that the watch does not say. */
-function withLive(standing: Standing, { live, dayLabel }: SiteView): Standing {
-  if (live === null || dayLabel !== 'today' || standing.mark === 'stop' || live.verdict === 'go')
-    return standing;
-  const mark = liveMark(live);
-  return standing.mark === 'go' || mark === 'stop' ? { ...standing, mark, byNow: false } : standing;
 }

@@ -11,7 +11,7 @@ export interface SiteView {
   readonly nowMs: number;
   /** What holds at `nowMs`. */
   readonly now: WindowsAnswer['windows'][number] | null;
-  /** What stands at the pit; null where no burn is open. */
+  /** What stands at the pit at `nowMs`, whether or not it burns; null where nothing is watched. */
   readonly live: NowAnswer | null;
   /** Null where no burn is open, or whoever reads may not enter readings. */
   readonly reading: ReadingFormView | null;

@@ -64,7 +64,7 @@ th,td{text-align:left;padding:5px 9px 5px 0;border-bottom:1px solid var(--rule);
 tbody th{position:sticky;left:0;background:var(--bg)}
 .out{font-weight:800;text-decoration:underline;text-decoration-style:double;text-underline-offset:2px}
 .sites h2{border:0;margin:0;padding:0;font-size:19px}.sites h2 a{display:inline-flex;align-items:center;min-height:40px}
-.sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
+.sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d.lit{border-left:6px solid var(--ink);padding-left:8px}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
 .sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
 h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
 form p{margin-top:8px}input,button,select{font:inherit;min-height:44px;padding:4px 10px;border:2px solid var(--ink);background:var(--bg);color:var(--ink)}button{background:var(--ink);color:var(--bg);font-weight:800;cursor:pointer}.play input{width:7em}.reading input:not([type=radio]),.reading select{display:block;width:100%;margin-top:2px}.reading [aria-invalid]{border-width:4px}.three{display:grid;grid-template-columns:1fr 1fr 1fr;gap:0 10px}.reading label:not(.pick),legend{font-weight:700}fieldset{margin:12px 0 0;border:2px solid var(--rule);padding:4px 12px 12px}

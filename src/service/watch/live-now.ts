@@ -8,20 +8,20 @@ import { liveVerdict } from '#core/watch/live-verdict.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import { ServiceError } from '#errors.ts';
 import { judgeConditions } from '#jobs/watch/look-at-site.ts';
-import { readLooked } from '#jobs/watch/watch-site.ts';
+import { readGround } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import type { DeskSite } from '#publish/desk.ts';
 import type { BurnRecord, LiveNow } from '#publish/watch-desk.ts';
 
 export async function liveNow(deps: WatchDeps, site: DeskSite): Promise<LiveNow> {
-  const looked = await readLooked(deps, site.key);
-  if (looked === null) {
+  const ground = await readGround(deps, site.key);
+  if (ground === null) {
     throw new ServiceError('no_forecast', `no forecast for ${site.id} yet, and so no time zone`, {
       retryable: true,
     });
   }
-  const { watched, burn, state, observations, nowMs } = looked;
-  const conditions = judgeConditions(looked);
+  const { watched, burn, state, observations, nowMs } = ground;
+  const conditions = judgeConditions(ground);
   const live = liveVerdict(watched.plan, burn, conditions, nowMs);
   const today = workingDayAt(watched.site.shifts, nowMs, watched.site.timeZone).date;
   return {
@@ -30,6 +30,7 @@ export async function liveNow(deps: WatchDeps, site: DeskSite): Promise<LiveNow>
     verdict: live.verdict,
     unknown: live.cannotSay,
     planVerdict: live.planVerdict,
+    tooLateUntilMs: live.tooLateUntilMs,
     findings: live.findings,
     day: dayOf(watched.plan, today),
     burn: isOpen(burn) ? await burnRecord(deps, burn) : null,

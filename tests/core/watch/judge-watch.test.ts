@@ -125,6 +125,23 @@ describe('the live verdict', () => {
     });
   });
 
+  it('where nothing burns is no go from the latest light-up on, and while a fire burns charging goes on', () => {
+    const input = watchInput(full);
+    const go = input.plan?.windows.find((w) => w.verdict === 'go');
+    if (!input.plan || !go) throw new Error('the plan of the day has a go');
+    const { kindlingMin } = input.plan.site.burn;
+    const latestMs = go.toMs - kindlingMin * 60_000;
+    const verdictAt = (nowMs: number, burn: typeof input.burn) => liveVerdict(input.plan, burn, [], nowMs);
+    expect(verdictAt(latestMs - 1, null)).toMatchObject({ verdict: 'go', tooLateUntilMs: null });
+    expect(verdictAt(latestMs, null)).toMatchObject({
+      verdict: 'hold',
+      planVerdict: 'hold',
+      tooLateUntilMs: go.toMs,
+      cannotSay: false,
+    });
+    expect(verdictAt(latestMs, OPEN_BURN)).toMatchObject({ verdict: 'go', tooLateUntilMs: null });
+  });
+
   it('without a fire is not held by what is unknown', () => {
     expect(live({ burn: null, stations: [ON_SITE], observations: [] }).planVerdict).toBe('go');
     const unknownOnly = live({ burn: null, stations: [], observations: [] });

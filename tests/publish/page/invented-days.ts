@@ -206,6 +206,7 @@ export function homeRow(id: string, story: Story): HomeView['sites'][number] {
     name,
     timeZone: ZONE,
     forecast: stateOf(story),
+    live: null,
     now: siteView(story).now,
     today: today ?? null,
     tomorrow: tomorrow ?? null,

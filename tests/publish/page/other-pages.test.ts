@@ -2,10 +2,32 @@ import { describe, expect, it } from 'vitest';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { type HomeView, homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
+import type { NowAnswer } from '#publish/wire-watch.ts';
 import { english } from '#publish/wording/en.ts';
 import { spanish } from '#publish/wording/es.ts';
 import { homeRow, NO_FORECAST, STORIES } from './invented-days.ts';
 import { hasWord, wordsOf } from './read-page.ts';
+
+const liveAnswer = (): NowAnswer => ({
+  site: 'heron-bend-2',
+  name: 'Heron Bend, pit 2',
+  timeZone: 'America/New_York',
+  asOf: '2026-11-25T10:10:00-05:00',
+  verdict: 'go',
+  unknown: false,
+  whatToDo: 'May light.',
+  text: 'May light.',
+  planVerdict: 'go',
+  burn: null,
+  lightUp: null,
+  lastCharge: null,
+  coveredBy: null,
+  observation: null,
+  conditions: [],
+  notices: [],
+  demo: true,
+  caution: '',
+});
 
 const HOSTILE = `"><script>alert('1')</script>`;
 
@@ -19,6 +41,7 @@ const home = (more: Partial<HomeView> = {}): HomeView => ({
       name: 'Sorrel flat',
       timeZone: null,
       forecast: NO_FORECAST,
+      live: null,
       now: null,
       today: null,
       tomorrow: null,
@@ -64,6 +87,48 @@ describe('the list of sites', () => {
     const old = { ...row, forecast: { ...row.forecast, state: 'stale' as const } };
     expect(hasWord(wordsOf(homePage(home({ sites: [row] }))), 'GO')).toBe(true);
     expect(hasWord(wordsOf(homePage(home({ sites: [old] }))), 'GO')).toBe(false);
+  });
+
+  it('says of each site what stands now, and begins with the pits that burn', () => {
+    const burn = {
+      id: 'b1',
+      site: 'heron-bend-2',
+      state: 'charging' as const,
+      openedAt: '2026-11-25T09:05:00-05:00',
+      litAt: '2026-11-25T09:05:00-05:00',
+      since: '2026-11-25T09:25:00-05:00',
+      closedAt: null,
+      briefedFrom: 210,
+      taps: [],
+    };
+    const row = (id: string, change: Partial<NowAnswer>) => ({
+      ...homeRow(id, { ...STORIES.go, now: '2026-11-25', clock: '10:10' }),
+      name: id,
+      live: { ...liveAnswer(), ...change },
+    });
+    const shown = homePage(
+      home({
+        sites: [
+          row('Calm flat', { verdict: 'go', text: 'Every limit is met.' }),
+          row('Mill', { verdict: 'hold', text: 'Humidity 20 %.' }),
+          row('Bend', { verdict: 'go', text: 'Every limit is met.', burn }),
+          row('Ridge', { verdict: 'stop', text: 'Smoke goes to the school.', burn }),
+          row('Dell', { verdict: 'hold', unknown: true, text: 'Nobody can say.', burn }),
+        ],
+      }),
+    );
+    const order = [...shown.matchAll(/<h2><a href="\/sites\/([^"]+)"/g)].map((m) =>
+      decodeURIComponent(m[1] ?? ''),
+    );
+    expect(order.slice(0, 3)).toEqual(['Dell', 'Ridge', 'Bend']);
+    const text = wordsOf(shown);
+    expect(text).toContain('Now STOP Charging, since 9:25 am. Smoke goes to the school.');
+    expect(text).toContain('Now HOLD Humidity 20 %.');
+    expect(text).toContain("Now CAN'T SAY Charging, since 9:25 am. Nobody can say.");
+    // While it burns, today says no go that the watch does not say.
+    const ridge = text.slice(text.indexOf('Ridge'), text.indexOf('Bend'));
+    expect(ridge).toMatch(/Today Wed, Nov 25 STOP/);
+    expect(text).toMatch(/Mill Now HOLD.*Today Wed, Nov 25 GO/);
   });
 
   it('says so where there is no site', () => {

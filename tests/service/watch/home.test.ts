@@ -1,0 +1,119 @@
+// The list of sites says of each what GET /v1/sites/{id}/now says, with and without a fire.
+
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startWatchedDemo, type WatchedDemo } from './watched-demo.ts';
+
+const SITES = ['north-block', 'creek-block', 'ridge-block'];
+const WORDS = { go: 'GO', hold: 'HOLD', stop: 'STOP' } as const;
+
+let demo: WatchedDemo;
+const startAt = (when: string) => {
+  beforeAll(async () => {
+    demo = await startWatchedDemo(when);
+  });
+  afterAll(() => demo.close());
+};
+
+interface Now {
+  readonly verdict: keyof typeof WORDS;
+  readonly unknown: boolean;
+  readonly text: string;
+  readonly burn: object | null;
+}
+
+const nowOf = async (site: string): Promise<Now> =>
+  (await demo.service.app.inject({ url: `/v1/sites/${site}/now` })).json();
+
+/** What the list says of a site: the word, and the words beside it. */
+async function listed(site: string): Promise<{ word: string; text: string; today: string }> {
+  const { body } = await demo.service.app.inject({ url: '/' });
+  const row = body.split('<li><h2>').find((part) => part.includes(`/sites/${site}"`)) ?? '';
+  const [, live = '', rest = ''] = /<dt>Now<\/dt><dd class="a">(.*?)<\/dd>(.*)/s.exec(row) ?? [];
+  const textOf = (html: string) =>
+    html
+      .replaceAll(/<[^>]+>/g, ' ')
+      .replaceAll('&#39;', "'")
+      .replaceAll(/\s+/g, ' ')
+      .trim();
+  const [, word = ''] = /class="chip[^"]*">(.*?)<\/span>/s.exec(live) ?? [];
+  return { word: textOf(word), text: textOf(live), today: textOf(rest.slice(rest.indexOf('Today'))) };
+}
+
+async function expectSame(): Promise<void> {
+  for (const site of SITES) {
+    const now = await nowOf(site);
+    const { word, text } = await listed(site);
+    expect([site, word]).toEqual([site, now.unknown ? "CAN'T SAY" : WORDS[now.verdict]]);
+    expect(text).toContain(now.text);
+  }
+}
+
+describe('the list of sites, where nothing burns', () => {
+  startAt('2026-04-14T12:00:00Z');
+  it.each([
+    ['2026-04-14T13:00:00Z', 'before dawn'],
+    ['2026-04-14T16:00:00Z', 'in the go of one'],
+  ])('says the same at %s, %s', async (when) => {
+    demo.clock.nowMs = Date.parse(when);
+    await demo.service.keeper.pullAll();
+    await expectSame();
+  });
+
+  it('says hold where it is too late to light, though charging would go on', async () => {
+    // The latest light-up of the north block is 12:10, its last charge 12:30.
+    demo.clock.nowMs = Date.parse('2026-04-14T19:15:00Z');
+    await demo.service.keeper.pullAll();
+    await demo.reads();
+    await expectSame();
+    const now = await nowOf('north-block');
+    expect(now).toMatchObject({ verdict: 'hold', planVerdict: 'hold', unknown: false, burn: null });
+    expect(now.text).toBe('Too late to light. If lit: may charge until 12:30 pm.');
+  });
+
+  it.each([
+    ['2026-04-14T22:30:00Z', 'in the afternoon'],
+    ['2026-04-15T03:00:00Z', 'at night'],
+  ])('says the same at %s, %s', async (when) => {
+    demo.clock.nowMs = Date.parse(when);
+    await demo.service.keeper.pullAll();
+    await expectSame();
+  });
+});
+
+describe('the list of sites, where a pit burns', () => {
+  startAt('2026-04-14T17:00:00Z');
+  it('says the same, marks it, and shows no go of the plan beside what was measured', async () => {
+    await demo.reads();
+    await demo.lights();
+    await expectSame();
+    // Of one reading nobody can say whether the wind has turned.
+    expect((await listed('north-block')).text).toMatch(
+      /^CAN'T SAY Lit, since 10:00 am\. Cannot tell now: wind turn\./,
+    );
+    demo.pass(5);
+    await demo.reads({ fromDeg: 212 });
+    await expectSame();
+    expect((await listed('north-block')).text).toMatch(/^GO Lit, since 10:00 am\./);
+    demo.pass(5);
+    await demo.reads({ gustMph: 30 });
+    await expectSame();
+    const { word, today } = await listed('north-block');
+    expect([word, today.split(' ').includes('GO')]).toEqual(['STOP', false]);
+  });
+
+  it('and the page of a site where nothing burns says no go that a reading forbids', async () => {
+    await demo.api('POST', '/v1/sites/creek-block/observations', {
+      station: 'mast',
+      time: new Date(demo.clock.nowMs).toISOString(),
+      windSpeed: '8 mph',
+      windDirection: 100,
+      windGust: '31 mph',
+      relativeHumidity: '45 %',
+    });
+    const now = await nowOf('creek-block');
+    expect([now.verdict, now.burn]).toEqual(['stop', null]);
+    await expectSame();
+    const { body } = await demo.service.app.inject({ url: '/sites/creek-block' });
+    expect(body).toMatch(/<h2>Now<\/h2><p><span class="chip stop">.*?STOP<\/span>[^<]*gust 31 mph/s);
+  });
+});
