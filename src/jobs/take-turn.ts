@@ -40,14 +40,14 @@ export interface TakerOptions extends TurnDeps {
 const RENEWALS = 3;
 
 export function createTurnTaker(options: TakerOptions): TurnTaker {
-  const { store, worker, nowMs, deadAfterMs } = options;
+  const { store, worker, deadAfterMs } = options;
   // A claim tells processes apart. One that the queue hands the same work twice must not be at it twice either.
   const underWay = new Set<string>();
 
   async function takeClaimed(turn: Turn, signal: AbortSignal): Promise<'done' | 'taken'> {
     const work = workOf(turn);
     const { cycle } = turn;
-    const claim = () => store.forecasts.claim({ work, cycle, worker, nowMs: nowMs(), deadAfterMs });
+    const claim = () => store.forecasts.claim({ work, cycle, worker, deadAfterMs });
     const claimed = await claim();
     if (claimed !== 'ours') return claimed;
     const renewing = renewAgainAndAgain(options, work, claim);

@@ -1,8 +1,8 @@
 // Who is at work on what. One statement decides, so that of all who ask at once exactly one gets it. Beside the row of each
 // turn (work, cycle) a row of the work itself says who is at it now, whatever the turn: two turns of one work never overlap,
-// and whoever was taken over can finish none of them.
+// and whoever was taken over can finish none of them. By the database's clock, since those of the processes differ.
 
-import type { Transaction } from 'kysely';
+import { type RawBuilder, sql, type Transaction } from 'kysely';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import type { Batch } from './batch.ts';
@@ -10,22 +10,31 @@ import type { Claim, ForecastRecords } from './store.ts';
 import type { Tables } from './tables.ts';
 
 /** A claim dated further ahead than this came from a clock that was wrong. */
-const CLOCKS_DIFFER_MS = 60_000;
+const AHEAD_MS = 60_000;
+
+/** The cycle of the row of the work itself; that of a turn is a moment [s]. */
+const AT_IT_NOW = -1;
+/** Turns by hand have numbers above all moments. */
+const LAST_MOMENT_S = 1e11;
 
 /** What only deletes, if anything at all, succeeds on a full disk too. */
 const DELETES = (): boolean => false;
 
-/** The cycle of the row of the work itself; that of a turn is a moment. */
-const AT_IT_NOW = -1;
+/** One claim, and the database's own clock. */
+interface Asked extends Claim {
+  readonly clockMs: RawBuilder<number>;
+}
 
 export function createClaims({
+  database,
   writing,
 }: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release' | 'forgetAhead'> {
+  const { kind, clockMs } = database;
   return {
     claim: (claim) =>
       writing(
         'claims',
-        (transaction) => take(transaction, claim),
+        (transaction) => take(transaction, { ...claim, clockMs }),
         (outcome) => outcome === 'ours',
       ),
     release: (claim) =>
@@ -47,56 +56,58 @@ export function createClaims({
       writing(
         'claims',
         async (transaction) => {
-          const aheadMs = nowMs + CLOCKS_DIFFER_MS;
-          await transaction.deleteFrom('claims').where('claimedAtMs', '>', aheadMs).execute();
+          // A process whose own clock is late must not forget what others have done.
+          const now = kind === 'postgres' ? clockMs : sql<number>`${nowMs}`;
+          await transaction
+            .deleteFrom('claims')
+            .where('cycle', '<', LAST_MOMENT_S)
+            .where((e) => e(sql`cycle * 1000`, '>', sql`${now} + ${AHEAD_MS}`))
+            .execute();
         },
         DELETES,
       ),
   };
 }
 
-async function take(transaction: Transaction<Tables>, claim: Claim): Promise<'ours' | 'taken' | 'done'> {
-  const before = await lookAt(transaction, claim);
+async function take(transaction: Transaction<Tables>, asked: Asked): Promise<'ours' | 'taken' | 'done'> {
+  const before = await lookAt(transaction, asked);
   if (before !== 'free') return before;
-  if (!(await takeRow(transaction, claim, AT_IT_NOW))) return 'taken';
-  if (await takeRow(transaction, claim, claim.cycle)) return 'ours';
-  await leaveWork(transaction, claim);
-  return (await lookAt(transaction, claim)) === 'done' ? 'done' : 'taken';
+  if (!(await takeRow(transaction, asked, AT_IT_NOW))) return 'taken';
+  if (await takeRow(transaction, asked, asked.cycle)) return 'ours';
+  await leaveWork(transaction, asked);
+  return (await lookAt(transaction, asked)) === 'done' ? 'done' : 'taken';
 }
 
 /** As it stands; most who ask learn here that it is not for them, and write nothing. */
-async function lookAt(transaction: Transaction<Tables>, claim: Claim): Promise<'free' | 'taken' | 'done'> {
-  const { work, cycle, worker, nowMs, deadAfterMs } = claim;
+async function lookAt(transaction: Transaction<Tables>, asked: Asked): Promise<'free' | 'taken' | 'done'> {
+  const { work, cycle, worker, deadAfterMs, clockMs } = asked;
   const rows = await transaction
     .selectFrom('claims')
-    .select(['cycle', 'worker', 'claimedAtMs', 'doneAtMs'])
+    .select(['cycle', 'worker', 'doneAtMs', sql<number>`${clockMs} - claimed_at_ms`.as('ageMs')])
     .where('work', '=', work)
     .where('cycle', 'in', [AT_IT_NOW, cycle])
     .execute();
   if (rows.some((row) => row.cycle === cycle && row.doneAtMs !== null)) return 'done';
-  const isAlive = (row: (typeof rows)[number]): boolean =>
-    row.doneAtMs === null &&
-    row.worker !== worker &&
-    row.claimedAtMs > nowMs - deadAfterMs &&
-    row.claimedAtMs <= nowMs + CLOCKS_DIFFER_MS;
+  const isAlive = ({ doneAtMs, worker: whose, ageMs }: (typeof rows)[number]): boolean =>
+    doneAtMs === null && whose !== worker && ageMs < deadAfterMs && ageMs >= -AHEAD_MS;
   return rows.some(isAlive) ? 'taken' : 'free';
 }
 
 /** Takes a row that nobody has, or whose owner has died; the row of the work also where its last turn is done. */
-async function takeRow(transaction: Transaction<Tables>, claim: Claim, cycle: number): Promise<boolean> {
-  const { work, worker, nowMs, deadAfterMs } = claim;
+async function takeRow(transaction: Transaction<Tables>, asked: Asked, cycle: number): Promise<boolean> {
+  const { work, worker, deadAfterMs, clockMs } = asked;
   const taken = await transaction
     .insertInto('claims')
-    .values({ work, cycle, worker, claimedAtMs: nowMs, doneAtMs: null })
+    .values({ work, cycle, worker, claimedAtMs: clockMs, doneAtMs: null })
     .onConflict((conflict) =>
       conflict
         .columns(['work', 'cycle'])
-        .doUpdateSet({ worker, claimedAtMs: nowMs, doneAtMs: null })
+        .doUpdateSet({ worker, claimedAtMs: clockMs, doneAtMs: null })
         .where((e) => {
           const isFree = e.or([
             e('claims.worker', '=', worker),
-            e('claims.claimedAtMs', '<=', nowMs - deadAfterMs),
-            e('claims.claimedAtMs', '>', nowMs + CLOCKS_DIFFER_MS),
+            e('claims.claimedAtMs', '<=', sql<number>`${clockMs} - ${deadAfterMs}`),
+            e('claims.claimedAtMs', '>', sql<number>`${clockMs} + ${AHEAD_MS}`),
           ]);
           return cycle === AT_IT_NOW
             ? e.or([e('claims.doneAtMs', 'is not', null), isFree])

@@ -108,15 +108,15 @@ export interface ForecastRecords {
   /**
    * Claims one turn of work (`pull BMX 59,84`, cycle 1234) for one worker: `ours` for exactly one of all who ask; `taken`
    * while another has it or is at another turn of the same work; `done` once it is done. Asking again for one's own renews
-   * it. A claim neither done nor renewed for `deadAfterMs`, or dated ahead of `nowMs` by more than a minute, goes to the next
-   * who asks; whoever had it can then finish no turn of that work.
+   * it. A claim neither done nor renewed for `deadAfterMs` by the database's clock, or dated ahead of that by more than a
+   * minute, goes to the next who asks; whoever had it can then finish no turn of that work.
    */
   claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
   /** Lets go of a claim that failed, so that it may be taken at once. */
   release(claim: Pick<Claim, 'work' | 'cycle' | 'worker'>): Promise<void>;
   /**
-   * Forgets claims dated ahead of now by more than a minute, done ones too: under a clock that was wrong, turns were done
-   * before their time, which would else not be done when it comes.
+   * Forgets claims of turns that begin more than a minute from now, done ones too: under a clock that was wrong, turns were
+   * done before their time, which would else not be done when it comes. PostgreSQL goes by its own clock.
    */
   forgetAhead(nowMs: number): Promise<void>;
 }
@@ -125,7 +125,6 @@ export interface Claim {
   readonly work: string;
   readonly cycle: number;
   readonly worker: string;
-  readonly nowMs: number;
   readonly deadAfterMs: number;
 }
 

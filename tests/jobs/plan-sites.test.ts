@@ -161,7 +161,7 @@ describe('a turn that fails', () => {
     const turn = { kind: 'heartbeat', subject: '', cycle: 60 } as const;
     const taker = createTurnTaker(options as Parameters<typeof createTurnTaker>[0]);
     await expect(taker.take(turn, new AbortController().signal)).rejects.toThrow('no watchdog');
-    const next = { work: 'heartbeat', cycle: 60, worker: 'other', nowMs: NOW_MS, deadAfterMs: 30_000 };
+    const next = { work: 'heartbeat', cycle: 60, worker: 'other', deadAfterMs: 30_000 };
     expect(await store.forecasts.claim(next)).toBe('ours');
   });
 });

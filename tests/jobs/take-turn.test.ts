@@ -1,19 +1,28 @@
 // One turn from claim to commit, by a process that may be handed the same work twice.
 
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { createTurnTaker, type TakerOptions } from '#jobs/take-turn.ts';
 import { openStore } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
+import { ageClaims } from '../store/age-claims.ts';
 import { turnOf } from './fake-taker.ts';
 
 const NOW_MS = Date.parse('2026-03-02T12:00:00Z');
 const SIGNAL = new AbortController().signal;
 
 let store: Store;
+let folder: string | null = null;
 beforeEach(async () => {
   store = await openStore({ sqliteFile: ':memory:' }, { nowMs: () => NOW_MS });
 });
-afterEach(() => store.close());
+afterEach(async () => {
+  await store.close();
+  if (folder) rmSync(folder, { recursive: true });
+  folder = null;
+});
 
 function taker(worker: string, more: Partial<TakerOptions> = {}) {
   const told: string[] = [];
@@ -38,6 +47,15 @@ function taker(worker: string, more: Partial<TakerOptions> = {}) {
     ...more,
   } as unknown as TakerOptions;
   return { ...createTurnTaker(options), told };
+}
+
+/** A store whose claims can be made older. */
+async function onFile(): Promise<{ sqliteFile: string }> {
+  folder = mkdtempSync(join(tmpdir(), 'pitward-turns-'));
+  const where = { sqliteFile: join(folder, 'pitward.db') };
+  await store.close();
+  store = await openStore(where, { nowMs: () => NOW_MS });
+  return where;
 }
 
 const nothing = (): Promise<void> => Promise.resolve();
@@ -93,6 +111,19 @@ describe('a turn', () => {
     expect(await later.take(turnOf('heartbeat', '', 120), SIGNAL)).toBe('done');
   });
 
+  it('that is under way is not taken over by a process whose clock is 35 s ahead', async () => {
+    const work = slow();
+    const running = taker('a', { others: work.others }).take(turnOf('heartbeat'), SIGNAL);
+    while (work.begun() === 0) await new Promise((resolve) => setImmediate(resolve));
+    const other = slow();
+    other.gate.resolve();
+    const ahead = taker('b', { others: other.others, nowMs: () => NOW_MS + 35_000 });
+    expect(await ahead.take(turnOf('heartbeat'), SIGNAL)).toBe('taken');
+    expect(other.begun()).toBe(0);
+    work.gate.resolve();
+    expect(await running).toBe('done');
+  });
+
   it('renews its claim three times in the life of one, and no longer than it lasts', async () => {
     const timers: { ms: number; stopped: boolean; call: () => void }[] = [];
     const every = (ms: number, call: () => void) => {
@@ -102,18 +133,18 @@ describe('a turn', () => {
         timer.stopped = true;
       };
     };
-    const clock = { nowMs: NOW_MS };
+    const where = await onFile();
     const work = slow();
-    const own = taker('a', { others: work.others, every, nowMs: () => clock.nowMs });
+    const own = taker('a', { others: work.others, every });
     const running = own.take(turnOf('heartbeat'), SIGNAL);
     while (work.begun() === 0) await new Promise((resolve) => setImmediate(resolve));
     expect(timers.map(({ ms, stopped }) => [ms, stopped])).toEqual([[10_000, false]]);
     const claim = { work: 'heartbeat', cycle: 60, worker: 'b', deadAfterMs: 30_000 };
     for (let i = 0; i < 6; i += 1) {
-      clock.nowMs += 10_000;
+      await ageClaims(where, 10_000);
       timers[0]?.call();
       await new Promise((resolve) => setImmediate(resolve));
-      expect(await store.forecasts.claim({ ...claim, nowMs: clock.nowMs })).toBe('taken');
+      expect(await store.forecasts.claim(claim)).toBe('taken');
     }
     work.gate.resolve();
     await running;

@@ -34,12 +34,13 @@ async function fill(store: Store): Promise<void> {
     events: Array.from({ length: 450 }, (_, i) => eventOf(`o/${i % 7}`)),
   });
   await store.keys.add(keyOf('a1a1a1a1', { sites: ['x'] }), auditOf({ detail: { ö: ['\u2029'] } }));
-  await store.forecasts.claim({ work: 'w', cycle: 1, worker: 'a', nowMs: NOON_MS, deadAfterMs: 1000 });
+  await store.forecasts.claim({ work: 'w', cycle: 1, worker: 'a', deadAfterMs: HOUR_MS });
   await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });
   await store.watch.secret('links', 'the first one');
 }
 
+const HOUR_MS = 3_600_000;
 const SENDING = { sendTimeoutMs: 10_000, leaseMs: 15_000, sendWithinMs: 60_000 };
 
 async function contentsOf(store: Store) {
@@ -77,8 +78,7 @@ async function contentsOf(store: Store) {
       work: 'w',
       cycle: 1,
       worker: 'b',
-      nowMs: NOON_MS,
-      deadAfterMs: 1000,
+      deadAfterMs: HOUR_MS,
     }),
   };
 }

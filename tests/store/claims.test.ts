@@ -2,26 +2,39 @@
 
 import { expect, it } from 'vitest';
 import { cellOf } from '../builders/store.ts';
-import { NOON_MS, onEachStore } from './on-each-store.ts';
+import { ageClaims, changeClaims } from './age-claims.ts';
+import { onEachStore, onPostgres, type Stores } from './on-each-store.ts';
 
 const claimOf = (worker: string, change: object = {}) => ({
   work: 'pull BMX 59,84',
   cycle: 7,
   worker,
-  nowMs: NOON_MS,
   deadAfterMs: 60_000,
   ...change,
 });
 
-onEachStore('a claim', ({ open }) => {
+/** A store in which time can be made to go by. */
+async function timed({ open, address }: Stores) {
+  const where = await address();
+  const store = await open(where);
+  return {
+    ...store,
+    pass: (ms: number) => ageClaims(where, ms),
+    change: (s: string) => changeClaims(where, s),
+  };
+}
+
+onEachStore('a claim', (stores) => {
+  const { open } = stores;
   it('is for the first who asks, and for nobody else until it is done', async () => {
-    const { forecasts, commit } = await open();
+    const { forecasts, commit, pass } = await timed(stores);
     expect(await forecasts.claim(claimOf('w1'))).toBe('ours');
     expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
     expect(await forecasts.claim(claimOf('w2', { work: 'pull BMX 1,1' }))).toBe('ours');
     await commit({ done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] });
     expect(await forecasts.claim(claimOf('w2'))).toBe('done');
-    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 1e9 }))).toBe('done');
+    await pass(1e9);
+    expect(await forecasts.claim(claimOf('w2'))).toBe('done');
   });
 
   it('of a later turn waits until the earlier one of the same work has ended, one way or the other', async () => {
@@ -39,10 +52,10 @@ onEachStore('a claim', ({ open }) => {
   });
 
   it('whose owner woke up late finishes nothing, although it was a later turn that took its place', async () => {
-    const { forecasts, commit } = await open();
+    const { forecasts, commit, pass } = await timed(stores);
     await forecasts.claim(claimOf('w1'));
-    const wokenMs = NOON_MS + 60_000;
-    expect(await forecasts.claim(claimOf('w2', { cycle: 8, nowMs: wokenMs }))).toBe('ours');
+    await pass(60_000);
+    expect(await forecasts.claim(claimOf('w2', { cycle: 8 }))).toBe('ours');
     await commit({ done: [{ work: 'pull BMX 59,84', cycle: 8, worker: 'w2' }] });
     const late = { cells: [cellOf('BMX 59,84')], done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] };
     await expect(commit(late)).rejects.toMatchObject({ code: 'claim_lost' });
@@ -50,22 +63,26 @@ onEachStore('a claim', ({ open }) => {
   });
 
   it('is renewed by its owner, and then lives on for its whole time again', async () => {
-    const { forecasts } = await open();
-    const at = (worker: string, afterMs: number) =>
-      forecasts.claim(claimOf(worker, { nowMs: NOON_MS + afterMs }));
-    expect(await at('w1', 0)).toBe('ours');
-    expect(await at('w1', 50_000)).toBe('ours');
-    expect(await at('w2', 100_000)).toBe('taken');
-    expect(await at('w2', 110_000)).toBe('ours');
-    expect(await at('w1', 120_000)).toBe('taken');
+    const { forecasts, pass } = await timed(stores);
+    const after = async (ms: number, worker: string) => {
+      await pass(ms);
+      return await forecasts.claim(claimOf(worker));
+    };
+    expect(await after(0, 'w1')).toBe('ours');
+    expect(await after(40_000, 'w1')).toBe('ours');
+    expect(await after(40_000, 'w2')).toBe('taken');
+    expect(await after(20_000, 'w2')).toBe('ours');
+    expect(await after(10_000, 'w1')).toBe('taken');
   });
 
   it('goes to the next after its time, and the first can then no longer finish it', async () => {
-    const { forecasts, commit } = await open();
+    const { forecasts, commit, pass } = await timed(stores);
     await forecasts.claim(claimOf('w1'));
-    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 59_999 }))).toBe('taken');
-    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS + 60_000 }))).toBe('ours');
-    expect(await forecasts.claim(claimOf('w3', { nowMs: NOON_MS + 60_001 }))).toBe('taken');
+    await pass(40_000);
+    expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
+    await pass(20_000);
+    expect(await forecasts.claim(claimOf('w2'))).toBe('ours');
+    expect(await forecasts.claim(claimOf('w3'))).toBe('taken');
     const late = { cells: [cellOf('BMX 59,84')], done: [{ work: 'pull BMX 59,84', cycle: 7, worker: 'w1' }] };
     await expect(commit(late)).rejects.toMatchObject({ code: 'claim_lost' });
     expect(await forecasts.cells()).toEqual([]);
@@ -78,10 +95,12 @@ onEachStore('a claim', ({ open }) => {
   });
 
   it('dated more than a minute ahead is not waited for', async () => {
-    const { forecasts } = await open();
-    await forecasts.claim(claimOf('w1', { nowMs: NOON_MS + 60_000 }));
+    const { forecasts, pass } = await timed(stores);
+    await forecasts.claim(claimOf('w1'));
+    await pass(-40_000);
     expect(await forecasts.claim(claimOf('w2'))).toBe('taken');
-    expect(await forecasts.claim(claimOf('w2', { nowMs: NOON_MS - 1 }))).toBe('ours');
+    await pass(-40_000);
+    expect(await forecasts.claim(claimOf('w2'))).toBe('ours');
   });
 
   it('that was let go can be taken at once; one that is not ours cannot be let go', async () => {
@@ -96,20 +115,32 @@ onEachStore('a claim', ({ open }) => {
     expect(await forecasts.claim(claimOf('w1'))).toBe('done');
   });
 
-  it('that was done under a clock that ran ahead is forgotten when it has been set right', async () => {
+  it('of a turn done before it had begun is forgotten when the clock has been set right', async () => {
     const { forecasts, commit } = await open();
-    const turn = (cycle: number, nowMs: number) => claimOf('w1', { cycle, nowMs });
-    const done = async (cycle: number, nowMs: number): Promise<void> => {
-      expect(await forecasts.claim(turn(cycle, nowMs))).toBe('ours');
+    const nowMs = Date.now();
+    const cycles = [nowMs - 60_000, nowMs + 30_000, nowMs + 3_600_000].map((ms) => Math.floor(ms / 1000));
+    // One by hand, which has a number and no moment.
+    cycles.push(nowMs * 1000 + 1);
+    for (const cycle of cycles) {
+      expect(await forecasts.claim(claimOf('w1', { cycle }))).toBe('ours');
       await commit({ done: [{ work: 'pull BMX 59,84', cycle, worker: 'w1' }] });
-    };
-    await done(7, NOON_MS);
-    await done(8, NOON_MS + 60_000);
-    await done(9, NOON_MS + 3_600_000);
-    await forecasts.forgetAhead(NOON_MS);
-    const later = NOON_MS + 3_600_000;
-    expect(await forecasts.claim(turn(7, later))).toBe('done');
-    expect(await forecasts.claim(turn(8, later))).toBe('done');
-    expect(await forecasts.claim(turn(9, later))).toBe('ours');
+    }
+    await forecasts.forgetAhead(nowMs);
+    const said = [];
+    for (const cycle of cycles) said.push(await forecasts.claim(claimOf('w1', { cycle })));
+    expect(said).toEqual(['done', 'done', 'ours', 'done']);
+  });
+});
+
+onPostgres('claims of processes whose clocks differ', ({ open }) => {
+  it('a late clock forgets nothing that others have done or are at', async () => {
+    const { forecasts, commit } = await open();
+    const cycle = Math.floor(Date.now() / 1000);
+    await forecasts.claim(claimOf('w1', { cycle: cycle - 60 }));
+    await commit({ done: [{ work: 'pull BMX 59,84', cycle: cycle - 60, worker: 'w1' }] });
+    await forecasts.claim(claimOf('w1', { cycle }));
+    await forecasts.forgetAhead(Date.now() - 5 * 3_600_000);
+    expect(await forecasts.claim(claimOf('w2', { cycle: cycle - 60 }))).toBe('done');
+    expect(await forecasts.claim(claimOf('w2', { cycle }))).toBe('taken');
   });
 });

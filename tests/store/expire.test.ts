@@ -3,6 +3,7 @@
 import { expect, it } from 'vitest';
 import type { Store } from '#store/store.ts';
 import { auditOf, cellOf, changeOf, documentOf, eventOf, keyOf, placeOf, planOf } from '../builders/store.ts';
+import { changeClaims } from './age-claims.ts';
 import { onEachStore } from './on-each-store.ts';
 import { seeded } from './seeded.ts';
 
@@ -48,7 +49,7 @@ async function expectReadable(store: Store, plan: ReturnType<typeof planOf> | nu
   }
 }
 
-onEachStore('retention', ({ open }) => {
+onEachStore('retention', ({ open, address }) => {
   it('keeps the plan in force at its limit, and all that followed, with their documents', async () => {
     const { store, clock } = await aged(open);
     for (let day = 0; day <= 30; day += 1) {
@@ -122,9 +123,11 @@ onEachStore('retention', ({ open }) => {
   });
 
   it('drops claims, replies and audit rows by their own age', async () => {
-    const { store, clock } = await aged(open);
+    const where = await address();
+    const clock = { nowMs: START_MS };
+    const store = await open(where, { nowMs: () => clock.nowMs });
     const claim = (cycle: number, worker = 'a') =>
-      store.forecasts.claim({ work: 'w', cycle, worker, nowMs: clock.nowMs, deadAfterMs: 1000 });
+      store.forecasts.claim({ work: 'w', cycle, worker, deadAfterMs: DAY_MS });
     for (let day = 0; day < 6; day += 1) {
       clock.nowMs = START_MS + day * DAY_MS;
       await claim(day);
@@ -134,8 +137,11 @@ onEachStore('retention', ({ open }) => {
         reply: () => ({ status: 201, body: '', headers: {} }),
       });
     }
-    expect(await store.care.expire(KEEP)).toMatchObject({ claims: 3, replies: 4, audit: 0 });
     expect(await claim(5, 'b')).toBe('taken');
+    // The row of the work itself is as old as its last turn.
+    const day = `case cycle when -1 then 5 else cycle end * ${DAY_MS}`;
+    await changeClaims(where, `update claims set claimed_at_ms = ${START_MS} + ${day}`);
+    expect(await store.care.expire(KEEP)).toMatchObject({ claims: 3, replies: 4, audit: 0 });
     clock.nowMs = START_MS + 12.5 * DAY_MS;
     // And the row of the work itself.
     expect(await store.care.expire(KEEP)).toMatchObject({ claims: 4, replies: 2, audit: 3 });

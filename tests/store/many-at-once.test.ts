@@ -4,11 +4,16 @@ import { expect, it } from 'vitest';
 import type { StoreAddress } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
 import { BASIS, cellOf, changeOf, documentOf, eventOf, placeOf, planOf } from '../builders/store.ts';
-import { NOON_MS, onPostgres } from './on-each-store.ts';
+import { ageClaims } from './age-claims.ts';
+import { onPostgres } from './on-each-store.ts';
 
 onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
-  const several = async (count: number, connections: number): Promise<[Store, Store, ...Store[]]> => {
-    const where: StoreAddress = { ...(await address()), connections } as StoreAddress;
+  const several = async (
+    count: number,
+    connections: number,
+    at?: StoreAddress,
+  ): Promise<[Store, Store, ...Store[]]> => {
+    const where: StoreAddress = { ...(at ?? (await address())), connections } as StoreAddress;
     const first = await open(where);
     const second = await open(where);
     const others = await Promise.all(Array.from({ length: count - 2 }, () => open(where)));
@@ -16,29 +21,31 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
   };
 
   it('of 20 who claim the same work exactly one gets it, cycle after cycle, and after a takeover too', async () => {
-    const stores = await several(5, 4);
-    const race = (cycle: number, nowMs: number, tag: string) =>
+    const where = await address();
+    const stores = await several(5, 4, where);
+    const race = (cycle: number, tag: string) =>
       Promise.all(
         Array.from({ length: 20 }, (_, i) =>
           (stores[i % 5] ?? stores[0]).forecasts.claim({
             work: 'pull BMX 59,84',
             cycle,
             worker: `${tag}${i}`,
-            nowMs,
             deadAfterMs: 60_000,
           }),
         ),
       );
     for (let cycle = 1; cycle <= 25; cycle += 1) {
-      const first = await race(cycle, NOON_MS, 'first');
+      const first = await race(cycle, 'first');
       expect(first.filter((answer) => answer === 'ours')).toHaveLength(1);
       expect(first.filter((answer) => answer === 'taken')).toHaveLength(19);
       // The one that had it is dead.
-      const second = await race(cycle, NOON_MS + 60_000, 'second');
+      await ageClaims(where, 60_000);
+      const second = await race(cycle, 'second');
       expect(second.filter((answer) => answer === 'ours')).toHaveLength(1);
       const done = { work: 'pull BMX 59,84', cycle, worker: `second${second.indexOf('ours')}` };
       await stores[0].commit({ done: [done] });
-      expect(new Set(await race(cycle, NOON_MS + 1e9, 'third'))).toEqual(new Set(['done']));
+      await ageClaims(where, 1e9);
+      expect(new Set(await race(cycle, 'third'))).toEqual(new Set(['done']));
     }
   });
 
@@ -53,7 +60,6 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
             work: 'pull BMX 59,84',
             cycle: i,
             worker: `w${i}`,
-            nowMs: NOON_MS,
             deadAfterMs: 60_000,
           }),
         ),
@@ -67,10 +73,12 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
   });
 
   it('of two who finish the same work, one that was taken over writes nothing', async () => {
-    const [a, b] = await several(2, 4);
+    const where = await address();
+    const [a, b] = await several(2, 4, where);
     for (let cycle = 1; cycle <= 20; cycle += 1) {
       const claim = { work: 'pull', cycle, deadAfterMs: 1000 };
-      await a.forecasts.claim({ ...claim, worker: 'a', nowMs: NOON_MS });
+      await a.forecasts.claim({ ...claim, worker: 'a' });
+      await ageClaims(where, 1000);
       const event = (who: string) => ({
         events: [eventOf('o/a', { planId: `${who}${cycle}` })],
         done: [{ work: 'pull', cycle, worker: who }],
@@ -78,7 +86,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
       // The takeover and the late finish at the same moment.
       const [late, taken] = await Promise.allSettled([
         a.commit(event('a')),
-        b.forecasts.claim({ ...claim, worker: 'b', nowMs: NOON_MS + 1000 }),
+        b.forecasts.claim({ ...claim, worker: 'b' }),
       ]);
       const toB = taken.status === 'fulfilled' && taken.value === 'ours';
       expect(late.status).toBe(toB ? 'rejected' : 'fulfilled');
