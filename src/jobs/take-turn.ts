@@ -1,5 +1,6 @@
 // One turn from claim to commit. Whoever is first to claim it does it; a process that dies leaves it to the next.
 
+import { ServiceError } from '#errors.ts';
 import type { Batch } from '#store/batch.ts';
 import type { TurnDeps } from './deps.ts';
 import { locatePlace } from './locate-place.ts';
@@ -53,7 +54,8 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
     const renewing = renewAgainAndAgain(options, work, claim);
     let batch: Batch;
     try {
-      batch = await doTurn(options, turn, signal);
+      batch = await doTurn(options, turn, AbortSignal.any([signal, renewing.lost]));
+      renewing.lost.throwIfAborted();
       await store.commit({ ...batch, done: [{ work, cycle, worker }] });
     } catch (fault) {
       // A renewal under way would take back what is let go of.
@@ -81,18 +83,40 @@ export function createTurnTaker(options: TakerOptions): TurnTaker {
   };
 }
 
+interface Renewing {
+  /** Aborted with `claim_lost` where the work is somebody else's by now: nothing more is to be asked for it. */
+  readonly lost: AbortSignal;
+  stop(): Promise<unknown>;
+}
+
 function renewAgainAndAgain(
   { every, deadAfterMs, log }: TakerOptions,
   work: string,
-  claim: () => Promise<unknown>,
-): { stop(): Promise<unknown> } {
+  claim: () => Promise<'ours' | 'taken' | 'done'>,
+): Renewing {
+  const lost = new AbortController();
+  const lose = (): void =>
+    lost.abort(
+      new ServiceError('claim_lost', `another worker has taken over "${work}"`, { facts: { work } }),
+    );
+  let failed = 0;
   let renewal: Promise<unknown> = Promise.resolve();
-  const stop = every(deadAfterMs / RENEWALS, () => {
-    renewal = claim().catch((fault: unknown) => {
+  const renew = async (): Promise<void> => {
+    try {
+      if ((await claim()) !== 'ours') lose();
+      failed = 0;
+    } catch (fault) {
       log.warn({ work, fault: String(fault) }, 'claim not renewed');
-    });
+      failed += 1;
+      // As long as a claim lives: whoever can reach the store may have it.
+      if (failed >= RENEWALS) lose();
+    }
+  };
+  const stop = every(deadAfterMs / RENEWALS, () => {
+    renewal = renew();
   });
   return {
+    lost: lost.signal,
     stop() {
       stop();
       return renewal;

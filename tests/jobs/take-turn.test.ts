@@ -75,6 +75,34 @@ function slow() {
   };
 }
 
+/** A heartbeat that asks until it is called off. */
+function asking() {
+  const asked = Promise.withResolvers<void>();
+  let signal: AbortSignal | null = null;
+  const heartbeat = (given: AbortSignal): Promise<void> => {
+    signal = given;
+    asked.resolve();
+    return new Promise((_, reject) => {
+      given.addEventListener('abort', () => reject(given.reason));
+    });
+  };
+  return {
+    asked: asked.promise,
+    isCalledOff: () => signal?.aborted ?? false,
+    others: { heartbeat, expire: nothing, watch: nothing, observe: nothing },
+  };
+}
+
+/** Comes again when the test says so. */
+function byHand() {
+  let call: () => void = () => undefined;
+  const every = (_ms: number, given: () => void) => {
+    call = given;
+    return () => undefined;
+  };
+  return { every, call: () => call() };
+}
+
 describe('a turn', () => {
   it('is done once: whoever comes later finds it done', async () => {
     const first = slow();
@@ -149,6 +177,52 @@ describe('a turn', () => {
     work.gate.resolve();
     await running;
     expect(timers[0]?.stopped).toBe(true);
+  });
+
+  it('ends its asking as soon as a renewal finds that another has taken it over', async () => {
+    const where = await onFile();
+    const timer = byHand();
+    const work = asking();
+    const running = taker('a', { others: work.others, every: timer.every }).take(turnOf('heartbeat'), SIGNAL);
+    const ended = expect(running).rejects.toMatchObject({ code: 'claim_lost' });
+    await work.asked;
+    await ageClaims(where, 30_000);
+    const claim = { work: 'heartbeat', cycle: 60, worker: 'b', deadAfterMs: 30_000 };
+    expect(await store.forecasts.claim(claim)).toBe('ours');
+    expect(work.isCalledOff()).toBe(false);
+    timer.call();
+    await ended;
+    expect(work.isCalledOff()).toBe(true);
+    // What the other has is not let go of.
+    expect(await store.forecasts.claim({ ...claim, worker: 'c' })).toBe('taken');
+  });
+
+  it('ends its asking when no renewal has reached the store for the life of a claim, and not sooner', async () => {
+    const timer = byHand();
+    const work = asking();
+    let answers: ('ours' | Error)[] = [];
+    const forecasts = {
+      ...store.forecasts,
+      claim: (claim: Parameters<Store['forecasts']['claim']>[0]) => {
+        const answer = answers.shift() ?? 'ours';
+        return answer instanceof Error ? Promise.reject(answer) : store.forecasts.claim(claim);
+      },
+    };
+    const own = taker('a', { store: { ...store, forecasts }, others: work.others, every: timer.every });
+    const running = own.take(turnOf('heartbeat'), SIGNAL);
+    const ended = expect(running).rejects.toMatchObject({ code: 'claim_lost' });
+    await work.asked;
+    const gone = new Error('no store');
+    const renew = async (answer: 'ours' | Error): Promise<boolean> => {
+      answers = [answer];
+      timer.call();
+      for (let i = 0; i < 20; i += 1) await new Promise((resolve) => setImmediate(resolve));
+      return work.isCalledOff();
+    };
+    const calledOff = [];
+    for (const answer of [gone, gone, 'ours', gone, gone, gone] as const) calledOff.push(await renew(answer));
+    expect(calledOff).toEqual([false, false, false, false, false, true]);
+    await ended;
   });
 
   it('about a place tells that something may be due now; one about forecasts plans instead', async () => {
