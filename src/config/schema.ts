@@ -4,6 +4,7 @@ import { z } from 'zod';
 import type { LimitSet } from '#core/score/limit.ts';
 import { isUsableContact } from '#core/units/contact.ts';
 import { channelSettings } from '#notify/all.ts';
+import { isAllowRange } from '#notify/outgoing-url.ts';
 import { brokerList } from './brokers.ts';
 import { contactFields } from './contacts.ts';
 import { definitionId, minutes } from './fields.ts';
@@ -75,6 +76,10 @@ export const configSchema = z.strictObject({
   heartbeat: heartbeat.optional(),
   /** Brokers that stations name. */
   mqtt: brokerList.default([]),
+  /** Where instruments may be that sites written through the API name as hosts. The file itself may name any. */
+  stationHosts: z
+    .array(z.string().refine(isAllowRange, 'expected an address or a range such as 10.20.0.0/16'))
+    .default([]),
   limitSets: z.record(z.string().min(1), limitList),
   sites: z.array(siteFields).default([]),
   orders: z.array(orderFields).default([]),

@@ -103,7 +103,8 @@ export function httpSms(settings: HttpSmsSettings, deps: ChannelDeps): Channel {
 
 function requestOf(settings: HttpSmsSettings, outgoing: Outgoing, deps: ChannelDeps): HttpRequest | Outcome {
   const number = phoneNumber(outgoing.to);
-  if (number === null) return outcome.failed('bad-address', 'way', 'not a number in the form +15550100');
+  if (number === null)
+    return outcome.failed('bad-address', 'way', 'not a number with + and the country code');
   const text = oneSegment(outgoing.text);
   if (typeof text !== 'string') return text;
   const values: TemplateValues = {

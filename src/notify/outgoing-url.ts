@@ -48,6 +48,15 @@ export function addressFault(address: string, url: URL, policy: OutgoingPolicy):
   return isPublic(parsed) ? elsewhereFault(url, policy) : 'leads to an address that is not public';
 }
 
+/** True for an address as it is written, never a name, of a single machine in one of the ranges. */
+export function isAddressWithin(text: string, allow: readonly string[]): boolean {
+  // Every other notation of IPv4 would be read as that too.
+  const isPlain = ipaddr.IPv4.isValidFourPartDecimal(text) || ipaddr.IPv6.isValid(text);
+  if (!isPlain || text.includes('%')) return false;
+  const parsed = ipaddr.parse(text);
+  return !NEVER.has(parsed.range()) && allow.some((range) => isWithin(parsed, range));
+}
+
 /** The address that the URL itself is written with; null where it has a name. */
 export const literalOf = (url: URL): string | null => (ipaddr.isValid(literal(url)) ? literal(url) : null);
 

@@ -67,7 +67,8 @@ export function smpp(settings: SmppSettings, deps: ChannelDeps): Channel {
 
 function fieldsOf(settings: SmppSettings, outgoing: Outgoing, { clock }: ChannelDeps) {
   const number = phoneNumber(outgoing.to);
-  if (number === null) return outcome.failed('bad-address', 'way', 'not a number in the form +15550100');
+  if (number === null)
+    return outcome.failed('bad-address', 'way', 'not a number with + and the country code');
   const text = oneSegment(outgoing.text);
   if (typeof text !== 'string') return text;
   const bytes = settings.alphabet === 'gsm7' ? gsm7Bytes(text) : asciiBytes(text);

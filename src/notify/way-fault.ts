@@ -11,7 +11,7 @@ import { pushSubscription } from './push-subscription.ts';
 export function wayFault(carries: ChannelName, to: string, policy: OutgoingPolicy): string | null {
   switch (carries) {
     case 'sms':
-      return phoneNumber(to) === null ? 'not a number in the form +15550100' : null;
+      return phoneNumber(to) === null ? 'not a number with + and the country code' : null;
     case 'email':
       return isMailAddress(to) ? carrierFault(to) : 'not one plain mail address';
     case 'webhook':

@@ -1,10 +1,13 @@
 // What is wrong with one definition: in itself, by the schemas of the configuration file, and beside the others.
 
+import { brokerFaults } from '#config/broker-faults.ts';
 import { contactFields } from '#config/contacts.ts';
+import { hostFaults } from '#config/host-faults.ts';
 import { limitList } from '#config/limits.ts';
 import { faultsOf } from '#config/load.ts';
 import { orderFields } from '#config/orders.ts';
 import { siteFields } from '#config/sites.ts';
+import { wayFaults } from '#config/way-faults.ts';
 import type { BodyFault } from '#publish/definition-desk.ts';
 import type { Definition, DefinitionKind } from '#store/definition.ts';
 
@@ -18,16 +21,37 @@ const SCHEMAS = {
 /** Ids that no address could name would never be found again. */
 const LIMIT_SET_ID = /^[^\s/\p{Cc}](?:[^/\p{Cc}]{0,61}[^\s/\p{Cc}])?$/u;
 
-/** `others`: what is in force in the organisation. All faults at once. */
+/** What only the configuration file says, and definitions name. */
+export interface Premises {
+  readonly channels: Readonly<Record<string, unknown>>;
+  readonly brokers: readonly string[];
+  /** Ranges of addresses at which sites that are written through the API may have instruments. */
+  readonly stationHosts: readonly string[];
+}
+
+export interface Checked {
+  readonly kind: DefinitionKind;
+  readonly id: string;
+  readonly body: unknown;
+  /** The same one as it was; null for a new one. */
+  readonly before: unknown;
+}
+
+/** Of a definition that comes through the API. `others`: what is in force in the organisation. All faults at once. */
 export function definitionFaults(
-  kind: DefinitionKind,
-  id: string,
-  body: unknown,
+  { kind, id, body, before }: Checked,
   others: readonly Definition[],
+  { channels, brokers, stationHosts }: Premises,
 ): BodyFault[] {
   const parsed = SCHEMAS[kind].safeParse(body);
   const own = parsed.success ? [] : faultsOf(parsed.error);
-  return [...own, ...idFaults(kind, id, body), ...namedFaults(kind, body, others)];
+  return [
+    ...own,
+    ...idFaults(kind, id, body),
+    ...namedFaults(kind, body, others),
+    ...(kind === 'contact' ? wayFaults(body, channels) : []),
+    ...(kind === 'site' ? [...brokerFaults(body, brokers), ...hostFaults(body, before, stationHosts)] : []),
+  ];
 }
 
 function idFaults(kind: DefinitionKind, id: string, body: unknown): BodyFault[] {

@@ -8,9 +8,10 @@ import { unknownSite } from '#publish/site-key.ts';
 import type { Definition, DefinitionChange, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
 import type { DefinitionRecords } from '#store/store.ts';
-import { definitionFaults, usersOf } from './definition-check.ts';
+import { definitionFaults, type Premises, usersOf } from './definition-check.ts';
 
 export interface DefinitionDeskOptions {
+  readonly premises: Premises;
   readonly records: DefinitionRecords;
   nowMs(): number;
   /** Brings what was written into force in this process. */
@@ -20,7 +21,12 @@ export interface DefinitionDeskOptions {
 /** Never a revision: asks the store only whether the request came before. */
 const NO_REVISION = 2_000_000_000;
 
-export function createDefinitionDesk({ records, nowMs, applied }: DefinitionDeskOptions): DefinitionDesk {
+export function createDefinitionDesk({
+  premises,
+  records,
+  nowMs,
+  applied,
+}: DefinitionDeskOptions): DefinitionDesk {
   const inForce = async (organisation: string): Promise<Definition[]> => {
     const all = await records.current();
     return all.filter((d) => d.organisation === organisation && d.body !== null);
@@ -28,7 +34,9 @@ export function createDefinitionDesk({ records, nowMs, applied }: DefinitionDesk
   const oneAfterAnother = createTurns();
   return {
     async check(kind, id, body, organisation) {
-      return definitionFaults(kind, id, body, await inForce(organisation));
+      const others = await inForce(organisation);
+      const before = others.find((d) => d.kind === kind && d.id === id)?.body ?? null;
+      return definitionFaults({ kind, id, body, before }, others, premises);
     },
     async current(organisation, kind) {
       const all = await inForce(organisation);
@@ -45,7 +53,7 @@ export function createDefinitionDesk({ records, nowMs, applied }: DefinitionDesk
         const ofKind = all.filter((d) => d.kind === asked.kind);
         const id = asked.id ?? freeId(asked.body, new Set(ofKind.map((d) => d.id)));
         const before = ofKind.find((d) => d.id === id) ?? null;
-        const refusal = refusalOf(asked, id, before, all);
+        const refusal = refusalOf(asked, id, before, all, premises);
         const { organisation, kind, body, who } = asked;
         const replaces = refusal ? NO_REVISION : (before?.revision ?? 0);
         const change = { organisation, kind, id, replaces, body, changedBy: who, changedAtMs: nowMs() };
@@ -88,6 +96,7 @@ function refusalOf(
   id: string,
   before: Definition | null,
   all: readonly Definition[],
+  premises: Premises,
 ): ServiceError | null {
   const there = before !== null && before.body !== null;
   if (replaces === 'new') {
@@ -106,7 +115,8 @@ function refusalOf(
     inForce,
     inForce.filter((d) => d.kind === 'site'),
   );
-  return badBody(definitionFaults(kind, id, body, seen.filter(isOther)));
+  const checked = { kind, id, body, before: before?.body ?? null };
+  return badBody(definitionFaults(checked, seen.filter(isOther), premises));
 }
 
 const WORDS: Readonly<Record<DefinitionKind, string>> = {

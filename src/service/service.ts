@@ -21,6 +21,7 @@ import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
+import type { Premises } from './definition-check.ts';
 import { createDefinitionDesk } from './definition-desk.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
@@ -135,6 +136,8 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     await planAll();
     void keeper.minute();
   };
+  const premises = premisesOf(config);
+  const readFrom = { store, mirror, source, watch, tally, periods, nowMs };
   const isNearShift = createNearShift();
   const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
   const app = await buildServer({
@@ -144,12 +147,8 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     version,
     watching: { desk: watching.desk(desk), say: watching.say },
     play: options.play ?? null,
-    definitions: createDefinitionDesk({ records: store.definitions, nowMs, applied }),
-    gauges: () =>
-      readGauges({
-        ...{ store, mirror, source, watch, tally, periods, isNearShift, storeBytes, queue, nowMs },
-        watching: watching.gauges,
-      }),
+    definitions: createDefinitionDesk({ premises, records: store.definitions, nowMs, applied }),
+    gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
   const parts = { app, desk, mirror, keeper, watching };
@@ -170,6 +169,12 @@ const sourceOf = (
     ...(store.kind === 'postgres' ? { nextTurn: store.paces.next } : {}),
     sleep,
   });
+
+const premisesOf = ({ channels, mqtt, stationHosts }: Config): Premises => ({
+  channels,
+  brokers: mqtt.map(({ id }) => id),
+  stationHosts,
+});
 
 function periodsOf({ sources, heartbeat }: Config): Periods {
   const { everyMin, nearShiftMin, alertsMin } = sources.nws;

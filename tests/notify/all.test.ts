@@ -131,7 +131,7 @@ describe('every kind of channel', () => {
 describe('a way that is entered', () => {
   it.each([
     ['sms', '+1 (555) 010-0123', null],
-    ['sms', '555-0100', 'not a number in the form +15550100'],
+    ['sms', '555-0100', 'not a number with + and the country code'],
     ['email', 'a@orchard.example', null],
     ['email', '5550100@vtext.com', 'vtext.com turns mail into texts no longer'],
     ['email', 'a', 'not one plain mail address'],

@@ -1,18 +1,40 @@
 // The list of sites says of each what GET /v1/sites/{id}/now says, with and without a fire.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startWatchedDemo, type WatchedDemo } from './watched-demo.ts';
+import { type Running, startRunning } from '../running.ts';
 
 const SITES = ['north-block', 'creek-block', 'ridge-block'];
 const WORDS = { go: 'GO', hold: 'HOLD', stop: 'STOP' } as const;
 
-let demo: WatchedDemo;
+/** The demo's three sites, each with an instrument. */
+const withMasts = (yaml: string): string =>
+  yaml.replaceAll(
+    '      - { id: airfield, kind: nws, within: 5 mi, most: 1, period: 5 min }',
+    '      - { id: mast, kind: posted, by: instrument, distance: 0 m, period: 5 min, height: 10 m, averaging: 2 min, reference: "true" }',
+  );
+
+let demo: Running;
 const startAt = (when: string) => {
   beforeAll(async () => {
-    demo = await startWatchedDemo(when);
+    demo = await startRunning(when, withMasts);
   });
   afterAll(() => demo.close());
 };
+
+async function post(url: string, payload: object): Promise<void> {
+  const { statusCode } = await demo.service.app.inject({ method: 'POST', url, payload });
+  expect(statusCode).toBeLessThan(300);
+}
+
+const reads = (site: string, { fromDeg = 210, gustMph = 11 } = {}): Promise<void> =>
+  post(`/v1/sites/${site}/observations`, {
+    station: 'mast',
+    time: new Date(demo.clock.nowMs).toISOString(),
+    windSpeed: '8 mph',
+    windDirection: fromDeg,
+    windGust: `${gustMph} mph`,
+    relativeHumidity: '45 %',
+  });
 
 interface Now {
   readonly verdict: keyof typeof WORDS;
@@ -63,7 +85,7 @@ describe('the list of sites, where nothing burns', () => {
     // The latest light-up of the north block is 12:10, its last charge 12:30.
     demo.clock.nowMs = Date.parse('2026-04-14T19:15:00Z');
     await demo.service.keeper.pullAll();
-    await demo.reads();
+    await reads('north-block');
     await expectSame();
     const now = await nowOf('north-block');
     expect(now).toMatchObject({ verdict: 'hold', planVerdict: 'hold', unknown: false, burn: null });
@@ -83,33 +105,26 @@ describe('the list of sites, where nothing burns', () => {
 describe('the list of sites, where a pit burns', () => {
   startAt('2026-04-14T17:00:00Z');
   it('says the same, marks it, and shows no go of the plan beside what was measured', async () => {
-    await demo.reads();
-    await demo.lights();
+    await reads('north-block');
+    await post('/v1/sites/north-block/burns', { tap: 'lit', by: 'Ana' });
     await expectSame();
     // Of one reading nobody can say whether the wind has turned.
     expect((await listed('north-block')).text).toMatch(
       /^CAN'T SAY Lit, since 10:00 am\. Cannot tell now: wind turn\./,
     );
-    demo.pass(5);
-    await demo.reads({ fromDeg: 212 });
+    demo.clock.nowMs += 300_000;
+    await reads('north-block', { fromDeg: 212 });
     await expectSame();
     expect((await listed('north-block')).text).toMatch(/^GO Lit, since 10:00 am\./);
-    demo.pass(5);
-    await demo.reads({ gustMph: 30 });
+    demo.clock.nowMs += 300_000;
+    await reads('north-block', { gustMph: 30 });
     await expectSame();
     const { word, today } = await listed('north-block');
     expect([word, today.split(' ').includes('GO')]).toEqual(['STOP', false]);
   });
 
   it('and the page of a site where nothing burns says no go that a reading forbids', async () => {
-    await demo.api('POST', '/v1/sites/creek-block/observations', {
-      station: 'mast',
-      time: new Date(demo.clock.nowMs).toISOString(),
-      windSpeed: '8 mph',
-      windDirection: 100,
-      windGust: '31 mph',
-      relativeHumidity: '45 %',
-    });
+    await reads('creek-block', { fromDeg: 100, gustMph: 31 });
     const now = await nowOf('creek-block');
     expect([now.verdict, now.burn]).toEqual(['stop', null]);
     await expectSame();
