@@ -35,6 +35,7 @@ export const TOLD_BY: Readonly<Record<ConditionCode, ToldBy>> = {
   'forecast-stale': BLIND,
   'station-silent': BLIND,
   'station-doubted': BLIND,
+  'reading-missing': BLIND,
   'lit-against-plan': { mutedByStop: false, office: true, dispatch: false },
   'cover-due': DUTY,
   'not-covered-by-dusk': { mutedByStop: false, office: true, dispatch: true },

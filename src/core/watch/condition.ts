@@ -26,6 +26,7 @@ export type ConditionCode =
   | 'forecast-stale'
   | 'station-silent'
   | 'station-doubted'
+  | 'reading-missing'
   | 'lit-against-plan'
   | 'last-charge-soon'
   | 'last-charge-due'

@@ -10,6 +10,7 @@ import { lookAgain } from './look-again.ts';
 import { observedLimits } from './observed-limits.ts';
 import { orderConditions } from './order-conditions.ts';
 import { planConditions } from './plan-conditions.ts';
+import { readingMissing } from './reading-missing.ts';
 import { smokeTurned } from './smoke-turned.ts';
 import { stationConditions } from './station-conditions.ts';
 import { thunderNear } from './thunder-near.ts';
@@ -29,6 +30,7 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...observedLimits(context),
     thunderNear(context),
     ...stationConditions(context),
+    ...readingMissing(context),
     // What offices say, and what the forecast has come to.
     ...orderConditions(context),
     ...planConditions(context),

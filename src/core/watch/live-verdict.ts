@@ -6,7 +6,7 @@ import { type Finding, SEVERITY, type Verdict, worseOf } from '#core/rules/findi
 import { type Window, windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
 import { isOpen } from './burn-plan.ts';
-import type { Condition } from './condition.ts';
+import type { Condition, ConditionCode } from './condition.ts';
 
 export interface LiveVerdict {
   readonly verdict: Verdict;
@@ -21,6 +21,13 @@ export interface LiveVerdict {
   /** True where it is a hold only because nobody can say. */
   readonly cannotSay: boolean;
 }
+
+/** True of these says only that nobody can say. */
+const BLIND: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
+  'station-silent',
+  'station-doubted',
+  'reading-missing',
+]);
 
 /** What is unknown counts while a fire burns. */
 export function liveVerdict(
@@ -41,7 +48,7 @@ export function liveVerdict(
       (a, b) =>
         SEVERITY[b.verdict] - SEVERITY[a.verdict] || Number(a.truth !== 'true') - Number(b.truth !== 'true'),
     );
-  const known = counting.filter((c) => c.truth === 'true').map((c) => c.verdict);
+  const known = counting.filter((c) => c.truth === 'true' && !BLIND.has(c.code)).map((c) => c.verdict);
   const knownVerdict = [
     window === null || (tooLateUntilMs === null && findings.every((f) => f.unknown)) ? 'go' : planVerdict,
     ...known,

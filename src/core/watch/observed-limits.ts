@@ -4,11 +4,11 @@ import { SEVERITY, type Verdict, worseOf } from '#core/rules/finding.ts';
 import { type Bound, boundsOf, type ElementLimit } from '#core/score/limit.ts';
 import { fractionOf } from '#core/score/tightest.ts';
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
-import { daylightOver } from '#core/site/daylight.ts';
-import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { boundReadings, onlyBound } from './bound-readings.ts';
 import type { Condition, Truth } from './condition.ts';
 import { type Latched, latch, type Reading } from './latch.ts';
+import { limitsInForce } from './limits-in-force.ts';
 import { makeCondition } from './make-condition.ts';
 import { chosenFor, raisedBefore, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import { OBSERVABLE, type ObservedValue, observedValue } from './observed-value.ts';
@@ -24,12 +24,6 @@ export function observedLimits(context: WatchContext): Condition[] {
     const limits = inForce.filter((limit) => limit.element === element);
     return limits.length === 0 ? [] : [ofElement(context, element, limits)];
   });
-}
-
-function limitsInForce({ limits, site, nowMs }: WatchContext): ElementLimit[] {
-  const light = daylightOver(site.place, { fromMs: nowMs - DAY_MS, toMs: nowMs + DAY_MS });
-  const when = light.some((d) => d.fromMs <= nowMs && nowMs < d.toMs) ? 'day' : 'night';
-  return limits.elements.filter((limit) => limit.when === 'always' || limit.when === when);
 }
 
 /** One bound of one limit, and what became of it. */

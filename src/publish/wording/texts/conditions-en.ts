@@ -62,6 +62,10 @@ const turnAhead: ConditionSentence = (f, size) => {
   return `${upper(parts(turn, f.at && `about ${f.at}`))}${place}.`;
 };
 
+/** What a station is to tell. */
+const measured = (f: FigureTexts): string =>
+  f.elementCode === 'windDirection' ? 'wind direction' : (f.element ?? 'reading');
+
 export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
   sentences: {
     'wind-shifted': (f, size) =>
@@ -109,6 +113,11 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
       const since = size === 'bare' ? null : f.wasAt && `since ${f.wasAt}: watch the wind`;
       return `${upper(parts(readings, since))}.`;
     },
+    'reading-missing': (f, size) => {
+      const station = size === 'whole' && f.station !== null && `(${f.station})`;
+      const missing = `No ${parts(measured(f), 'told', size !== 'bare' && f.wasAt !== null && `since ${f.wasAt}`, station)}`;
+      return `${missing}${size === 'bare' ? '' : `: ${f.subject === 'wind' ? 'watch the wind' : 'decide by eye'}`}.`;
+    },
     'lit-against-plan': (f, size) => {
       const said =
         f.code === 'lightUpBy' ? 'too late for the plan' : `plan said ${SAID[f.code ?? ''] ?? 'otherwise'}`;
@@ -140,6 +149,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'forecast-stale': () => 'old forecast',
     'station-silent': (f) => parts('silent station', f.station),
     'station-doubted': (f) => parts('doubted station', f.station),
+    'reading-missing': (f) => `no ${measured(f)} told`,
     'lit-against-plan': () => 'lit against plan',
     'last-charge-soon': () => 'last wood soon',
     'last-charge-due': () => 'last wood due',

@@ -64,6 +64,10 @@ const turnAhead: ConditionSentence = (f, size) => {
 
 const upperWind = (f: FigureTexts, size: Size): string => upper(wind(f, size));
 
+/** What a station is to tell. */
+const measured = (f: FigureTexts): string =>
+  f.elementCode === 'windDirection' ? 'rumbo del viento' : (f.element ?? 'medición');
+
 export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
   sentences: {
     'wind-shifted': (f, size) =>
@@ -110,6 +114,16 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
       const since = size === 'bare' ? null : f.wasAt && `desde ${f.wasAt}; vigilen el viento`;
       return `${upper(f.basis)}: ${parts('datos', f.station && `de ${f.station}`, 'no fiables', since)}.`;
     },
+    'reading-missing': (f, size) => {
+      const station = size === 'whole' && f.station !== null && `(${f.station})`;
+      const missing = parts(
+        'Sin dato de',
+        measured(f),
+        size !== 'bare' && f.wasAt !== null && `desde ${f.wasAt}`,
+        station,
+      );
+      return `${missing}${size === 'bare' ? '' : `: ${f.subject === 'wind' ? 'vigilen el viento' : 'decidan a ojo'}`}.`;
+    },
     'lit-against-plan': (f, size) => {
       const said =
         f.code === 'lightUpBy' ? 'tarde para el plan' : `el plan decía ${SAID[f.code ?? ''] ?? 'otra cosa'}`;
@@ -143,6 +157,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'forecast-stale': () => 'pronóstico viejo',
     'station-silent': (f) => parts('estación callada', f.station),
     'station-doubted': (f) => parts('estación dudosa', f.station),
+    'reading-missing': (f) => `sin dato de ${measured(f)}`,
     'lit-against-plan': () => 'encendida contra el plan',
     'last-charge-soon': () => 'última leña pronto',
     'last-charge-due': () => 'última leña',

@@ -58,6 +58,7 @@ export function figureTexts(
   return {
     basis: words.bases[basis],
     element: f.element && words.elements[f.element],
+    elementCode: f.element,
     value: f.element && amountWord(f.element, f.value, f.bound, request, words),
     bound: f.element && amountWord(f.element, f.bound, null, request, words),
     side: f.side,

@@ -12,6 +12,7 @@ export interface FigureTexts {
   /** The word for what it rests on: observed, forecast, recorded, ordered. */
   readonly basis: string;
   readonly element: string | null;
+  readonly elementCode: Element | null;
   /** With its unit. */
   readonly value: string | null;
   readonly bound: string | null;

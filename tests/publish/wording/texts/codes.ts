@@ -59,6 +59,12 @@ export const CODES: Readonly<Record<ConditionCode, TransitionText>> = {
     subject: 'pit',
     figures: { station: 'pit', what: 'frozen', wasMs: at('13:10') },
   },
+  'reading-missing': {
+    basis: 'record',
+    verdict: 'hold',
+    subject: 'wind',
+    figures: { element: 'windDirection', station: 'pit', wasMs: at('13:10') },
+  },
   'lit-against-plan': { basis: 'record', verdict: 'hold', figures: { what: 'stop', atMs: at('13:20') } },
   'last-charge-soon': { ...forecast, verdict: 'go', figures: { what: 'lastCharge', atMs: at('14:10') } },
   'last-charge-due': { ...forecast, verdict: 'hold', figures: { what: 'lastCharge', atMs: at('13:40') } },
