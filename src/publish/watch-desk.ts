@@ -10,6 +10,7 @@ import type { Finding, Verdict } from '#core/rules/finding.ts';
 import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
+import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { ReadingWhy } from '#publish/wording/reading-form-words.ts';
 import type { DeskSite } from './desk.ts';
 import type { Viewer } from './viewer.ts';
@@ -20,6 +21,8 @@ export interface BurnRecord {
   readonly taps: readonly BurnTap[];
   /** Ids of taps that a later one has corrected. */
   readonly replaced: ReadonlySet<string>;
+  /** Winds that the crew acknowledged, in that order. */
+  readonly briefings: readonly WindBriefing[];
 }
 
 export interface LiveNow {

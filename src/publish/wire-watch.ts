@@ -42,7 +42,20 @@ export const burnSchema = z
     briefedFrom: z
       .number()
       .nullable()
-      .describe('wind direction that the crew was briefed on, degrees FROM, clockwise from north'),
+      .describe(
+        'wind direction that the crew goes by: what it acknowledged last, else the forecast at light-up; degrees FROM, clockwise from north',
+      ),
+    briefings: z
+      .array(
+        z.object({
+          at: instant,
+          by: z.string().describe('which contact acknowledged it'),
+          windFrom: z.number().describe('degrees clockwise from true north'),
+          observedAt: instant,
+          message: z.string().describe('the message that told it'),
+        }),
+      )
+      .describe('winds that the crew acknowledged'),
     taps: z.array(tapSchema),
   })
   .meta({ id: 'Burn' });

@@ -23,6 +23,7 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'watches', key: ['site'] },
   { table: 'burnTaps', key: ['site', 'id'] },
   { table: 'burns', key: ['site', 'id'] },
+  { table: 'briefings', key: ['site', 'id'] },
   { table: 'observations', key: ['site', 'station', 'observedAtMs', 'revision'] },
   { table: 'notices', key: ['key'] },
   { table: 'transitions', key: ['notice', 'episode', 'number'] },

@@ -46,6 +46,7 @@ export function watchInput(text: WatchText = {}): WatchInput {
     briefed,
     // Told before the light-up what it was told last, where nothing else is said.
     litBy: given.briefed === undefined ? briefed : given.briefed,
+    rebriefed: null,
     burn: OPEN_BURN,
     stations: [ON_SITE],
     observations: every(5, '10:00', now, wandering(180, 3), { relativeHumidityPct: 45, gustMps: 5 }),

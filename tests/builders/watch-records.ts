@@ -7,6 +7,7 @@ import type { Notice } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import { HOUR_MS } from '#core/units/time.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { KeptDayText, KeptObservation, WatchPatch } from '#store/watch/records.ts';
 import { noticeMessage, transitionOf } from './contacts.ts';
 import { EIGHT_MS, gust, SITE, watched } from './notices.ts';
@@ -95,6 +96,17 @@ export const answerOf = (id: string, message: string, change: Partial<Answer> = 
   ...change,
 });
 
+export const briefingRow = (message: string, change: Partial<WindBriefing> = {}): WindBriefing => ({
+  id: `answer ${message}`,
+  burn: 'b1',
+  fromDeg: 291.25,
+  observedAtMs: EIGHT_MS + 30_000,
+  by: 'ana',
+  atMs: EIGHT_MS + 60_000,
+  message,
+  ...change,
+});
+
 export const silenceOf = (id: string, change: Partial<Silence> = {}): Silence => ({
   id,
   site: SITE,
@@ -159,6 +171,7 @@ export function lookOf(site: string, id: string): Omit<WatchPatch, 'replaces'> {
     observations: [observationOf(EIGHT_MS), observationOf(EIGHT_MS + 600_000, { wind: { kind: 'calm' } })],
     deliveries: [deliveryOf(id, { site }), deliveryOf(id, { site, contact: 'ben', way: 1 })],
     answers: [answerOf(`answer ${id}`, id, { site })],
+    briefings: [briefingRow(id)],
     silences: [silenceOf(`silence ${id}`, { site })],
     optOuts: [
       {

@@ -6,6 +6,7 @@ import type { Store } from '#store/store.ts';
 import { EIGHT_MS, SITE } from '../builders/notices.ts';
 import {
   answerOf,
+  briefingRow,
   burnOf,
   dayTextOf,
   deliveryOf,
@@ -28,6 +29,7 @@ const KEEP = {
 const NONE = {
   observations: 0,
   burnTaps: 0,
+  briefings: 0,
   burns: 0,
   transitions: 0,
   notices: 0,
@@ -66,6 +68,7 @@ async function burnDay(store: Store, site: string, id: string, atMs: number, clo
       answers: [answerOf(`a ${id}`, `m ${id}`, { site, receivedAtMs: atMs + 5 })],
       silences: [silenceOf(`s ${id}`, { site, untilMs: atMs + 3_600_000 })],
       dayTexts: [{ ...dayTextOf(`d ${id}`, '2026-03-02'), site, atMs }],
+      briefings: [briefingRow(`m ${id}`, { burn: id })],
     },
   ]);
 }
@@ -81,6 +84,7 @@ onEachStore('retention of the watch', ({ open }) => {
     expect(await expireAt(store, clock, 10.1)).toEqual({
       ...NONE,
       burnTaps: 2,
+      briefings: 1,
       burns: 1,
       transitions: 2,
       notices: 1,
@@ -105,6 +109,7 @@ onEachStore('retention of the watch', ({ open }) => {
     expect(dropped).toEqual({
       observations: 2,
       burnTaps: 2,
+      briefings: 1,
       burns: 1,
       transitions: 2,
       notices: 1,

@@ -64,8 +64,9 @@ onEachStore('a look at a site', ({ open, address }) => {
         conditions: everything().conditions,
         notices: written.notices,
         openBurns: written.burns,
+        briefings: written.briefings,
       },
-      burn: { burn: written.burns?.[0], taps: written.taps },
+      burn: { burn: written.burns?.[0], taps: written.taps, briefings: written.briefings },
       observations: written.observations,
       transitions: written.transitions,
       silences: written.silences,
@@ -190,6 +191,7 @@ onEachStore('a look at a site', ({ open, address }) => {
       conditions: [],
       notices: [],
       openBurns: [],
+      briefings: [],
     });
   });
 });

@@ -31,6 +31,6 @@ export interface Burn {
   readonly sinceMs: number;
   /** Null while it must be watched. */
   readonly closedAtMs: number | null;
-  /** Wind direction that the crew was briefed on: forecast for the moment of light-up. */
+  /** Wind direction that the crew was briefed on: forecast for the moment of light-up. What they acknowledge later is a row of its own. */
   readonly briefedFromDeg: number | null;
 }

@@ -36,7 +36,7 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...planConditions(context),
     // What the crew does. A covered pit is only looked at again.
     ...(isOpen(burn)
-      ? [windDrift(context), ...chargeConditions(context, burn), ...coverConditions(context, burn)]
+      ? [...windDrift(context), ...chargeConditions(context, burn), ...coverConditions(context, burn)]
       : []),
     ...(burn && !isOpen(burn) ? lookAgain(context, burn) : []),
   ];

@@ -16,6 +16,7 @@ import type { Station } from './station.ts';
 import { stationHealth } from './station-health.ts';
 import { settleObservations } from './take-observation.ts';
 import type { WatchSettings } from './watch-settings.ts';
+import type { WindBriefing } from './wind-briefing.ts';
 import { stationWinds } from './wind-records.ts';
 
 export interface WatchInput {
@@ -30,6 +31,8 @@ export interface WatchInput {
   readonly briefed: BriefedPlan | null;
   /** What it had been told when it lit, whatever it was told since; null where nothing was, or no burn is open. */
   readonly litBy: BriefedPlan | null;
+  /** The wind that the crew of the open burn has acknowledged last; null: none since light-up. */
+  readonly rebriefed: WindBriefing | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
   readonly stations: readonly Station[];

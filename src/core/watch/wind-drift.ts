@@ -14,13 +14,37 @@ import { isSteady } from './wind-records.ts';
 const CODE = 'wind-drifted';
 const DUST_DEG = 1e-6;
 
-/** `wind-drifted`, of an open burn. What the crew was briefed on moves only when somebody acknowledges. */
-export function windDrift(context: WatchContext): Condition {
-  const { nowMs, settings } = context;
+/**
+ * `wind-drifted`, of an open burn, by the direction in degrees that the crew acknowledged last; no subject before. What was
+ * asked of another direction is over with the acknowledgement.
+ */
+export function windDrift(context: WatchContext): Condition[] {
+  const subject = subjectOf(context);
+  const others = context.before.filter(
+    (c) => c.code === CODE && c.subject !== subject && c.truth !== 'false',
+  );
+  return [
+    drifted(context, subject),
+    ...others.map((c) => ({
+      ...c,
+      truth: 'false' as const,
+      basis: 'record' as const,
+      figures: { ...c.figures, windFromDeg: context.rebriefed?.fromDeg ?? null, what: 'rebriefed' },
+    })),
+  ];
+}
+
+const subjectOf = ({ rebriefed }: WatchContext): string =>
+  rebriefed === null ? '' : String(Math.round(rebriefed.fromDeg));
+
+function drifted(context: WatchContext, subject: string): Condition {
+  const { nowMs, rebriefed, settings } = context;
   const { atLeastDeg, clearWithinDeg, holdsForMin } = settings.drift;
-  const briefedDeg = briefedFromDeg(context);
-  const readings = windReadings(context, ({ recent }) => {
-    if (recent.speedMps === null) return null;
+  const briefedDeg = rebriefed?.fromDeg ?? briefedFromDeg(context);
+  // The wind before the one that was acknowledged is no drift from it.
+  const sinceMs = rebriefed?.observedAtMs ?? Number.NEGATIVE_INFINITY;
+  const readings = windReadings(context, ({ atMs, recent }) => {
+    if (recent.speedMps === null || atMs < sinceMs) return null;
     // A wind too light to carry smoke anywhere has no direction to drift from; the protected places judge that.
     if (recent.speedMps < settings.shift.atLeastMps) return 'near';
     if (briefedDeg === null || !isSteady(recent, settings)) return 'unsure';
@@ -32,11 +56,12 @@ export function windDrift(context: WatchContext): Condition {
     readings,
     nowMs,
     settings.clearsForMin * MINUTE_MS,
-    raisedBefore(context, CODE, ''),
+    raisedBefore(context, CODE, subject),
   );
   return makeCondition(CODE, {
+    subject,
     truth,
-    verdict: raised ? 'hold' : whileUnknown(context, CODE, '', tellsWind),
+    verdict: raised ? 'hold' : whileUnknown(context, CODE, subject, tellsWind),
     basis: 'observed',
     asOfMs,
     holdsForMs: holdsForMin * MINUTE_MS,

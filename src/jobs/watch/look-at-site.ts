@@ -13,6 +13,7 @@ import type { Condition, ConditionCode } from '#core/watch/condition.ts';
 import { judgeWatch } from '#core/watch/judge-watch.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { BriefedPlan } from '#core/watch/watch-context.ts';
+import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { WatchPatch, WatchState } from '#store/watch/records.ts';
 import { stoodBefore } from './stood-before.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
@@ -94,6 +95,7 @@ export const judgeConditions = ({
     plan: watched.plan,
     briefed,
     litBy,
+    rebriefed: isOpen(burn) ? lastBriefing(state.briefings, burn) : null,
     burn,
     stations: watched.stations,
     observations,

@@ -3,6 +3,7 @@
 import type { Silence } from '#core/notices/silence.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import { type Observation, speedOf } from '#core/watch/observation.ts';
+import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { BurnRecord, MessageSeen } from '#publish/watch-desk.ts';
 import type { BurnAnswer, MessageAnswer, ObservationAnswer, SilenceAnswer } from '#publish/wire-watch.ts';
 
@@ -11,7 +12,7 @@ const idOf = (siteKey: string): string => siteKey.slice(siteKey.indexOf('/') + 1
 
 const orNull = (ms: number | null, zone: string): string | null => (ms === null ? null : rfc3339(ms, zone));
 
-export function burnAnswer({ burn, taps, replaced }: BurnRecord, zone: string): BurnAnswer {
+export function burnAnswer({ burn, taps, replaced, briefings }: BurnRecord, zone: string): BurnAnswer {
   return {
     id: burn.id,
     site: idOf(burn.site),
@@ -20,7 +21,14 @@ export function burnAnswer({ burn, taps, replaced }: BurnRecord, zone: string): 
     litAt: orNull(burn.litAtMs, zone),
     since: rfc3339(burn.sinceMs, zone),
     closedAt: orNull(burn.closedAtMs, zone),
-    briefedFrom: burn.briefedFromDeg,
+    briefedFrom: lastBriefing(briefings, burn)?.fromDeg ?? burn.briefedFromDeg,
+    briefings: briefings.map(({ atMs, by, fromDeg, observedAtMs, message }) => ({
+      at: rfc3339(atMs, zone),
+      by,
+      windFrom: fromDeg,
+      observedAt: rfc3339(observedAtMs, zone),
+      message,
+    })),
     taps: taps.map(({ id, tap, tappedAtMs, receivedAtMs, by, from, corrects, withdraws, note }) => ({
       id,
       tap,

@@ -42,9 +42,10 @@ export async function liveNow(deps: WatchDeps, site: DeskSite): Promise<LiveNow>
 
 export async function burnRecord({ store }: Pick<WatchDeps, 'store'>, burn: Burn): Promise<BurnRecord> {
   const found = await store.watch.burn(burn.site, burn.id);
-  const taps = found?.taps ?? [];
+  const { taps = [], briefings = [] } = found ?? {};
   const counting = new Set(countedTaps(taps).map(({ id }) => id));
-  return { burn, taps, replaced: new Set(taps.filter(({ id }) => !counting.has(id)).map(({ id }) => id)) };
+  const replaced = new Set(taps.filter(({ id }) => !counting.has(id)).map(({ id }) => id));
+  return { burn, taps, replaced, briefings };
 }
 
 const newestOf = (observations: readonly Observation[]): Observation | null =>

@@ -3,11 +3,15 @@
 import { randomUUID } from 'node:crypto';
 import { acknowledge, type Incoming } from '#core/notices/acknowledge.ts';
 import type { Answer } from '#core/notices/answer.ts';
+import { briefingOf } from '#core/notices/briefing-of.ts';
+import type { Role } from '#core/notices/contact.ts';
 import { markAcknowledged } from '#core/notices/mark-acknowledged.ts';
 import type { OfficeMatter } from '#core/notices/message.ts';
 import { HOUR_MS } from '#core/units/time.ts';
+import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import { ServiceError } from '#errors.ts';
 import { escalateMessages, officeMatter } from '#jobs/watch/escalate-open.ts';
+import { watchSite } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import { organisationOf } from '#memory/definition-book.ts';
 import { siteKeyOf } from '#publish/site-key.ts';
@@ -98,7 +102,8 @@ async function take(
     const result = acknowledge({ incoming, contacts, open, seen: new Set() });
     for (const answer of result.answers) {
       const thread = open.find(({ message }) => message.id === answer.message);
-      if (thread) await keepAnswer(deps, thread, answer);
+      const role = contacts.find(({ id }) => id === answer.contact)?.role ?? null;
+      if (thread) await keepAnswer(deps, thread, answer, role);
       answers.push(answer);
     }
   }
@@ -107,12 +112,20 @@ async function take(
 
 const TRIES = 8;
 
-async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, answer: Answer): Promise<void> {
+async function keepAnswer(
+  deps: MessageDeskDeps,
+  { message }: MessageThread,
+  answer: Answer,
+  role: Role | null,
+): Promise<void> {
   const { store } = deps;
+  let briefing: WindBriefing | null = null;
   for (let tries = 1; ; tries += 1) {
     const state = await store.watch.state(message.site, deps.nowMs() - 3 * HOUR_MS);
     const marked = markAcknowledged(state.notices, message, answer);
     const notices = marked.filter((notice, i) => notice !== state.notices[i]);
+    const burn = state.openBurns.at(-1);
+    briefing = burn ? briefingOf(message, answer, role, burn) : null;
     try {
       await store.watch.commit([
         {
@@ -120,6 +133,7 @@ async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, ans
           replaces: notices.length > 0 ? state.version : null,
           answers: [answer],
           notices,
+          briefings: briefing === null ? [] : [briefing],
         },
       ]);
       break;
@@ -129,6 +143,8 @@ async function keepAnswer(deps: MessageDeskDeps, { message }: MessageThread, ans
     }
   }
   await escalateMessages(deps, [message.id]);
+  // What they know of now is no drift any more.
+  if (briefing !== null) await watchSite(deps, message.site);
 }
 
 interface Inbound {

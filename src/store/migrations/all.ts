@@ -6,9 +6,11 @@ import type { ColumnTypes } from '#store/dialect/database.ts';
 import { first } from './0001-first.ts';
 import { watch } from './0002-watch.ts';
 import { stood } from './0003-stood.ts';
+import { briefings } from './0004-briefings.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
   '0002-watch': watch(types),
   '0003-stood': stood(types),
+  '0004-briefings': briefings(types),
 });

@@ -2,6 +2,7 @@
 
 import type { Kysely } from 'kysely';
 import type { Burn } from '#core/watch/burn.ts';
+import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
 import { fromJson } from '#store/json.ts';
@@ -33,7 +34,8 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
           .orderBy('receivedAtMs')
           .orderBy('id')
           .execute();
-        return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap) };
+        const briefings = await briefingsIn(db, site, [id]);
+        return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap), briefings };
       }),
     burns: (site, fromMs, toMs, most) =>
       reading(async (db) => {
@@ -50,6 +52,23 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
       }),
     observations: observationsIn(access),
   };
+}
+
+export async function briefingsIn(
+  db: Kysely<Tables>,
+  site: string,
+  burns: readonly string[],
+): Promise<WindBriefing[]> {
+  if (burns.length === 0) return [];
+  const rows = await db
+    .selectFrom('briefings')
+    .select('body')
+    .where('site', '=', site)
+    .where('burn', 'in', burns)
+    .orderBy('atMs')
+    .orderBy('id')
+    .execute();
+  return rows.map((row) => fromJson<WindBriefing>(row.body));
 }
 
 /** The newest revision of each. */

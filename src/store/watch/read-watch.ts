@@ -5,7 +5,7 @@ import type { Silence } from '#core/notices/silence.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
 import { fromJson } from '#store/json.ts';
-import { openBurnsIn } from './read-burns.ts';
+import { briefingsIn, openBurnsIn } from './read-burns.ts';
 import type { KeptDayText, WatchRecords } from './records.ts';
 import { asStood } from './stood.ts';
 
@@ -89,12 +89,18 @@ const stateIn =
         .where((e) => e.or([e('phase', '<>', 'quiet'), e('steppedAtMs', '>=', sinceMs)]))
         .orderBy('key')
         .execute();
+      const openBurns = await openBurnsIn(db, [site]);
       return {
         site,
         version: watch?.version ?? 0,
         judgedAtMs: watch?.judgedAtMs ?? null,
         conditions: asStood(watch?.stood ?? null),
         notices: notices.map((row) => fromJson<Notice>(row.body)),
-        openBurns: await openBurnsIn(db, [site]),
+        openBurns,
+        briefings: await briefingsIn(
+          db,
+          site,
+          openBurns.map(({ id }) => id),
+        ),
       };
     });

@@ -10,6 +10,7 @@ import type { Silence } from '#core/notices/silence.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
+import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { AuditRow } from '#store/api-key.ts';
 import type { PlanEvent } from '#store/plan-record.ts';
 
@@ -62,6 +63,7 @@ export interface WatchPatch {
   readonly messages?: readonly Message[];
   readonly deliveries?: readonly Delivery[];
   readonly answers?: readonly Answer[];
+  readonly briefings?: readonly WindBriefing[];
   /** New ones, and such as were ended. */
   readonly silences?: readonly Silence[];
   readonly optOuts?: readonly OptOut[];
@@ -93,6 +95,8 @@ export interface WatchState {
   /** Those that stand, and such as were judged since the moment asked for. */
   readonly notices: readonly Notice[];
   readonly openBurns: readonly Burn[];
+  /** Of the open burns, in the order in which they were acknowledged. */
+  readonly briefings: readonly WindBriefing[];
 }
 
 /** A message with everything that escalation and answers need. */
@@ -135,6 +139,12 @@ export interface Settlement {
   readonly said: string | null;
 }
 
+export interface KeptBurn {
+  readonly burn: Burn;
+  readonly taps: readonly BurnTap[];
+  readonly briefings: readonly WindBriefing[];
+}
+
 export interface WatchFigures {
   readonly openBurns: number;
   /** Those that somebody was told of and that are not over. */
@@ -154,8 +164,8 @@ export interface WatchRecords {
   judged(): Promise<ReadonlyMap<string, number>>;
   /** Burns that must be watched, of all sites or of those named. */
   openBurns(sites?: readonly string[]): Promise<Burn[]>;
-  /** A burn with its taps in the order in which they were tapped; null where there is none. */
-  burn(site: string, id: string): Promise<{ readonly burn: Burn; readonly taps: readonly BurnTap[] } | null>;
+  /** A burn with its taps in the order in which they were tapped, and what its crew acknowledged; null where there is none. */
+  burn(site: string, id: string): Promise<KeptBurn | null>;
   /** Burns opened within [from, to), newest first. */
   burns(site: string, fromMs: number, toMs: number, most: number): Promise<Burn[]>;
   /** The newest revisions of what was observed since a moment, in order of time; where there are more, the newest. */

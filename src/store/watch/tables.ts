@@ -24,6 +24,8 @@ export interface WatchTables {
     note: string;
   };
   burns: { site: string; id: string; openedAtMs: number; closedAtMs: number | null; body: string };
+  /** Winds that the crew of a burn has acknowledged. */
+  briefings: { site: string; id: string; burn: string; atMs: number; body: string };
   observations: {
     site: string;
     station: string;

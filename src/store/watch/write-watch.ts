@@ -91,6 +91,7 @@ async function writeOne(
   const messages = await addMessages(transaction, patch);
   await addDeliveries(transaction, patch);
   const answers = await addAnswers(transaction, patch);
+  await addBriefings(transaction, patch);
   await putSilences(transaction, patch.silences ?? []);
   await setOptOuts(transaction, patch.optOuts ?? []);
   await addDayTexts(transaction, patch);
@@ -198,6 +199,20 @@ async function addAnswers(transaction: Transaction<Tables>, { answers = [] }: Wa
     added.push(...rows.map((row) => row.id));
   }
   return added;
+}
+
+async function addBriefings(
+  transaction: Transaction<Tables>,
+  { site, briefings = [] }: WatchPatch,
+): Promise<void> {
+  for (const briefing of briefings) {
+    const { id, burn, atMs } = briefing;
+    await transaction
+      .insertInto('briefings')
+      .values({ site, id, burn, atMs, body: toJson(briefing) })
+      .onConflict((c) => c.columns(['site', 'id']).doNothing())
+      .execute();
+  }
 }
 
 async function addDayTexts(transaction: Transaction<Tables>, { dayTexts = [] }: WatchPatch): Promise<void> {

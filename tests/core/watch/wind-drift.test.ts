@@ -2,11 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { Observation } from '#core/watch/observation.ts';
 import { unsteady } from '#core/watch/unsteady.ts';
 import { windDrift } from '#core/watch/wind-drift.ts';
-import { AIRPORT, clock, every, ON_SITE, seen } from '../../builders/watch.ts';
+import { AIRPORT, clock, every, ON_SITE, seen, the } from '../../builders/watch.ts';
 import { OPEN_BURN, type WatchText, watchContextOf } from '../../builders/watch-input.ts';
 
-const drift = (observations: readonly Observation[], text: WatchText = {}) =>
+const drifts = (observations: readonly Observation[], text: WatchText = {}) =>
   windDrift(watchContextOf({ observations, ...text }));
+const drift = (observations: readonly Observation[], text: WatchText = {}) =>
+  the(drifts(observations, text), 'wind-drifted');
 const steady = (wind: string) => every(5, '11:00', '13:00', wind);
 
 describe('a wind far from the one that the crew was briefed on', () => {
@@ -44,9 +46,54 @@ describe('a wind far from the one that the crew was briefed on', () => {
     expect(drift(back(225, '12:50')).truth).toBe('true');
   });
 
-  it('moves with what the crew acknowledged', () => {
+  it('goes by the direction that was recorded with the burn', () => {
     expect(drift(steady('270 5'), { burn: { ...OPEN_BURN, briefedFromDeg: 270 } }).truth).toBe('false');
     expect(drift(steady('180 5'), { burn: { ...OPEN_BURN, briefedFromDeg: 270 } }).truth).toBe('true');
+  });
+
+  describe('that has acknowledged another since', () => {
+    /** From 180 to 270 at noon; acknowledged at 12:10 as told of the reading of noon. */
+    const turned = [...every(5, '11:00', '11:55', '180 5'), ...every(5, '12:00', '13:00', '270 5')];
+    const rebriefed = {
+      id: 'answer 1',
+      burn: OPEN_BURN.id,
+      fromDeg: 270,
+      observedAtMs: clock('12:00'),
+      by: 'ana',
+      atMs: clock('12:10'),
+      message: 'm1',
+    };
+    const until = (when: string) => turned.filter((o) => o.observedAtMs <= clock(when));
+
+    it('is over with the acknowledgement, and what it was raised for says why', () => {
+      const before = drifts(until('12:05'), { now: '12:06' });
+      expect(before.map((c) => [c.subject, c.truth])).toEqual([['', 'true']]);
+      const after = drifts(until('12:05'), { now: '12:10', before, rebriefed });
+      expect(after.map((c) => [c.subject, c.truth, c.basis])).toEqual([
+        ['270', 'false', 'observed'],
+        ['', 'false', 'record'],
+      ]);
+      expect(after[1]?.figures).toMatchObject({ what: 'rebriefed', windFromDeg: 270, wasFromDeg: 180 });
+      // The evaluation after says nothing more of the direction before.
+      expect(drifts(turned, { before: after, rebriefed }).map((c) => c.subject)).toEqual(['270']);
+    });
+
+    it('counts no wind of before it, and begins anew from there', () => {
+      expect(drift(turned, { rebriefed })).toMatchObject({ truth: 'false', figures: { wasFromDeg: 270 } });
+      const back = [...turned, ...every(5, '13:05', '13:30', '180 5')];
+      expect(drift(back, { now: '13:30', rebriefed })).toMatchObject({
+        subject: '270',
+        truth: 'true',
+        verdict: 'hold',
+        figures: { wasFromDeg: 270, windFromDeg: expect.closeTo(180, 6) },
+      });
+    });
+
+    it('is unknown, and a hold, where nothing was told since', () => {
+      const silent = { ...rebriefed, fromDeg: 200, observedAtMs: clock('12:30') };
+      const last = drift(until('12:25'), { now: '13:00', rebriefed: silent });
+      expect(last).toMatchObject({ truth: 'unknown', verdict: 'hold' });
+    });
   });
 
   it('goes by the forecast at light-up where nothing is recorded, and is unknown without', () => {

@@ -28,6 +28,7 @@ const live = (change: Partial<NowAnswer> = {}): NowAnswer => ({
     since: AT,
     closedAt: null,
     briefedFrom: 210,
+    briefings: [],
     taps: [],
   },
   lightUp: null,

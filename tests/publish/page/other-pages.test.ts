@@ -99,6 +99,7 @@ describe('the list of sites', () => {
       since: '2026-11-25T09:25:00-05:00',
       closedAt: null,
       briefedFrom: 210,
+      briefings: [],
       taps: [],
     };
     const row = (id: string, change: Partial<NowAnswer>) => ({

@@ -135,7 +135,8 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
   },
   topics: {
     'wind-shifted': () => 'wind turn',
-    'wind-drifted': () => 'wind drift',
+    'wind-drifted': (f) =>
+      f.code === 'rebriefed' ? parts('wind drift; you know wind', f.from) : 'wind drift',
     'smoke-turned-to-place': (f) => `smoke to ${f.place ?? 'a place'}`,
     'wind-unsteady': () => 'swinging wind',
     'observed-beyond-limit': (f) => parts(f.element ?? 'a value', 'beyond limit', f.bound),

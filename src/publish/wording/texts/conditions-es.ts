@@ -143,7 +143,10 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
   },
   topics: {
     'wind-shifted': () => 'giro del viento',
-    'wind-drifted': () => 'viento corrido',
+    'wind-drifted': (f) =>
+      f.code === 'rebriefed'
+        ? parts('viento corrido; ya conocen', f.from && `el del ${f.from}`)
+        : 'viento corrido',
     'smoke-turned-to-place': (f) => `humo hacia ${f.place ?? 'un lugar'}`,
     'wind-unsteady': () => 'viento cambiante',
     'observed-beyond-limit': (f) => parts(f.element ?? 'un valor', 'fuera del límite', f.bound),
