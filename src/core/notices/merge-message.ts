@@ -68,6 +68,7 @@ const KINDS: readonly TransitionKind[] = [
   'worse',
   'unsteady',
   'unsure',
+  'still',
   'eased',
   'corrected',
   'over',

@@ -58,10 +58,18 @@ export interface Notice {
 
 /**
  * raised: told for the first time. worse, eased: another verdict. unsteady: it comes and goes; treat as what is told until
- * it is quiet. unsure: nobody can say whether it still stands. over. corrected: it is no longer watched, and nobody says
- * that it is over.
+ * it is quiet. unsure: nobody can say whether it still stands. still: nothing changed, and nobody has answered. over.
+ * corrected: it is no longer watched, and nobody says that it is over.
  */
-export type TransitionKind = 'raised' | 'worse' | 'eased' | 'unsteady' | 'unsure' | 'over' | 'corrected';
+export type TransitionKind =
+  | 'raised'
+  | 'worse'
+  | 'eased'
+  | 'unsteady'
+  | 'unsure'
+  | 'still'
+  | 'over'
+  | 'corrected';
 
 export interface Transition {
   readonly notice: string;

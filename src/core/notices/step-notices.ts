@@ -23,6 +23,8 @@ export interface NoticeStep {
   readonly conditions: readonly Condition[];
   readonly unlisted: (code: ConditionCode) => Unlisted;
   readonly burnOpen: boolean;
+  /** Keys of those that are told once more where nothing else of them is to be told. */
+  readonly again?: ReadonlySet<string>;
   readonly nowMs: number;
   readonly settings?: NoticeSettings;
 }
@@ -33,8 +35,10 @@ export interface SteppedNotices {
   readonly transitions: readonly Transition[];
 }
 
+const NONE: ReadonlySet<string> = new Set();
+
 export function stepNotices(step: NoticeStep): SteppedNotices {
-  const { site, nowMs, settings = NOTICE_SETTINGS } = step;
+  const { site, nowMs, again = NONE, settings = NOTICE_SETTINGS } = step;
   const before = new Map(step.notices.map((n) => [n.key, n]));
   const listed = new Map(worstFirst(step.conditions).map((c) => [noticeKey(site, c), c]));
   const stepped: Notice[] = [];
@@ -57,7 +61,7 @@ export function stepNotices(step: NoticeStep): SteppedNotices {
   const stopStands = stepped.some((n) => n.told === 'stop' && n.standing === 'stop');
   for (const n of stepped) {
     const inhibited = stopStands && TOLD_BY[n.condition.code].mutedByStop;
-    tellings.push(tellNotice(n, { burnOpen: step.burnOpen, inhibited, settings }));
+    tellings.push(tellNotice(n, { burnOpen: step.burnOpen, inhibited, again: again.has(n.key), settings }));
   }
   return {
     notices: tellings.map(({ notice }) => notice).sort((a, b) => (a.key < b.key ? -1 : 1)),

@@ -19,11 +19,13 @@ export interface TellingContext {
   readonly burnOpen: boolean;
   /** A stop of the site stands, and what is less is not told beside it. */
   readonly inhibited: boolean;
+  /** Told before in vain: it is told once more. */
+  readonly again: boolean;
   readonly settings: NoticeSettings;
 }
 
-export function tellNotice(n: Notice, { burnOpen, inhibited, settings }: TellingContext): Telling {
-  const wish = wishOf(n, burnOpen, settings);
+export function tellNotice(n: Notice, { inhibited, ...context }: TellingContext): Telling {
+  const wish = wishOf(n, context);
   if (wish === null) return { notice: n, transition: null };
   const muted = inhibited && wish.verdict !== 'stop';
   // It waits, and is told once the stop is over, if it is still so then.
@@ -39,7 +41,7 @@ export function withdrawNotice(n: Notice, nowMs: number): Telling {
     : tell(ended, { kind: 'corrected', verdict: 'go' }, false);
 }
 
-function wishOf(n: Notice, burnOpen: boolean, settings: NoticeSettings): Wish | null {
+function wishOf(n: Notice, { burnOpen, again, settings }: Omit<TellingContext, 'inhibited'>): Wish | null {
   const { standing, told } = n;
   if (standing === null) return told === null ? null : { kind: 'over', verdict: 'go' };
   const unsteady = n.unsteadyUntilMs !== null && !n.unsteadyTold;
@@ -49,8 +51,8 @@ function wishOf(n: Notice, burnOpen: boolean, settings: NoticeSettings): Wish | 
   if (unsteady) return { kind: 'unsteady', verdict: standing };
   if (rank(standing) < rank(told)) return { kind: 'eased', verdict: standing };
   const unsure = n.phase === 'unsure' && n.steppedAtMs - n.sinceMs >= settings.unsureAfterMs;
-  if (!unsure || n.unsureTold || !burnOpen) return null;
-  return { kind: 'unsure', verdict: worse(told, 'hold') ?? 'hold' };
+  if (unsure && !n.unsureTold && burnOpen) return { kind: 'unsure', verdict: worse(told, 'hold') ?? 'hold' };
+  return again ? { kind: 'still', verdict: told } : null;
 }
 
 function tell(n: Notice, { kind, verdict }: Wish, inhibited: boolean): Telling {
@@ -68,7 +70,10 @@ function tell(n: Notice, { kind, verdict }: Wish, inhibited: boolean): Telling {
     was: n.told,
     raisedAtMs,
     inhibited,
-    condition: kind === 'unsure' ? { ...n.condition, truth: 'unknown' } : n.condition,
+    condition:
+      kind === 'unsure' || (kind === 'still' && n.phase === 'unsure')
+        ? { ...n.condition, truth: 'unknown' }
+        : n.condition,
   };
   const next: Notice = { ...n, number, raisedAtMs };
   if (kind === 'over' || kind === 'corrected') return { notice: quiet(next), transition };

@@ -32,7 +32,14 @@ export interface Told {
   readonly parts: readonly number[];
 }
 
-export type WhyNot = 'other-site' | 'role' | 'superseded' | 'silenced' | 'not-told-before' | 'quiet';
+export type WhyNot =
+  | 'other-site'
+  | 'role'
+  | 'superseded'
+  | 'silenced'
+  | 'told-before'
+  | 'not-told-before'
+  | 'quiet';
 
 export interface WhoIsTold {
   /** One who is told at once for their knowledge may stand here again, to be asked in their turn. */
@@ -108,6 +115,8 @@ function take(
     ['role', mine],
     ['superseded', (t) => isNewest(t, audience.newest)],
     ['silenced', (t) => !isSilenced(t, audience.silences, nowMs)],
+    // Who is told for their knowledge knows it already.
+    ['told-before', (t) => asked || t.kind !== 'still' || !audience.heard.has(heardKey(contact.id, t))],
     ['not-told-before', (t) => !isRelief(t) || audience.heard.has(heardKey(contact.id, t))],
   ];
   let said = [...message.transitions.entries()];

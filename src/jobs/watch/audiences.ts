@@ -18,8 +18,8 @@ export async function audiencesOf(deps: WatchDeps, messages: readonly Message[])
   const [open, silences, heard, newest, optOuts] = await Promise.all([
     watch.openBurns(sites),
     watch.silences(sites, deps.nowMs()),
-    // Only what is taken back asks who was told before.
-    watch.heard(transitions.filter(isRelief)),
+    // Only what is taken back, and what is told once more, asks who was told before.
+    watch.heard(transitions.filter((t) => isRelief(t) || t.kind === 'still')),
     watch.newest([...new Set(transitions.map(({ notice }) => notice))]),
     optOutsOf(deps, [...views.values()]),
   ]);

@@ -1,12 +1,15 @@
 // One look at a site: what is known of it → conditions → notices → at most one message and its first deliveries. Pure but
 // for what it reads; what it gives is written by watch-site.ts, in one transaction or not at all.
 
+import type { OpenMessage } from '#core/notices/acknowledge.ts';
 import { escalate } from '#core/notices/escalate.ts';
 import { mergeMessage } from '#core/notices/merge-message.ts';
 import type { Message } from '#core/notices/message.ts';
 import type { Notice, Transition } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import { type SteppedNotices, stepNotices } from '#core/notices/step-notices.ts';
+import { toTellAgain } from '#core/notices/to-tell-again.ts';
+import type { Audience } from '#core/notices/who-is-told.ts';
 import type { Burn } from '#core/watch/burn.ts';
 import { isOpen } from '#core/watch/burn-plan.ts';
 import type { Condition, ConditionCode } from '#core/watch/condition.ts';
@@ -27,6 +30,8 @@ export interface Ground {
   readonly observations: readonly Observation[];
   readonly briefed: BriefedPlan | null;
   readonly litBy: BriefedPlan | null;
+  /** Messages of the last day; none are asked for where nothing stands. */
+  readonly messages: readonly OpenMessage[];
   readonly nowMs: number;
 }
 
@@ -56,6 +61,12 @@ export function lookAtSite(
       conditions: told,
       unlisted: (code) => unlisted(code, burnOpen),
       burnOpen,
+      again: toTellAgain({
+        notices: state.notices,
+        messages: looked.messages,
+        audience: audienceOf(looked, newestOf(state.notices)),
+        nowMs,
+      }),
       nowMs,
     }),
     { burnOpen, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
@@ -130,21 +141,23 @@ const quietly = (
 
 const isOfPlan = (code: ConditionCode): boolean => code.startsWith('plan-');
 
+const audienceOf = ({ watched, silences, heard, burn }: Looked, newest: Audience['newest']): Audience => ({
+  contacts: watched.contacts,
+  silences,
+  timeZone: watched.site.timeZone,
+  burnOpen: isOpen(burn),
+  heard,
+  newest,
+});
+
 function firstDeliveries(
-  { watched, silences, heard, burn, nowMs }: Looked,
+  looked: Looked,
   message: Message,
   notices: readonly Notice[],
   settings: WatchDeps['escalation'],
 ) {
-  const audience = {
-    contacts: watched.contacts,
-    silences,
-    timeZone: watched.site.timeZone,
-    burnOpen: isOpen(burn),
-    heard,
-    newest: newestOf(notices, message.transitions),
-  };
-  return escalate({ message, deliveries: [], answers: [], audience, nowMs, settings }).due;
+  const audience = audienceOf(looked, newestOf(notices, message.transitions));
+  return escalate({ message, deliveries: [], answers: [], audience, nowMs: looked.nowMs, settings }).due;
 }
 
 /** The last transition of each notice. */

@@ -136,14 +136,14 @@ async function groundOf(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }
   const { key, site, settings } = watched;
   const today = workingDayAt(site.shifts, nowMs, site.timeZone).date;
   const sinceMs = nowMs - settings.lookBackMin * MINUTE_MS;
-  const answered =
+  const messages =
     standingOf(state).length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
   const [kept, told] = await Promise.all([
     store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
-    briefedPlan(deps, watched, { today, burn, answered }),
+    briefedPlan(deps, watched, { today, burn, answered: messages }),
   ]);
   const observations = [...kept, ...(cameIn.observations ?? [])];
-  return { watched, state, burn, observations, ...told, nowMs };
+  return { watched, state, burn, observations, messages, ...told, nowMs };
 }
 
 async function readRest(deps: WatchDeps, begun: Begun): Promise<Looked> {

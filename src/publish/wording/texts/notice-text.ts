@@ -1,7 +1,6 @@
 // A notice as a text: site, what to do, the worst of what changed with its figures, where the smoke goes, how to answer.
 
-import type { Transition } from '#core/notices/notice.ts';
-import { isRelief } from '#core/notices/notice.ts';
+import { isRelief, type Transition, type TransitionKind } from '#core/notices/notice.ts';
 import type { Verdict } from '#core/rules/finding.ts';
 import { worseOf } from '#core/rules/finding.ts';
 import { clockWord, figureTexts, type NameForm } from './figure-texts.ts';
@@ -114,12 +113,13 @@ function sentenceOf(
   { size, timeless }: Level,
 ): string {
   const { code } = t.condition;
+  const kind = kindOf(t);
   const figures = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
   const f = timeless ? { ...figures, at: null, asOf: null, between: null } : figures;
   const sentence = words.sentences[code](f, size);
-  const topic = words.topics[code](size === 'bare' && t.kind !== 'unsure' ? { ...f, bound: null } : f);
+  const topic = words.topics[code](size === 'bare' && kind !== 'unsure' ? { ...f, bound: null } : f);
   const at = clockWord(t.atMs, request.message.atMs, request.site.timeZone, words);
-  switch (t.kind) {
+  switch (kind) {
     case 'raised':
       return sentence;
     case 'worse':
@@ -128,6 +128,8 @@ function sentenceOf(
       return `${words.eased} ${lower(sentence)}`;
     case 'unsteady':
       return `${words.unsteady} ${lower(sentence)}`;
+    case 'still':
+      return `${words.still} ${lower(sentence)}`;
     case 'unsure':
       return size === 'bare' ? words.unsure(topic) : `${words.lastKnown} ${lower(sentence)}`;
     case 'over':
@@ -137,12 +139,16 @@ function sentenceOf(
   }
 }
 
+/** What is told once more while nobody can say is told as that. */
+const kindOf = ({ kind, condition }: Transition): TransitionKind =>
+  kind === 'still' && condition.truth === 'unknown' ? 'unsure' : kind;
+
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** Only of what was measured of the wind: long and short; empty where nobody can say, or nothing is said of it. */
 function smokeOf(t: Transition, request: TextRequest, words: TextWords): readonly [string, string] {
   const { code, basis } = t.condition;
-  if (isRelief(t) || t.kind === 'unsure' || basis !== 'observed' || code === 'smoke-turned-to-place')
+  if (isRelief(t) || kindOf(t) === 'unsure' || basis !== 'observed' || code === 'smoke-turned-to-place')
     return ['', ''];
   if (code === 'wind-unsteady') return [words.smokeAnywhere, ''];
   const { to } = figureTexts(t.condition, request, words, longName);

@@ -74,6 +74,7 @@ export interface TextWords {
   readonly worse: string;
   readonly eased: string;
   readonly unsteady: string;
+  readonly still: string;
   /** Before the sentence, of what nobody can say now; or instead of it. */
   readonly lastKnown: string;
   unsure(topic: string): string;

@@ -28,6 +28,7 @@ export const wordsEn: TextWords = {
   worse: 'Worse:',
   eased: 'Eased:',
   unsteady: 'Unsteady:',
+  still: 'Still:',
   over: (topic, at, brief) => `Over ${brief ? '' : 'at '}${at}: ${topic}.`,
   unsure: (topic) => `Cannot tell now: ${topic}.`,
   lastKnown: 'Cannot tell now; last:',

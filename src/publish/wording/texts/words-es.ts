@@ -27,6 +27,7 @@ export const wordsEs: TextWords = {
   worse: 'Peor:',
   eased: 'Mejora:',
   unsteady: 'Va y viene:',
+  still: 'Sigue:',
   over: (topic, at) => `Pasó, ${at}: ${topic}.`,
   unsure: (topic) => `No se sabe ahora: ${topic}.`,
   lastKnown: 'No se sabe ahora; lo último:',

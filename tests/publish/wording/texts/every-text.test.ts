@@ -29,6 +29,7 @@ const KINDS: readonly TransitionKind[] = [
   'worse',
   'eased',
   'unsteady',
+  'still',
   'unsure',
   'over',
   'corrected',
