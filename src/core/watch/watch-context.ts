@@ -35,6 +35,8 @@ export interface WatchInput {
   readonly rebriefed: WindBriefing | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
+  /** When somebody last acknowledged a turn of the wind, and so was briefed on the new one; null: nobody has. */
+  readonly rebriefedAtMs: number | null;
   readonly stations: readonly Station[];
   /** Of the last hours, any order. */
   readonly observations: readonly Observation[];

@@ -18,7 +18,7 @@ export interface ShiftSettings {
   readonly baselineMin: number;
   /** A turn must last so long to be one; what an observation is itself a mean of counts. */
   readonly persistMin: number;
-  /** A turn is told of for so long, or for one period of its station. */
+  /** A turn is told of for so long at least, or for one period of its station; beside a fire until it is over. */
   readonly lastsMin: number;
   readonly verdict: Verdict;
 }

@@ -24,7 +24,7 @@ const DUST_MPS = 1e-6;
 /** Federal Meteorological Handbook No. 1, AFMAN 15-111 7.4.5. */
 const FMH_1 = { atLeastDeg: 45, underMs: 15 * MINUTE_MS, atLeastMps: 10 * KNOT_MPS };
 /** A turn that has come back by so much did not last. */
-const BACK_DEG = 15;
+export const BACK_DEG = 15;
 /** Over a longer silence nothing is compared. */
 const LONGEST_GAP_MS = HOUR_MS;
 

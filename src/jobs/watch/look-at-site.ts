@@ -18,6 +18,7 @@ import type { Observation } from '#core/watch/observation.ts';
 import type { BriefedPlan } from '#core/watch/watch-context.ts';
 import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { WatchPatch, WatchState } from '#store/watch/records.ts';
+import { rebriefedAtMs } from './rebriefed.ts';
 import { stoodBefore } from './stood-before.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 import { watchedWithoutFire } from './watched-without-fire.ts';
@@ -108,6 +109,7 @@ export const judgeConditions = ({
     litBy,
     rebriefed: isOpen(burn) ? lastBriefing(state.briefings, burn) : null,
     burn,
+    rebriefedAtMs: rebriefedAtMs(state.notices),
     stations: watched.stations,
     observations,
     alerts: watched.alerts,

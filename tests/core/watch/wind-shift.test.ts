@@ -3,7 +3,7 @@ import type { Observation } from '#core/watch/observation.ts';
 import { DEFAULT_WATCH } from '#core/watch/watch-settings.ts';
 import { windShift } from '#core/watch/wind-shift.ts';
 import { AIRPORT, clock, every, ON_SITE, seen } from '../../builders/watch.ts';
-import { type WatchText, watchContextOf } from '../../builders/watch-input.ts';
+import { OPEN_BURN, type WatchText, watchContextOf } from '../../builders/watch-input.ts';
 
 const KNOT = 1852 / 3600;
 const shift = (observations: readonly Observation[], text: WatchText = {}) =>
@@ -75,9 +75,13 @@ describe('a turn of the wind by our definition', () => {
     expect(truthOf(quick)).toBe('true');
   });
 
-  it('lasts half an hour, then the new wind is the wind', () => {
-    expect(truthOf(turning('12:30', '270 5'))).toBe('true');
-    expect(truthOf(turning('12:25', '270 5'))).toBe('false');
+  it('lasts half an hour without a fire, and before it was lit: then the new wind is the wind', () => {
+    const lit = { ...OPEN_BURN, openedAtMs: clock('12:28'), litAtMs: clock('12:28') };
+    for (const burn of [null, lit]) {
+      expect(truthOf(turning('12:25', '270 5'), { burn, now: '12:55' })).toBe('true');
+      expect(truthOf(turning('12:25', '270 5'), { burn })).toBe('false');
+    }
+    expect(truthOf(turning('12:30', '270 5'), { burn: null })).toBe('true');
   });
 
   it('there and back within a quarter of an hour is told for as long', () => {
@@ -162,8 +166,10 @@ describe('a station by the hour', () => {
   );
 
   it('tells of it for its hour', () => {
-    expect(truthOf(hourly(['180 6', '230 6']), { ...airport, now: '13:53' })).toBe('true');
-    expect(truthOf(hourly(['180 6', '230 6']), { ...airport, now: '13:54' })).toBe('false');
+    const text = { ...airport, burn: null };
+    expect(truthOf(hourly(['180 6', '230 6']), { ...text, now: '13:53' })).toBe('true');
+    expect(truthOf(hourly(['180 6', '230 6']), { ...text, now: '13:54' })).toBe('false');
+    expect(truthOf(hourly(['180 6', '230 6']), { ...airport, now: '13:54' })).toBe('true');
   });
 
   it('whose report says so itself has turned (WSHFT remark), even where another is the chosen one', () => {
