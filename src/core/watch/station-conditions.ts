@@ -5,6 +5,7 @@ import { outOfReach } from './choose-station.ts';
 import type { Condition } from './condition.ts';
 import { makeCondition, truthOf } from './make-condition.ts';
 import { chosenFor, tellsWind } from './observed-by.ts';
+import type { StationHealth } from './station-health.ts';
 import type { WatchContext } from './watch-context.ts';
 
 /**
@@ -28,7 +29,7 @@ export function stationConditions(context: WatchContext): Condition[] {
       asOfMs: health.lastMs,
       clearsForMs: context.settings.clearsForMin * MINUTE_MS,
       validUntilMs: context.nowMs + HOUR_MS,
-      figures: { station: station.id, what, wasMs: health.lastMs },
+      figures: { station: station.id, what, wasMs: health.lastMs, ...stuckFigures(what, health) },
     });
     return [
       makeCondition('station-silent', { ...text(isSilent, null), truth: truthOf(isSilent), basis: 'record' }),
@@ -41,6 +42,10 @@ export function stationConditions(context: WatchContext): Condition[] {
     ];
   });
 }
+
+/** Not as the wind: what is not believed says nothing of the smoke. */
+const stuckFigures = (what: string | null, { stuck }: StationHealth) =>
+  what === 'frozen' && stuck !== null ? { wasFromDeg: stuck.fromDeg, value: stuck.speedMps } : {};
 
 const wasSilent = ({ before }: WatchContext, station: string): boolean =>
   before.some((c) => c.code === 'station-silent' && c.subject === station && c.truth === 'true');

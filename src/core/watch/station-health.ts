@@ -19,6 +19,16 @@ export interface StationHealth {
   readonly freshForMs: number;
   /** How many observations of the last hour stand alone. They are told of, and count: a gust may be short. */
   readonly spikes: number;
+  /** What it is frozen at; null where it is not. Also of one that has gone silent since. */
+  readonly stuck: StuckWind | null;
+}
+
+export interface StuckWind {
+  readonly fromDeg: number;
+  /** Null where the direction alone is stuck. */
+  readonly speedMps: number | null;
+  /** The newest observation that told it [epoch ms]. */
+  readonly asOfMs: number;
 }
 
 export const freshForMs = ({ periodMin }: Station, { stations }: WatchSettings): number =>
@@ -31,14 +41,20 @@ export function stationHealth(
   nowMs: number,
   settings: WatchSettings,
   othersMove: (fromMs: number) => boolean,
+  wasStuck: StuckWind | null = null,
 ): StationHealth {
   const last = observations.at(-1);
   const freshFor = freshForMs(station, settings);
   const spikes = spikesOf(observations, settings).filter((ms) => ms >= nowMs - HOUR_MS).length;
-  const told = { lastMs: last?.observedAtMs ?? null, freshForMs: freshFor, spikes };
+  // One that was frozen stays so until it moves: that it tells the same for longer is no proof of the contrary.
+  const stuck =
+    wasStuck !== null && !hasMoved(station, observations, wasStuck)
+      ? { ...wasStuck, asOfMs: Math.max(wasStuck.asOfMs, last?.observedAtMs ?? 0) }
+      : stuckWind(station, observations, settings, othersMove);
+  const told = { lastMs: last?.observedAtMs ?? null, freshForMs: freshFor, spikes, stuck };
   // Age goes by the time of measuring, never by when it was fetched. Also where one of them is no number.
   if (last === undefined || !(nowMs - last.observedAtMs <= freshFor)) return { state: 'silent', ...told };
-  if (isFrozen(station, observations, settings, othersMove)) return { state: 'frozen', ...told };
+  if (stuck !== null) return { state: 'frozen', ...told };
   const fresh = observations.filter((o) => nowMs - o.observedAtMs <= freshFor);
   return { state: fresh.every((o) => o.quality === 'doubtful') ? 'doubtful' : 'good', ...told };
 }
@@ -49,13 +65,26 @@ interface Blown {
   readonly speedMps: number;
 }
 
-/** A calm is no frozen wind, and neither is a blank: only what blows can be stuck. */
-function isFrozen(
+/** A calm or a blank moves nothing: a vane that is stuck says the same again after it. */
+const hasMoved = (
   station: Station,
   observations: readonly Observation[],
-  { stations }: WatchSettings,
+  { asOfMs, fromDeg, speedMps }: StuckWind,
+): boolean =>
+  observations.some((o) => {
+    const wind = usableWind(o, station);
+    if (o.observedAtMs <= asOfMs || wind.kind !== 'blowing') return false;
+    const sameSpeed = speedMps === null || Math.abs(wind.speedMps - speedMps) < SAME;
+    return !sameSpeed || angleBetweenDeg(wind.fromDeg, fromDeg) >= SAME;
+  });
+
+/** A calm is no frozen wind, and neither is a blank: only what blows can be stuck. */
+function stuckWind(
+  station: Station,
+  observations: readonly Observation[],
+  { stations, lookBackMin }: WatchSettings,
   othersMove: (fromMs: number) => boolean,
-): boolean {
+): StuckWind | null {
   const blown: Blown[] = [];
   for (let i = observations.length - 1; i >= 0; i -= 1) {
     const wind = usableWind(observations[i] as Observation, station);
@@ -63,15 +92,18 @@ function isFrozen(
     blown.push({ atMs: observations[i]?.observedAtMs ?? 0, ...wind });
   }
   const [newest] = blown;
-  if (newest === undefined) return false;
+  if (newest === undefined) return null;
+  const { fromDeg, speedMps, atMs: asOfMs } = newest;
   const sameDirection = runOf(blown, (b) => angleBetweenDeg(b.fromDeg, newest.fromDeg) < SAME);
   const sameWind = runOf(sameDirection, (b) => Math.abs(b.speedMps - newest.speedMps) < SAME);
   const since = sameWind.at(-1)?.atMs ?? newest.atMs;
-  if (sameWind.length >= stations.frozenRecords && othersMove(since)) return true;
-  // Observers round to 10°: a wind from one such direction for an hour is nothing odd, for three it is.
-  const neededMin = stations.frozenMin * (isFine(blown) ? 1 : 3);
+  if (sameWind.length >= stations.frozenRecords && othersMove(since)) return { fromDeg, speedMps, asOfMs };
+  // Observers round to 10°: a wind from one such direction for an hour is nothing odd, for three it is, or nearly: no more is looked back on.
+  const roundedMin = Math.min(3 * stations.frozenMin, lookBackMin - station.periodMin);
+  const neededMin = isFine(blown) ? stations.frozenMin : roundedMin;
   const lastedMs = newest.atMs - (sameDirection.at(-1)?.atMs ?? newest.atMs);
-  return sameDirection.length >= LEAST_RECORDS && lastedMs >= neededMin * MINUTE_MS;
+  const isStuck = sameDirection.length >= LEAST_RECORDS && lastedMs >= neededMin * MINUTE_MS;
+  return isStuck ? { fromDeg, speedMps: null, asOfMs } : null;
 }
 
 const SAME = 1e-6;

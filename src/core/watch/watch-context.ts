@@ -10,10 +10,10 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import type { Burn } from './burn.ts';
 import { burnDate } from './burn-plan.ts';
 import { rankStations, type Watched } from './choose-station.ts';
-import type { Condition } from './condition.ts';
+import { type Condition, NO_FIGURES } from './condition.ts';
 import type { Observation } from './observation.ts';
 import type { Station } from './station.ts';
-import { stationHealth } from './station-health.ts';
+import { type StuckWind, stationHealth } from './station-health.ts';
 import { settleObservations } from './take-observation.ts';
 import type { WatchSettings } from './watch-settings.ts';
 import type { WindBriefing } from './wind-briefing.ts';
@@ -73,11 +73,21 @@ export function watchContext(input: WatchInput): WatchContext {
       station,
       observations,
       ...stationWinds(station, observations, settings),
-      health: stationHealth(station, observations, nowMs, settings, othersMove),
+      health: stationHealth(station, observations, nowMs, settings, othersMove, stuckBefore(input, station)),
       lateMs: lateOf(observations, settings.lateMin * MINUTE_MS),
     };
   });
   return { ...input, date: burnDate(input), watched };
+}
+
+/** What a station was frozen at when it was last judged: its condition carries that. */
+function stuckBefore({ before }: WatchInput, { id }: Station): StuckWind | null {
+  const was = before.find(
+    (c) =>
+      c.code === 'station-doubted' && c.subject === id && c.truth !== 'false' && c.figures.what === 'frozen',
+  );
+  const { wasFromDeg: fromDeg, value: speedMps } = was?.figures ?? NO_FIGURES;
+  return fromDeg === null ? null : { fromDeg, speedMps, asOfMs: was?.asOfMs ?? 0 };
 }
 
 /** True where the wind of a station changed since. */

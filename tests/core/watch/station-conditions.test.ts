@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Condition } from '#core/watch/condition.ts';
+import { keepRaised } from '#core/watch/keep-raised.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import { stationConditions } from '#core/watch/station-conditions.ts';
 import { thunderNear } from '#core/watch/thunder-near.ts';
@@ -43,6 +45,33 @@ describe('a station', () => {
       verdict: 'hold',
       figures: { what: 'frozen' },
     });
+  });
+
+  it('that is frozen stays so until it moves, however long, through silence and calm', () => {
+    // It told other directions until 10:00; from then on 237 with a speed that wanders.
+    const stuck = [
+      ...every(5, '08:00', '09:55', wandering(230, 5)),
+      ...every(5, '10:00', '16:00', (m) => `237 ${5 + (m % 7) / 10}`),
+    ];
+    let before: readonly Condition[] = [];
+    const doubtedAt = (now: string, observations: readonly Observation[] = stuck) => {
+      const seenBy = observations.filter((o) => o.observedAtMs <= clock(now));
+      const context = watchContextOf({ observations: seenBy, before, now });
+      const conditions = keepRaised(before, stationConditions(context));
+      before = conditions;
+      return [the(conditions, 'station-doubted').truth, context.watched[0]?.health.state];
+    };
+    expect(doubtedAt('10:55')).toEqual(['false', 'good']);
+    // All within what is looked back on is 237 from 13:00 on.
+    for (const now of ['11:05', '12:00', '13:05', '14:00', '15:59']) {
+      expect(doubtedAt(now), now).toEqual(['true', 'frozen']);
+    }
+    expect(doubtedAt('16:30')).toEqual(['unknown', 'silent']);
+    expect(doubtedAt('20:00')).toEqual(['unknown', 'silent']);
+    const again = [seen('20:05', 'calm'), seen('20:10', '237 4'), seen('20:15', '236 4')];
+    expect(doubtedAt('20:05', again)).toEqual(['true', 'frozen']);
+    expect(doubtedAt('20:10', again)).toEqual(['true', 'frozen']);
+    expect(doubtedAt('20:15', again)).toEqual(['false', 'good']);
   });
 
   it('is frozen by saying the same while another moves', () => {

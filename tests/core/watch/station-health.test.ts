@@ -53,10 +53,11 @@ describe('a station that no longer moves', () => {
     expect(stateOf([seen('12:00', '183.4 5'), ...stuck.slice(2)])).toBe('good');
   });
 
-  it('that rounds to 10° is frozen only after three hours of one direction', () => {
+  it('that rounds to 10° is frozen only after three hours of one direction, or all that is looked back on', () => {
     const rounded = (from: string) => every(5, from, '13:00', (m) => `180 ${5 + (m % 7) / 10}`);
     expect(stateOf(rounded('10:00'))).toBe('frozen');
-    expect(stateOf(rounded('10:05'))).toBe('good');
+    expect(stateOf(rounded('10:05'))).toBe('frozen');
+    expect(stateOf(rounded('10:10'))).toBe('good');
   });
 
   it('is not frozen by a calm, nor by an airport that says the same twice (Daveiano/weewx-wdc issue 311)', () => {
