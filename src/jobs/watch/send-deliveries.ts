@@ -1,187 +1,111 @@
 // Hands deliveries that are due over to their channels: claimed before, settled after, so that whoever dies in between
-// leaves them to the next. What comes back decides whether it is tried again, goes by another way, or is done.
+// leaves them to the next. Each channel has a lane of its own: one that hangs holds up nothing but itself. A delivery is
+// settled as its own try ends, and the most urgent that waits takes the place at once.
 
-import type { Contact } from '#core/notices/contact.ts';
-import { stillToSend } from '#core/notices/still-to-send.ts';
-import type { Audience } from '#core/notices/who-is-told.ts';
-import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
-import type { Outcome } from '#notify/channel.ts';
-import type { ClaimedDelivery, MessageThread, OptOut, Settlement } from '#store/watch/records.ts';
+import { inTurn, oneAfterTheOther } from '#memory/in-turn.ts';
+import type { ClaimedDelivery } from '#store/watch/records.ts';
 import { audiencesOf } from './audiences.ts';
-import { escalateMessages } from './escalate-open.ts';
 import type { SendDeps } from './send-deps.ts';
+import { sendOne, type ToSend } from './send-one.ts';
+import { settleSent } from './settle-sent.ts';
 
-/** Claimed at once: no more than can be sent within the lease. */
-const AT_ONCE = 64;
+/** Of channels that are not there: what is for them fails on the spot. */
+const AT_ONCE_ELSEWHERE = 64;
 
-/** Sends until nothing more is due, or called off. Gives how many were settled. */
-export async function sendDeliveries(deps: SendDeps, signal: AbortSignal): Promise<number> {
-  let settled = 0;
-  while (!signal.aborted) {
-    const claimed = await deps.store.watch.claimDeliveries({
-      ...deps.times,
-      worker: deps.worker,
-      nowMs: deps.nowMs(),
-      most: AT_ONCE,
-    });
-    if (claimed.length === 0) return settled;
-    await sendThese(deps, claimed, signal);
-    settled += claimed.length;
-  }
-  return settled;
+export interface Sending {
+  /** Claims what is due as far as there is room, and begins to send it. */
+  begin(): Promise<void>;
+  /** The same, until nothing more is due, nor under way. */
+  all(): Promise<void>;
 }
 
-async function sendThese(
-  deps: SendDeps,
-  claimed: readonly ClaimedDelivery[],
-  signal: AbortSignal,
-): Promise<void> {
-  const found = await deps.store.watch.threadsNamed([...new Set(claimed.map(({ message }) => message))]);
-  const threads = new Map(found.map((thread) => [thread.message.id, thread]));
-  const audienceOf = await audiencesOf(
-    deps,
-    found.map(({ message }) => message),
-  );
-  const done = await Promise.all(
-    claimed.map(async (delivery) => {
-      const thread = threads.get(delivery.message) ?? null;
-      const audience = thread && audienceOf(thread.message);
-      const sent = await sendOne(deps, { delivery, thread, audience }, signal);
-      return { delivery, ...sent };
-    }),
-  );
-  const lost = new Set(await deps.store.watch.settle(done.map(({ settlement }) => settlement)));
-  const again = new Set<string>();
-  for (const { delivery, settlement, optOut } of done) {
-    if (lost.has(delivery.id)) continue;
-    if (settlement.outcome !== 'sent' && settlement.outcome !== 'again') again.add(delivery.message);
-    if (optOut) {
-      await deps.store.watch.commit([{ site: delivery.site, replaces: null, optOuts: [optOut] }]);
+export function createSending(deps: SendDeps, signal: AbortSignal): Sending {
+  /** By id, each with the last claim that is ours. */
+  const underWay = new Map<string, ClaimedDelivery>();
+  const working = new Set<Promise<void>>();
+  // What is claimed and what is settled never cross, so that the claim by which a delivery is settled is the last.
+  const alone = oneAfterTheOther();
+  const settle = settleSent(deps, underWay, alone);
+  const begin = inTurn(async () => {
+    if (signal.aborted) return;
+    await settle.rest();
+    const fresh = await alone(() => claim(deps, underWay));
+    for (const what of await withThreads(deps, fresh, underWay)) {
+      const one = work(what).finally(() => working.delete(one));
+      working.add(one);
     }
-  }
-  // The next way, or the next person, at once.
-  await escalateMessages(deps, [...again]);
-}
-
-interface ToSend {
-  readonly delivery: ClaimedDelivery;
-  readonly thread: MessageThread | null;
-  readonly audience: Audience | null;
-}
-
-interface Sent {
-  readonly settlement: Settlement;
-  /** Where the network says that this person takes no texts of ours. */
-  readonly optOut: OptOut | null;
-}
-
-async function sendOne(
-  deps: SendDeps,
-  { delivery, thread, audience }: ToSend,
-  signal: AbortSignal,
-): Promise<Sent> {
-  const { log, nowMs, counted } = deps;
-  const startedMs = nowMs();
-  const contact = audience?.contacts.find(({ id }) => id === delivery.contact) ?? null;
-  const base = { id: delivery.id, token: delivery.token, said: null };
-  let toSay = delivery;
-  if (thread !== null && audience !== null) {
-    // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
-    const still = stillToSend(delivery, thread.message, thread.answers, audience.newest, startedMs);
-    if ('outcome' in still) return { settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
-    toSay = { ...delivery, parts: still.parts };
-    if (contact !== null && contact.optedOutAtMs !== null) {
-      counted.delivered(delivery.channel, 'failed', 'opted-out', startedMs - delivery.dueAtMs);
-      const refused = { ...base, outcome: 'failed', detail: 'opted-out', atMs: startedMs } as const;
-      return { settlement: refused, optOut: null };
+  });
+  const work = async (what: ToSend): Promise<void> => {
+    const sent = await sendOne(deps, what, signal);
+    try {
+      await settle.keep(sent);
+    } catch (fault) {
+      deps.log.warn({ message: messageOf(fault) }, 'what came of a text could not be kept');
     }
-  }
-  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, audience }, contact, signal);
-  const reason = outcome.kind === 'sent' ? null : outcome.reason;
-  counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
-  const { id, channel } = delivery;
-  log.info({ delivery: id, channel, outcome: outcome.kind, reason, ms: nowMs() - startedMs }, 'delivery');
+    // Where nothing can be claimed now, whoever begins next is told so.
+    await begin().catch(() => undefined);
+  };
   return {
-    settlement: settlementOf(delivery, outcome, said, nowMs()),
-    optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
+    begin,
+    async all() {
+      await begin();
+      while (working.size > 0) await Promise.all(working);
+    },
   };
 }
 
-async function handOver(
+/** Claims as much as there is room for. Gives what is not under way already. */
+async function claim(
+  { store, times, worker, nowMs, lanes }: SendDeps,
+  underWay: Map<string, ClaimedDelivery>,
+): Promise<ClaimedDelivery[]> {
+  const room = roomIn(lanes(), underWay.values());
+  if (room.none) return [];
+  const claimed = await store.watch.claimDeliveries({ ...times, worker, nowMs: nowMs(), ...room });
+  // Where the clock leapt, a lease may end while we still send: claimed by ourselves, it is ours on, and not sent twice.
+  const fresh = claimed.filter(({ id }) => !underWay.has(id));
+  for (const delivery of claimed) underWay.set(delivery.id, delivery);
+  return fresh;
+}
+
+interface Room {
+  readonly room: ReadonlyMap<string, number>;
+  readonly most: number;
+  readonly none: boolean;
+}
+
+function roomIn(lanes: ReadonlyMap<string, number>, underWay: Iterable<ClaimedDelivery>): Room {
+  const room = new Map(lanes);
+  let most = AT_ONCE_ELSEWHERE;
+  for (const { channel } of underWay) {
+    const left = room.get(channel);
+    if (left === undefined) most -= 1;
+    else room.set(channel, left - 1);
+  }
+  return { room, most, none: most <= 0 && [...room.values()].every((many) => many <= 0) };
+}
+
+/** Each with its message and those who may be told of it, as they are now. */
+async function withThreads(
   deps: SendDeps,
-  { delivery, thread, audience }: ToSend,
-  contact: Contact | null,
-  signal: AbortSignal,
-): Promise<{ outcome: Outcome; said: string | null }> {
-  let said: string | null = null;
+  fresh: readonly ClaimedDelivery[],
+  underWay: Map<string, ClaimedDelivery>,
+): Promise<ToSend[]> {
+  if (fresh.length === 0) return [];
   try {
-    const channel = deps.channel(delivery.channel);
-    if (thread === null || contact === null || channel === null) {
-      const detail =
-        channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
-      return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
-    }
-    const burnOpen = audience?.burnOpen ?? false;
-    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), burnOpen);
-    said = words.text;
-    const outcome = await channel.send(
-      {
-        // Ours names people and ways; what goes out must fit a header and name nobody.
-        id: deps.hash(delivery.id),
-        to: delivery.to,
-        ...words,
-        topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),
-        validUntilMs: delivery.validUntilMs,
-        urgency: delivery.urgency <= 1 ? 'high' : 'normal',
-      },
-      AbortSignal.any([signal, AbortSignal.timeout(deps.times.sendTimeoutMs)]),
+    const found = await deps.store.watch.threadsNamed([...new Set(fresh.map(({ message }) => message))]);
+    const threads = new Map(found.map((thread) => [thread.message.id, thread]));
+    const audienceOf = await audiencesOf(
+      deps,
+      found.map(({ message }) => message),
     );
-    return { outcome, said };
+    return fresh.map((delivery) => {
+      const thread = threads.get(delivery.message) ?? null;
+      return { delivery, thread, audience: thread && audienceOf(thread.message) };
+    });
   } catch (fault) {
-    // A channel never throws; where one does, it may have been sent.
-    return { outcome: { kind: 'uncertain', reason: 'internal', detail: messageOf(fault) }, said };
+    for (const { id } of fresh) underWay.delete(id);
+    throw fault;
   }
 }
-
-function settlementOf(
-  { id, token, tries }: ClaimedDelivery,
-  outcome: Outcome,
-  said: string | null,
-  atMs: number,
-): Settlement {
-  const base = { id, token, atMs, said };
-  switch (outcome.kind) {
-    case 'sent':
-      return { ...base, outcome: 'sent', detail: outcome.reference };
-    case 'failed':
-    case 'uncertain':
-      return { ...base, outcome: outcome.kind, detail: `${outcome.reason}: ${outcome.detail}` };
-    case 'retry': {
-      // After so many tries the next way is the better one.
-      if (tries >= MOST_TRIES) {
-        return { ...base, outcome: 'failed', detail: `${outcome.reason}: ${outcome.detail}` };
-      }
-      const waitMs = Math.max(outcome.afterMs ?? 0, pauseMs(tries));
-      return {
-        ...base,
-        outcome: 'again',
-        notBeforeMs: atMs + waitMs,
-        detail: `${outcome.reason}: ${outcome.detail}`,
-      };
-    }
-  }
-}
-
-const MOST_TRIES = 6;
-
-/** 1, 2, 4 … seconds, at most a minute. */
-const pauseMs = (tries: number): number => Math.min(MINUTE_MS, 1000 * 2 ** Math.min(tries, 6));
-
-const optOutOf = ({ site, contact, to }: ClaimedDelivery, atMs: number): OptOut => ({
-  organisation: site.slice(0, site.indexOf('/')),
-  contact,
-  address: to,
-  optedOutAtMs: atMs,
-  word: '(told by the network)',
-});

@@ -28,6 +28,8 @@ export type SayMessage = (
 
 export interface SendDeps extends WatchDeps {
   channel(name: string): Channel | null;
+  /** The channels by name, and how much each takes at once. */
+  lanes(): ReadonlyMap<string, number>;
   readonly say: SayMessage;
   readonly worker: string;
   readonly times: SendTimes;

@@ -9,6 +9,8 @@ import { systemClock } from '#notify/system-clock.ts';
 export interface ChannelShelf {
   get(name: string): Channel | null;
   names(): readonly string[];
+  /** How much each channel takes at once. */
+  lanes(): ReadonlyMap<string, number>;
   states(): readonly { readonly name: string; readonly standing: string; readonly detail: string | null }[];
   close(): Promise<void>;
 }
@@ -21,8 +23,17 @@ export interface ChannelShelfOptions {
   readonly nowMs: () => number;
 }
 
+/** More than a gateway on a slow line has under way, and no flood for anybody. Ours: no source. */
+const AT_ONCE = 64;
+
 export function createChannelShelf(options: ChannelShelfOptions): ChannelShelf {
   const made = new Map<string, Channel>();
+  const lanes = new Map(
+    Object.entries(options.channels).map(([name, settings]) => [
+      name,
+      settings.kind === 'smpp' ? settings.window : AT_ONCE,
+    ]),
+  );
   const depsOf = (name: string): ChannelDeps => ({
     clock: { nowMs: options.nowMs, after: systemClock.after },
     secret: options.secret,
@@ -41,6 +52,7 @@ export function createChannelShelf(options: ChannelShelfOptions): ChannelShelf {
       return channel;
     },
     names: () => Object.keys(options.channels),
+    lanes: () => lanes,
     states: () => [...made].map(([name, channel]) => ({ name, ...channel.state() })),
     async close() {
       await Promise.all([...made.values()].map((channel) => channel.close()));

@@ -6,7 +6,7 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { OtherTurns } from '#jobs/take-turn.ts';
 import { escalateOpen } from '#jobs/watch/escalate-open.ts';
-import { sendDeliveries } from '#jobs/watch/send-deliveries.ts';
+import { createSending } from '#jobs/watch/send-deliveries.ts';
 import type { SendDeps } from '#jobs/watch/send-deps.ts';
 import { watchAll } from '#jobs/watch/watch-all.ts';
 import { inTurn } from '#memory/in-turn.ts';
@@ -72,6 +72,7 @@ export interface Watching {
 }
 
 const SEND_EVERY_MS = 1000;
+const NOT_SENT = 'texts could not be sent';
 const ESCALATE_EVERY_MS = 10_000;
 /** One try at a channel, what it is given for it, and within what a text must be out. */
 const TIMES = { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: MINUTE_MS };
@@ -96,14 +97,15 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   });
   let open: ReadonlySet<string> = new Set();
   const burning = (key: string): boolean => open.has(key);
-  const deps = sendDeps(options, { stations, channels, saying, tally, wake: () => void send() });
+  const deps = sendDeps(options, { stations, channels, saying, tally, wake: () => void begin() });
   const guarded = (what: string, work: () => Promise<unknown>) => async (): Promise<void> => {
     if (stopping.signal.aborted) return;
     await work().catch((fault: unknown) => {
       if (!stopping.signal.aborted) log.warn({ message: messageOf(fault) }, what);
     });
   };
-  const send = inTurn(guarded('texts could not be sent', () => sendDeliveries(deps, stopping.signal)));
+  const sending = createSending(deps, stopping.signal);
+  const begin = guarded(NOT_SENT, sending.begin);
   const escalate = inTurn(guarded('open messages could not be looked at', () => escalateOpen(deps)));
   const observing = createObserving({ ...options, stations, deps, burning });
   const desk = deskOf(deps, { stations, saying, tokens, organisation: options.config.organisation });
@@ -122,15 +124,17 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
       observe: observing.ask,
     },
     desk: desk.whole,
-    send,
+    send: guarded(NOT_SENT, sending.all),
     escalate,
     start() {
-      stops.push(every(SEND_EVERY_MS, send), every(ESCALATE_EVERY_MS, escalate), observing.listen());
+      stops.push(every(SEND_EVERY_MS, begin), every(ESCALATE_EVERY_MS, escalate), observing.listen());
     },
     async stop() {
       stopping.abort();
       for (const stop of stops) stop();
       await observing.close();
+      // What is out is kept as such: whoever comes next sends it otherwise again.
+      await sending.all().catch(() => undefined);
       await channels.close();
     },
   };
@@ -163,6 +167,7 @@ function sendDeps(
     },
     wake,
     channel: channels.get,
+    lanes: channels.lanes,
     say: saying.message,
     worker,
     times: TIMES,

@@ -121,21 +121,34 @@ async function expire(transaction: Transaction<Tables>, claim: ClaimDeliveries):
     .execute();
 }
 
-/** The most urgent ids. On PostgreSQL those that another transaction is at are passed over; SQLite has one at a time. */
+/**
+ * The most urgent ids of each channel that has room. On PostgreSQL those that another transaction is at are passed over;
+ * SQLite has one at a time.
+ */
 async function pick(
   transaction: Transaction<Tables>,
   claim: ClaimDeliveries,
   skipsLocked: boolean,
 ): Promise<string[]> {
-  const { nowMs, most } = claim;
+  const { nowMs, most, room = new Map<string, number>() } = claim;
   const due = unheld(transaction, claim)
     .where('validUntilMs', '>=', nowMs)
     .where((e) => e.or([e('tries', '=', 0), e('dueAtMs', '<=', nowMs), e('dueAtMs', '>', nowMs + AHEAD_MS)]))
     .orderBy('urgency')
-    .orderBy('dueAtMs')
-    .limit(most);
-  const rows = await (skipsLocked ? due.forUpdate().skipLocked() : due).execute();
-  return rows.map((row) => row.id);
+    .orderBy('dueAtMs');
+  const named = [...room.keys()];
+  const queries = [
+    ...[...room].map(([channel, many]) => ({ many, query: due.where('channel', '=', channel) })),
+    { many: most, query: named.length === 0 ? due : due.where('channel', 'not in', named) },
+  ];
+  const ids: string[] = [];
+  for (const { many, query } of queries) {
+    if (many <= 0) continue;
+    const some = query.limit(many);
+    const rows = await (skipsLocked ? some.forUpdate().skipLocked() : some).execute();
+    ids.push(...rows.map((row) => row.id));
+  }
+  return ids;
 }
 
 async function take(

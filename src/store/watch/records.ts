@@ -123,7 +123,8 @@ export interface ClaimedDelivery extends KeptDelivery {
 export interface ClaimDeliveries extends SendTimes {
   readonly worker: string;
   readonly nowMs: number;
-  /** At most so many. */
+  /** At most so many of each of these channels; and in all of the others together. */
+  readonly room?: ReadonlyMap<string, number>;
   readonly most: number;
 }
 

@@ -1,0 +1,135 @@
+// One delivery handed over to its channel, and what came of it as it is kept.
+
+import type { Contact } from '#core/notices/contact.ts';
+import { stillToSend } from '#core/notices/still-to-send.ts';
+import type { Audience } from '#core/notices/who-is-told.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
+import { messageOf } from '#errors.ts';
+import type { Outcome } from '#notify/channel.ts';
+import type { ClaimedDelivery, MessageThread, OptOut, Settlement } from '#store/watch/records.ts';
+import type { SendDeps } from './send-deps.ts';
+
+export interface ToSend {
+  readonly delivery: ClaimedDelivery;
+  readonly thread: MessageThread | null;
+  readonly audience: Audience | null;
+}
+
+export interface Sent {
+  readonly delivery: ClaimedDelivery;
+  readonly settlement: Settlement;
+  /** Where the network says that this person takes no texts of ours. */
+  readonly optOut: OptOut | null;
+}
+
+export async function sendOne(
+  deps: SendDeps,
+  { delivery, thread, audience }: ToSend,
+  signal: AbortSignal,
+): Promise<Sent> {
+  const { log, nowMs, counted } = deps;
+  const startedMs = nowMs();
+  const contact = audience?.contacts.find(({ id }) => id === delivery.contact) ?? null;
+  const base = { id: delivery.id, token: delivery.token, said: null };
+  let toSay = delivery;
+  if (thread !== null && audience !== null) {
+    // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
+    const still = stillToSend(delivery, thread.message, thread.answers, audience.newest, startedMs);
+    if ('outcome' in still)
+      return { delivery, settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
+    toSay = { ...delivery, parts: still.parts };
+    if (contact !== null && contact.optedOutAtMs !== null) {
+      counted.delivered(delivery.channel, 'failed', 'opted-out', startedMs - delivery.dueAtMs);
+      const refused = { ...base, outcome: 'failed', detail: 'opted-out', atMs: startedMs } as const;
+      return { delivery, settlement: refused, optOut: null };
+    }
+  }
+  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, audience }, contact, signal);
+  const reason = outcome.kind === 'sent' ? null : outcome.reason;
+  counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
+  const { id, channel } = delivery;
+  log.info({ delivery: id, channel, outcome: outcome.kind, reason, ms: nowMs() - startedMs }, 'delivery');
+  return {
+    delivery,
+    settlement: settlementOf(delivery, outcome, said, nowMs()),
+    optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
+  };
+}
+
+async function handOver(
+  deps: SendDeps,
+  { delivery, thread, audience }: ToSend,
+  contact: Contact | null,
+  signal: AbortSignal,
+): Promise<{ outcome: Outcome; said: string | null }> {
+  let said: string | null = null;
+  try {
+    const channel = deps.channel(delivery.channel);
+    if (thread === null || contact === null || channel === null) {
+      const detail =
+        channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
+      return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
+    }
+    const burnOpen = audience?.burnOpen ?? false;
+    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), burnOpen);
+    said = words.text;
+    const outcome = await channel.send(
+      {
+        // Ours names people and ways; what goes out must fit a header and name nobody.
+        id: deps.hash(delivery.id),
+        to: delivery.to,
+        ...words,
+        topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),
+        validUntilMs: delivery.validUntilMs,
+        urgency: delivery.urgency <= 1 ? 'high' : 'normal',
+      },
+      AbortSignal.any([signal, AbortSignal.timeout(deps.times.sendTimeoutMs)]),
+    );
+    return { outcome, said };
+  } catch (fault) {
+    // A channel never throws; where one does, it may have been sent.
+    return { outcome: { kind: 'uncertain', reason: 'internal', detail: messageOf(fault) }, said };
+  }
+}
+
+function settlementOf(
+  { id, token, tries }: ClaimedDelivery,
+  outcome: Outcome,
+  said: string | null,
+  atMs: number,
+): Settlement {
+  const base = { id, token, atMs, said };
+  switch (outcome.kind) {
+    case 'sent':
+      return { ...base, outcome: 'sent', detail: outcome.reference };
+    case 'failed':
+    case 'uncertain':
+      return { ...base, outcome: outcome.kind, detail: `${outcome.reason}: ${outcome.detail}` };
+    case 'retry': {
+      // After so many tries the next way is the better one.
+      if (tries >= MOST_TRIES) {
+        return { ...base, outcome: 'failed', detail: `${outcome.reason}: ${outcome.detail}` };
+      }
+      const waitMs = Math.max(outcome.afterMs ?? 0, pauseMs(tries));
+      return {
+        ...base,
+        outcome: 'again',
+        notBeforeMs: atMs + waitMs,
+        detail: `${outcome.reason}: ${outcome.detail}`,
+      };
+    }
+  }
+}
+
+const MOST_TRIES = 6;
+
+/** 1, 2, 4 … seconds, at most a minute. */
+const pauseMs = (tries: number): number => Math.min(MINUTE_MS, 1000 * 2 ** Math.min(tries, 6));
+
+const optOutOf = ({ site, contact, to }: ClaimedDelivery, atMs: number): OptOut => ({
+  organisation: site.slice(0, site.indexOf('/')),
+  contact,
+  address: to,
+  optedOutAtMs: atMs,
+  word: '(told by the network)',
+});
