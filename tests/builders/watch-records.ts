@@ -76,6 +76,7 @@ export const deliveryOf = (message: string, change: Partial<Delivery> = {}): Del
   parts: [0],
   urgency: 0,
   dueAtMs: EIGHT_MS,
+  notBeforeMs: null,
   validUntilMs: EIGHT_MS + HOUR_MS,
   triedAtMs: null,
   outcome: null,

@@ -27,7 +27,10 @@ export interface Delivery {
   readonly parts: readonly number[];
   /** 0: a stop, sent before everything else; 1: a hold; 2: news. */
   readonly urgency: number;
+  /** When it was to be sent first, whatever came between [epoch ms]. */
   readonly dueAtMs: number;
+  /** The next try is no sooner than this [epoch ms]; null: there was none that failed. */
+  readonly notBeforeMs: number | null;
   /** Not sent after this [epoch ms]. */
   readonly validUntilMs: number;
   /** When it was first handed to the channel, whatever came of it [epoch ms]; null: never. */

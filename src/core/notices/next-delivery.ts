@@ -5,6 +5,7 @@ import type { Contact, ContactWay } from './contact.ts';
 import type { Delivery } from './delivery.ts';
 import { elapsedMs } from './elapsed.ts';
 import type { Message } from './message.ts';
+import { isPutOff } from './put-off.ts';
 import type { Told } from './who-is-told.ts';
 
 export interface NextDeliveryInput {
@@ -29,15 +30,16 @@ export function nextDelivery({
   const make = (way: number, repeat: number): Delivery => deliveryOf(message, told, way, repeat, nowMs);
   if (rows.length === 0) return make(0, 0);
   // One at a time, and never without end.
-  if (rows.some((d) => d.outcome === null) || rows.length >= settings.mostPerContact) return null;
+  const isWaiting = (d: Delivery): boolean => d.outcome === null && !isPutOff(d, nowMs);
+  if (rows.some(isWaiting) || rows.length >= settings.mostPerContact) return null;
   const last = rows.at(-1) as Delivery;
   const failedIn = (some: readonly Delivery[]): ReadonlySet<number> =>
-    new Set(some.filter((d) => d.outcome === 'failed').map((d) => d.way));
+    new Set(some.filter((d) => d.outcome === 'failed' || isPutOff(d, nowMs)).map((d) => d.way));
   const failed = failedIn(rows);
   const failedNow = failedIn(rows.filter((d) => d.repeat === last.repeat));
   const wayAfter = (way: number): number => contact.ways.findIndex((_, i) => i > way && !failedNow.has(i));
   // What may not have arrived goes by the next way too, where an answer is waited for.
-  if (last.outcome === 'failed' || (last.outcome === 'uncertain' && asked)) {
+  if (last.outcome === 'failed' || isPutOff(last, nowMs) || (last.outcome === 'uncertain' && asked)) {
     const next = contact.optedOutAtMs === null ? wayAfter(last.way) : -1;
     if (next >= 0) return make(next, last.repeat);
   }
@@ -46,7 +48,8 @@ export function nextDelivery({
   const reached = settings.repeatAfterMs.filter((afterMs) => elapsedMs(first, nowMs) >= afterMs).length;
   const way = wayToRepeat(rows, contact, failed);
   // Those missed while nobody looked are made up for by one.
-  return reached > last.repeat && way >= 0 ? make(way, reached) : null;
+  const isOpen = rows.some((d) => d.way === way && d.outcome === null);
+  return reached > last.repeat && way >= 0 && !isOpen ? make(way, reached) : null;
 }
 
 /**
@@ -79,6 +82,7 @@ function deliveryOf(message: Message, told: Told, way: number, repeat: number, n
     parts,
     urgency: SEVERITY.stop - SEVERITY[message.verdict],
     dueAtMs: nowMs,
+    notBeforeMs: null,
     validUntilMs: message.validUntilMs,
     triedAtMs: null,
     outcome: why === null ? null : 'failed',

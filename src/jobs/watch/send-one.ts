@@ -1,6 +1,7 @@
 // One delivery handed over to its channel, and what came of it as it is kept.
 
 import type { Contact } from '#core/notices/contact.ts';
+import { wentAnotherWay } from '#core/notices/put-off.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
@@ -38,6 +39,15 @@ export async function sendOne(
     if ('outcome' in still)
       return { delivery, settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
     toSay = { ...delivery, parts: still.parts };
+    if (wentAnotherWay(delivery, thread.deliveries)) {
+      const told = {
+        ...base,
+        outcome: 'superseded',
+        detail: 'told by another way',
+        atMs: startedMs,
+      } as const;
+      return { delivery, settlement: told, optOut: null };
+    }
     if (contact !== null && contact.optedOutAtMs !== null) {
       counted.delivered(delivery.channel, 'failed', 'opted-out', startedMs - delivery.dueAtMs);
       const refused = { ...base, outcome: 'failed', detail: 'opted-out', atMs: startedMs } as const;

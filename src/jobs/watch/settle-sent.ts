@@ -1,6 +1,7 @@
 // What came of deliveries, kept as it comes, and what follows upon it. What comes while something is being kept is kept
 // together next; what could not be kept is kept with the next.
 
+import { isPutOff } from '#core/notices/put-off.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { ClaimedDelivery } from '#store/watch/records.ts';
 import { escalateMessages } from './escalate-open.ts';
@@ -65,6 +66,10 @@ async function keepOptOuts({ store }: SendDeps, these: readonly Sent[]): Promise
 
 /** The next way, or the next person, at once. */
 async function goOn(deps: SendDeps, these: readonly Sent[]): Promise<void> {
-  const ended = these.filter(({ settlement: { outcome } }) => outcome !== 'sent' && outcome !== 'again');
+  const ended = these.filter(
+    ({ delivery, settlement: { outcome, notBeforeMs = null, atMs } }) =>
+      outcome !== 'sent' &&
+      (outcome !== 'again' || isPutOff({ ...delivery, outcome: null, notBeforeMs }, atMs)),
+  );
   await escalateMessages(deps, [...new Set(ended.map(({ delivery }) => delivery.message))]);
 }

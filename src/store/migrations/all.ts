@@ -7,10 +7,12 @@ import { first } from './0001-first.ts';
 import { watch } from './0002-watch.ts';
 import { stood } from './0003-stood.ts';
 import { briefings } from './0004-briefings.ts';
+import { putOff } from './0005-put-off.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
   '0002-watch': watch(types),
   '0003-stood': stood(types),
   '0004-briefings': briefings(types),
+  '0005-put-off': putOff(),
 });

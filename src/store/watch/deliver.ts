@@ -133,7 +133,10 @@ async function pick(
   const { nowMs, most, room = new Map<string, number>() } = claim;
   const due = unheld(transaction, claim)
     .where('validUntilMs', '>=', nowMs)
-    .where((e) => e.or([e('tries', '=', 0), e('dueAtMs', '<=', nowMs), e('dueAtMs', '>', nowMs + AHEAD_MS)]))
+    .where((e) => {
+      const next = e.fn.coalesce('notBeforeMs', 'dueAtMs');
+      return e.or([e('tries', '=', 0), e(next, '<=', nowMs), e(next, '>', nowMs + AHEAD_MS)]);
+    })
     .orderBy('urgency')
     .orderBy('dueAtMs');
   const named = [...room.keys()];
@@ -179,7 +182,7 @@ async function take(
 async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promise<boolean> {
   const came =
     s.outcome === 'again'
-      ? { leaseUntilMs: null, dueAtMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
+      ? { leaseUntilMs: null, notBeforeMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
       : { outcome: s.outcome, settledAtMs: s.atMs };
   const settled = await transaction
     .updateTable('deliveries')

@@ -57,6 +57,7 @@ export const deliveryRow = ({ to, asked, parts, ...d }: Delivery): Row<'deliveri
   parts: toJson(parts),
   urgency: d.urgency,
   dueAtMs: d.dueAtMs,
+  notBeforeMs: d.notBeforeMs,
   validUntilMs: d.validUntilMs,
   triedAtMs: d.triedAtMs,
   tries: 0,

@@ -71,6 +71,7 @@ export interface WatchTables {
     parts: string;
     urgency: number;
     dueAtMs: number;
+    notBeforeMs: number | null;
     validUntilMs: number;
     triedAtMs: number | null;
     tries: number;

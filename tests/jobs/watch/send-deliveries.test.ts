@@ -178,3 +178,61 @@ it('what is under way is not sent again by the same process, though the clock le
   expect(peers.texts.came.length).toBe(3);
   await settledOn(world, 'texts', 3);
 });
+
+describe('a channel that asks for a pause of five minutes', () => {
+  const BUSY: Outcome = { kind: 'retry', reason: 'rate-limited', afterMs: 300_000, detail: 'answer 429' };
+  const twoWays = contactOf('ana', {
+    ways: [
+      { channel: 'texts', to: 'to texts' },
+      { channel: 'mail', to: 'to mail' },
+    ],
+  });
+  const watched = { key: SITE, organisation: 'fern-hollow', site: { timeZone: 'UTC' }, contacts: [twoWays] };
+  const view = () => watched as unknown as WatchedSite;
+  const deliveriesOf = async ({ store }: World) => (await store.watch.thread('m1'))?.deliveries ?? [];
+  const started = async (peers: World['peers']): Promise<World> => {
+    const store = await stores.open();
+    const first = deliveryOf('m1', { contact: 'ana', channel: 'texts', to: 'to texts' });
+    await store.watch.commit([
+      { site: SITE, replaces: null, messages: [noticeMessage()], deliveries: [first] },
+    ]);
+    return { store, peers, clock: { nowMs: EIGHT_MS } };
+  };
+
+  it('is passed over for a stop at once, keeps when it was due first, and is not tried again', async () => {
+    const peers = { texts: peerOf(() => BUSY), mail: peerOf(() => SENT) };
+    const world = await started(peers);
+    const sending = sendingOf(world, 'w', { view });
+    await sending.all();
+    await sending.all();
+    expect([peers.texts.came.length, peers.mail.came.length]).toEqual([1, 1]);
+    const [text] = (await deliveriesOf(world)).filter((d) => d.channel === 'texts');
+    expect(text).toMatchObject({ outcome: null, dueAtMs: EIGHT_MS, notBeforeMs: EIGHT_MS + 300_000 });
+    world.clock.nowMs += 300_000;
+    await sending.all();
+    expect(peers.texts.came.length).toBe(1);
+    expect(await deliveriesOf(world)).toMatchObject([
+      { channel: 'texts', outcome: 'superseded' },
+      { channel: 'mail', outcome: 'sent' },
+    ]);
+  });
+
+  it('is tried again where nothing else got through', async () => {
+    let isBusy = true;
+    const peers = {
+      texts: peerOf(() => (isBusy ? BUSY : SENT)),
+      mail: peerOf(() => ({ kind: 'failed', reason: 'gone', permanent: 'way', detail: '' })),
+    };
+    const world = await started(peers);
+    const sending = sendingOf(world, 'w', { view });
+    await sending.all();
+    await sending.all();
+    isBusy = false;
+    world.clock.nowMs += 300_000;
+    await sending.all();
+    expect((await deliveriesOf(world)).map((d) => [d.channel, d.outcome])).toEqual([
+      ['texts', 'sent'],
+      ['mail', 'failed'],
+    ]);
+  });
+});
