@@ -27,7 +27,7 @@ import { VERSION } from './version.ts';
 const DEMO_PORTS_TRIED = 20;
 /** What is under way may end; what has not ended by then is broken off. */
 const DRAIN = {
-  noticeMs: 0,
+  lingerMs: 1000,
   mostMs: 10_000,
   wait: (ms: number) => setTimeout(ms, undefined, { ref: false }),
 };
@@ -94,7 +94,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
   }
   await stopped;
-  await drain(service.app, draining, DRAIN);
+  await drain(service.app, draining, { ...DRAIN, noticeMs: config.listen.noticeMs });
   await close();
   return EXIT.done;
 }

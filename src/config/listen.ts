@@ -48,6 +48,8 @@ export const listen = z.strictObject({
   trustProxy: z
     .array(proxyAddress, 'expected a list of addresses or networks; a proxy is trusted by its address alone')
     .default([]),
+  /** From /readyz saying no until the port closes, for a balancer to notice; answers go on meanwhile. */
+  noticeMs: z.int().min(0).max(120_000).default(0),
   rateLimit: z
     .strictObject({
       keyPerMin: perMinute.default(1200),

@@ -7,6 +7,7 @@ import {
   type Server,
   type ServerResponse,
 } from 'node:http';
+import type { Draining } from './draining.ts';
 
 /** True where it has answered; false: nothing was touched. */
 export type Answerer = (request: IncomingMessage, response: ServerResponse) => boolean;
@@ -24,19 +25,26 @@ const KEEP_ALIVE_MS = 72_000;
 /** All of a request must have come by then. */
 const REQUEST_MS = 60_000;
 
+const RETRY_AFTER_S = '1';
+
 const nobody: Answerer = () => false;
 
-export function createFront(): Front {
+export function createFront(draining: Draining): Front {
   let answerer = nobody;
+  let isShut = false;
   return {
     serverFactory: (framework) =>
       createServer({ keepAliveTimeout: KEEP_ALIVE_MS, requestTimeout: REQUEST_MS }, (request, response) => {
+        if (draining.begun) response.setHeader('connection', 'close');
+        // The framework refuses; who asks is to ask again, elsewhere.
+        if (isShut) response.setHeader('retry-after', RETRY_AFTER_S);
         if (!answerer(request, response)) framework(request, response);
       }),
     answerBy(given) {
       answerer = given;
     },
     shut() {
+      isShut = true;
       answerer = nobody;
     },
   };

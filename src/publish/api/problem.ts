@@ -90,10 +90,13 @@ function detailOf({ code, message }: ServiceError, status: number): string {
   return withoutSecrets(message);
 }
 
+/** What is not at hand now may be at the next round of the loops that see to it. */
+const RETRY_AFTER_S = 5;
+
 /** Headers that go with a fault: when to ask again, and how to say who asks. */
 export function problemHeaders(fault: unknown): Readonly<Record<string, string | string[]>> {
   if (!(fault instanceof ServiceError)) return {};
-  const { retryAfterS } = fault.facts;
+  const { retryAfterS = STATUS[fault.code] === 503 ? RETRY_AFTER_S : null } = fault.facts;
   return {
     ...(typeof retryAfterS === 'number' ? { 'retry-after': String(retryAfterS) } : {}),
     ...(fault.code === 'unauthorized' ? { 'www-authenticate': [...CHALLENGES] } : {}),

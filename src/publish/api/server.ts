@@ -20,7 +20,7 @@ import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
-import { createDraining, type Draining } from './draining.ts';
+import { closeWithAnswers, createDraining, type Draining } from './draining.ts';
 import { createFront, type Front } from './front.ts';
 import { addGate } from './gate.ts';
 import { addHealthRoutes } from './health.ts';
@@ -66,7 +66,8 @@ export interface ServerOptions {
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
   const { desk, version } = options;
   const { access = OPEN, rateLimits = DEFAULT_RATE_LIMITS } = options;
-  const front = createFront();
+  const draining = options.draining ?? createDraining();
+  const front = createFront(draining);
   const requestIdFor = createRequestIds();
   const limiter = createLimiter(rateLimits, access.kind === 'open');
   const app = bareServer(options, front, requestIdFor);
@@ -99,7 +100,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   });
   app.addHook('onReady', async () => front.answerBy(ready));
   app.addHook('preClose', async () => front.shut());
-  const draining = options.draining ?? createDraining();
+  closeWithAnswers(app, draining);
   app.register((routes, _options, done) => {
     addHealthRoutes(routes, desk, draining);
     addSiteRoutes(routes, desk, cache);

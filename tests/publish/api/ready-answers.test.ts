@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { HOUR_MS } from '#core/units/time.ts';
 import { createCallers } from '#publish/access/caller.ts';
 import { answerKeyOf, createAnswerCache, makeAnswer } from '#publish/api/answer-cache.ts';
+import { createDraining } from '#publish/api/draining.ts';
 import { createFront } from '#publish/api/front.ts';
 import { createLimiter, type RateLimits } from '#publish/api/rate-limit.ts';
 import { createReadyAnswers } from '#publish/api/ready-answers.ts';
@@ -137,7 +138,7 @@ describe('the front', () => {
   const url = '/v1/sites/north-block/plan?day=today';
 
   const start = async (behindProxy = false): Promise<void> => {
-    const front = createFront();
+    const front = createFront(createDraining());
     const access = { kind: 'open', hosts: [] } as const;
     front.answerBy(
       createReadyAnswers({
