@@ -87,6 +87,8 @@ export interface DeliverySeen {
   readonly reason: string | null;
   readonly dueAtMs: number;
   readonly settledAtMs: number | null;
+  /** When the network said that it had arrived. */
+  readonly deliveredAtMs: number | null;
 }
 
 export interface AnswerSeen {
@@ -150,6 +152,13 @@ export interface WatchDesk {
   endSilence(viewer: Viewer, id: string, by: string): Promise<Silence>;
   /** A text that came in over a channel; what it was taken for. */
   inbound(channel: string, id: string, from: string, text: string): Promise<{ readonly taken: string }>;
+  /** What became of a text that was taken, as its channel says later. Throws ServiceError `not_found` for no channel. */
+  receipt(
+    channel: string,
+    reference: string,
+    state: 'delivered' | 'failed' | 'expired' | 'pending',
+    code: string | null,
+  ): Promise<'delivered' | 'undelivered' | 'pending'>;
   /** Sends a drill to the contacts of a site, marked as one. */
   drill(siteKey: string, by: string): Promise<MessageSeen>;
 }

@@ -142,6 +142,9 @@ export const deliverySchema = z
     reason: z.string().nullable(),
     dueAt: instant,
     settledAt: instant.nullable(),
+    deliveredAt: instant
+      .nullable()
+      .describe('when the network said that it had arrived; null: it has not said so'),
   })
   .meta({ id: 'Delivery' });
 

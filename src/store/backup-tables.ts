@@ -29,6 +29,7 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'transitions', key: ['notice', 'episode', 'number'] },
   { table: 'messages', key: ['id'] },
   { table: 'deliveries', key: ['id'] },
+  { table: 'receipts', key: ['channel', 'reference', 'state'] },
   { table: 'answers', key: ['id'] },
   { table: 'silences', key: ['id'] },
   { table: 'optOuts', key: ['organisation', 'contact'] },

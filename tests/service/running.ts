@@ -25,7 +25,7 @@ export interface Running {
 }
 
 export interface Others
-  extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play' | 'steadyMs'>> {
+  extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play' | 'secret' | 'steadyMs'>> {
   /** Another store than one in memory; closed with the service. */
   readonly openStore?: (nowMs: () => number) => Promise<Store>;
   /** How the configuration writes the address of the stand-in. */

@@ -38,6 +38,13 @@ async function fill(store: Store): Promise<void> {
   await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });
   await store.watch.secret('links', 'the first one');
+  await store.watch.keepReceipt({
+    channel: 'text',
+    reference: 'g-1',
+    state: 'undelivered',
+    code: null,
+    atMs: EIGHT_MS,
+  });
 }
 
 const HOUR_MS = 3_600_000;

@@ -75,6 +75,7 @@ onEachStore('deliveries', ({ open }) => {
       id: 'm 0 0 0 ana',
       tries: 1,
       said: null,
+      deliveredAtMs: null,
       token: 1,
       leaseUntilMs: EIGHT_MS + 15_000,
     });

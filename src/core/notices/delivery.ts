@@ -1,7 +1,7 @@
 // A delivery: one message to one person by one way, and what came of it.
 
 /**
- * sent: the channel took it. failed: it will not. uncertain: it may have been taken, and nobody can say. expired,
+ * sent: the channel took it. failed: it will not, or the network said later that it did not arrive. uncertain: it may have been taken, and nobody can say. expired,
  * superseded: not sent, since it was of no more use, or something newer was told.
  */
 export type DeliveryOutcome = 'sent' | 'failed' | 'uncertain' | 'expired' | 'superseded';

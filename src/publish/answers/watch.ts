@@ -86,6 +86,7 @@ export function messageAnswer(message: MessageSeen, zone: string): MessageAnswer
       reason: d.reason,
       dueAt: rfc3339(d.dueAtMs, zone),
       settledAt: orNull(d.settledAtMs, zone),
+      deliveredAt: orNull(d.deliveredAtMs, zone),
     })),
   };
 }

@@ -8,6 +8,7 @@ import { addAnswerLinks, addInboundRoute } from './answer-links.ts';
 import { addBurnRoutes } from './burns.ts';
 import { addLiveRoutes } from './live.ts';
 import { addObservationRoutes } from './observations.ts';
+import { addReceiptRoute } from './receipts.ts';
 import { addSilenceRoutes } from './silences.ts';
 
 export interface WatchingParts {
@@ -26,5 +27,6 @@ export function addWatchRoutes(
   addLiveRoutes(app, { desk, watch, say });
   addSilenceRoutes(app, desk, watch);
   addInboundRoute(app, desk, watch);
+  addReceiptRoute(app, desk, watch);
   addAnswerLinks(app, desk, watch, headersOfPages);
 }

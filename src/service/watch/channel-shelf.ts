@@ -3,7 +3,7 @@
 import { lookup } from 'node:dns/promises';
 import type { Config } from '#config/schema.ts';
 import { createChannel } from '#notify/all.ts';
-import type { Channel, ChannelDeps, InboundText } from '#notify/channel.ts';
+import type { Channel, ChannelDeps, InboundText, Receipt } from '#notify/channel.ts';
 import { systemClock } from '#notify/system-clock.ts';
 
 export interface ChannelShelf {
@@ -20,6 +20,7 @@ export interface ChannelShelfOptions {
   /** Value of an environment variable; null where it is not set. */
   secret(name: string): string | null;
   onInbound(channel: string, text: InboundText): Promise<void>;
+  onReceipt(channel: string, receipt: Receipt): Promise<void>;
   readonly nowMs: () => number;
 }
 
@@ -40,7 +41,7 @@ export function createChannelShelf(options: ChannelShelfOptions): ChannelShelf {
     resolve: async (hostname) => (await lookup(hostname, { all: true })).map(({ address }) => address),
     random: Math.random,
     trust: null,
-    onReceipt: async () => undefined,
+    onReceipt: (receipt) => options.onReceipt(name, receipt),
     onInbound: (text) => options.onInbound(name, text),
   });
   return {

@@ -226,6 +226,7 @@ export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageT
       reason: d.detail,
       dueAtMs: d.dueAtMs,
       settledAtMs: d.settledAtMs,
+      deliveredAtMs: d.deliveredAtMs,
     })),
   };
 }

@@ -19,7 +19,8 @@ export interface WatchGaugeOptions {
 /** A store that does not answer must not keep the other figures back: they say that it does not. */
 const PATIENCE_MS = 2000;
 const NOT_ARRIVED = ['failed', 'uncertain', 'expired'];
-const OUTCOMES = ['sent', 'failed', 'uncertain', 'retry'];
+/** Of each try; and what networks said later. */
+const OUTCOMES = ['sent', 'failed', 'uncertain', 'retry', 'delivered', 'undelivered'];
 
 export function watchGauges({
   records,

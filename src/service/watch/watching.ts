@@ -30,6 +30,7 @@ import { messageDesk } from './message-desk.ts';
 import { observationDesk } from './observation-desk.ts';
 import { createObserving } from './observing.ts';
 import { readingFormDesk } from './reading-form-desk.ts';
+import { createReceiptDesk, type ReceiptDesk, receiptOver } from './receipt-desk.ts';
 import { createSaying, type Saying } from './saying.ts';
 import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
@@ -86,14 +87,15 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   const tally = createSendTally();
   const tokens = createLinkTokens(await store.watch.secret('links', randomBytes(32).toString('base64url')));
   const saying = createSaying({ tokens, publicUrl: options.publicUrl, stations, demo: options.demo, tally });
-  let inbound: WatchDesk['inbound'] | null = null;
+  let heard: Heard | null = null;
   const channels = createChannelShelf({
     channels: options.config.channels,
     nowMs,
     secret: options.secret,
     onInbound: async (channel, { id, from, text, continues }) => {
-      if (!continues) await inbound?.(channel, id, from, text);
+      if (!continues) await heard?.inbound(channel, id, from, text);
     },
+    onReceipt: async (channel, receipt) => heard?.receipts.take(channel, receipt),
   });
   let open: ReadonlySet<string> = new Set();
   const burning = (key: string): boolean => open.has(key);
@@ -106,10 +108,15 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   };
   const sending = createSending(deps, stopping.signal);
   const begin = guarded(NOT_SENT, sending.begin);
-  const escalate = inTurn(guarded('open messages could not be looked at', () => escalateOpen(deps)));
   const observing = createObserving({ ...options, stations, deps, burning });
-  const desk = deskOf(deps, { stations, saying, tokens, organisation: options.config.organisation });
-  inbound = desk.inbound;
+  const { organisation } = options.config;
+  const parts = deskOf(deps, { stations, channels, saying, tokens, organisation });
+  heard = parts;
+  const lookAtOpen = async (): Promise<void> => {
+    await parts.receipts.match();
+    await escalateOpen(deps);
+  };
+  const escalate = inTurn(guarded('open messages could not be looked at', lookAtOpen));
   const stops: (() => void)[] = [];
   return {
     gauges: watchGauges({ records: store.watch, channels, tally, nowMs }),
@@ -123,7 +130,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
       },
       observe: observing.ask,
     },
-    desk: desk.whole,
+    desk: parts.desk,
     send: guarded(NOT_SENT, sending.all),
     escalate,
     start() {
@@ -177,20 +184,27 @@ function sendDeps(
 
 interface DeskParts {
   readonly stations: StationShelf;
+  readonly channels: ChannelShelf;
   readonly saying: Saying;
   readonly tokens: LinkTokens;
   readonly organisation: string;
 }
 
-function deskOf(
-  deps: SendDeps,
-  { stations, saying, tokens, organisation }: DeskParts,
-): { whole: Watching['desk']; inbound: WatchDesk['inbound'] } {
+/** What channels hear, beside what the API asks. */
+interface Heard {
+  readonly desk: Watching['desk'];
+  readonly inbound: WatchDesk['inbound'];
+  readonly receipts: ReceiptDesk;
+}
+
+function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisation }: DeskParts): Heard {
+  const receipts = createReceiptDesk(deps);
   const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
   const messages = messageDesk({ ...deps, tokens, sentence, inboundKind: kindOf, organisation });
   return {
+    receipts,
     inbound: messages.inbound,
-    whole: (plans) => ({
+    desk: (plans) => ({
       ...tapDesk(deps),
       ...observationDesk({ ...deps, stationNamed: stations.named }),
       ...readingFormDesk({ ...deps, stations }),
@@ -200,6 +214,7 @@ function deskOf(
       notices: async (viewer, siteKey) =>
         deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
       drill: createDrill(deps, sentence),
+      receipt: receiptOver(channels, receipts),
     }),
   };
 }

@@ -8,6 +8,7 @@ import { watch } from './0002-watch.ts';
 import { stood } from './0003-stood.ts';
 import { briefings } from './0004-briefings.ts';
 import { putOff } from './0005-put-off.ts';
+import { receipts } from './0006-receipts.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
@@ -15,4 +16,5 @@ export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => 
   '0003-stood': stood(types),
   '0004-briefings': briefings(types),
   '0005-put-off': putOff(),
+  '0006-receipts': receipts(types),
 });

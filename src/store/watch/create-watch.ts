@@ -6,6 +6,7 @@ import { createWatchFigures } from './figures.ts';
 import { createBurnReads } from './read-burns.ts';
 import { createMessageReads } from './read-messages.ts';
 import { createWatchReads } from './read-watch.ts';
+import { createReceipts } from './receipts.ts';
 import type { WatchRecords } from './records.ts';
 import { secretIn } from './secret.ts';
 import { createWatchCommit } from './write-watch.ts';
@@ -16,6 +17,7 @@ export const createWatch = (access: DatabaseAccess): WatchRecords => ({
   ...createBurnReads(access),
   ...createMessageReads(access),
   ...createDeliver(access),
+  ...createReceipts(access),
   figures: createWatchFigures(access),
   secret: secretIn(access),
 });

@@ -53,6 +53,7 @@ export function watchSteps({ beforeMs, observedBeforeMs }: WatchLimits, most: nu
       'id',
       sql`due_at_ms < ${beforeMs} and not exists (select 1 from messages as m where m.id = old.message)`,
     ),
+    receipts: step('receipts', 'channel reference state', sql`at_ms < ${beforeMs}`),
     answers: step(
       'answers',
       'id',

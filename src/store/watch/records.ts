@@ -112,6 +112,8 @@ export interface KeptDelivery extends Delivery {
   readonly id: string;
   readonly tries: number;
   readonly said: string | null;
+  /** When the network said that it had arrived [epoch ms]; null: it has not said so. */
+  readonly deliveredAtMs: number | null;
 }
 
 export interface ClaimedDelivery extends KeptDelivery {
@@ -138,6 +140,22 @@ export interface Settlement {
   readonly detail: string | null;
   /** The words that were sent; null where none were. */
   readonly said: string | null;
+}
+
+/** What a network says later of a text that it had taken. */
+export interface KeptReceipt {
+  readonly channel: string;
+  /** What it called the text. */
+  readonly reference: string;
+  readonly state: 'delivered' | 'undelivered';
+  /** Why, as the network says. */
+  readonly code: string | null;
+  readonly atMs: number;
+}
+
+export interface MatchedReceipt extends Pick<KeptReceipt, 'channel' | 'state'> {
+  readonly delivery: string;
+  readonly message: string;
 }
 
 export interface KeptBurn {
@@ -201,6 +219,13 @@ export interface WatchRecords {
   releaseClaims(): Promise<number>;
   /** Notes what came of deliveries, in one transaction. Gives the ids of those that were no longer the caller's. */
   settle(settlements: readonly Settlement[]): Promise<string[]>;
+  /** The same one again is passed over. */
+  keepReceipt(receipt: KeptReceipt): Promise<void>;
+  /**
+   * Notes what became of the texts that receipts are of, as far as they are known by now: those that did not arrive have
+   * failed, and their messages are open again while they are of use.
+   */
+  matchReceipts(nowMs: number): Promise<MatchedReceipt[]>;
   /** The secret of that name; `fresh` becomes it where there is none yet. The same in every process. */
   secret(name: string, fresh: string): Promise<string>;
   pending(

@@ -68,6 +68,7 @@ export const deliveryRow = ({ to, asked, parts, ...d }: Delivery): Row<'deliveri
   settledAtMs: d.settledAtMs,
   detail: d.detail,
   said: null,
+  deliveredAtMs: null,
 });
 
 export function asDelivery(row: Row<'deliveries'>): KeptDelivery {

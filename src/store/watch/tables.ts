@@ -84,6 +84,17 @@ export interface WatchTables {
     detail: string | null;
     /** The words that were sent. */
     said: string | null;
+    /** When the network said that it had arrived; null: it has not said so. */
+    deliveredAtMs: number | null;
+  };
+  /** What networks said of texts; `delivery` is null until the text is known. */
+  receipts: {
+    channel: string;
+    reference: string;
+    state: string;
+    code: string | null;
+    atMs: number;
+    delivery: string | null;
   };
   answers: {
     id: string;

@@ -186,6 +186,9 @@ describe('the cover', () => {
       truth: 'true',
       verdict: 'stop',
     });
+    // Put out early, it still has to be covered.
+    const early = [...CHARGING, tapOf('put-out-early', '11:00')];
+    expect(truth('not-covered-by-dusk', early, '18:00', { site: byDay })).toBe('true');
     expect(truth('not-covered-by-dusk', BURNING_DOWN, '18:00')).toBe('false');
     // Before sunrise the sunset of the day before is none of this burn's.
     expect(truth('not-covered-by-dusk', [tapOf('lit', '05:00')], '05:30', { site: byDay })).toBe('false');

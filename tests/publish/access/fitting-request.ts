@@ -84,6 +84,10 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
     url: `/sites/${site}/readings`,
     payload: { station: 'meter', windSpeed: '8 mph', windDirection: 'SW' },
   }),
+  'POST /v1/receipts/:channel': (own, { channel }) => ({
+    url: `/v1/receipts/${channel}`,
+    payload: { reference: own, state: 'delivered' },
+  }),
   'POST /a/:token': (_, { token }) => ({ url: `/a/${token}`, payload: { answer: 'got-it' } }),
   'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
   'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),
