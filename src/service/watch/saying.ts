@@ -8,7 +8,7 @@ import type { WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { JsonValue } from '#notify/channel.ts';
 import { dayFigures } from '#publish/wording/texts/day-figures.ts';
 import { renderText } from '#publish/wording/texts/render-text.ts';
-import { sayCondition } from '#publish/wording/texts/say-condition.ts';
+import { type StationWords, sayCondition } from '#publish/wording/texts/say-condition.ts';
 import type { DayFigures, RenderedText, TextRequest } from '#publish/wording/texts/text-request.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import type { KeptDelivery, MessageThread } from '#store/watch/records.ts';
@@ -31,8 +31,10 @@ export interface Saying {
 }
 
 export function createSaying(options: SayingOptions): Saying {
-  const stationNamed = (siteKey: string) => (id: string) =>
-    options.stations.of(siteKey).find((station) => station.id === id)?.name ?? id;
+  const stationsOf = (siteKey: string): StationWords => {
+    const stationOf = (id: string) => options.stations.of(siteKey).find((s) => s.id === id) ?? null;
+    return { stationOf, stationName: (id) => stationOf(id)?.name ?? id };
+  };
   const requestOf = (
     message: Message,
     contact: Pick<Contact, 'language' | 'units' | 'role'> & { readonly id: string | null },
@@ -49,7 +51,7 @@ export function createSaying(options: SayingOptions): Saying {
     repeat: delivery?.repeat ?? 0,
     escalated: (delivery?.step ?? 0) > 0,
     day: figuresOf(message, watched),
-    stationName: stationNamed(message.site),
+    ...stationsOf(message.site),
     contactName: aboutWhom(message, watched),
     answerUrl:
       options.publicUrl !== null && contact.id !== null && delivery?.asked === true
@@ -69,7 +71,7 @@ export function createSaying(options: SayingOptions): Saying {
       return renderText(requestOf(message, office, null, watched, message.needsAnswer)).text;
     },
     condition: (siteKey, condition, reader, nowMs) =>
-      sayCondition(condition, reader, stationNamed(siteKey), nowMs),
+      sayCondition(condition, reader, stationsOf(siteKey), nowMs),
   };
 }
 

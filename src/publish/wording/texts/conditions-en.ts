@@ -11,6 +11,18 @@ const parts = (...words: readonly (string | null | false)[]): string =>
 
 const time = (at: string | null, size: Size): string | null => at && (size === 'whole' ? `at ${at}` : at);
 
+const often = (everyMin: number): string => (everyMin === 60 ? 'hourly' : `each ${everyMin} min`);
+
+/** "(Test County Airport, 7 mi away, hourly: sees no quick turn)", "(KXYZ 7 mi hourly)", "KXYZ 7 mi" */
+const by = ({ by: it }: FigureTexts, size: Size): string | null => {
+  if (it === null) return null;
+  const every = it.everyMin === null ? null : often(it.everyMin);
+  const short = parts(it.name, it.away, every);
+  if (size !== 'whole') return size === 'bare' ? short : `(${short})`;
+  const said = [it.name, it.away && `${it.away} away`, every && `${every}: sees no quick turn`];
+  return `(${said.filter((s) => s !== null && s !== '').join(', ')})`;
+};
+
 /** "observed wind northwest 14 mph gust 22 mph at 1:42 pm" */
 const wind = (f: FigureTexts, size: Size): string =>
   parts(
@@ -19,6 +31,7 @@ const wind = (f: FigureTexts, size: Size): string =>
     size !== 'bare' && f.speed,
     size === 'whole' && f.gust !== null && `gust ${f.gust}`,
     time(f.asOf, size),
+    by(f, size),
   );
 
 const limit: ConditionSentence = (f, size) => {
@@ -28,7 +41,7 @@ const limit: ConditionSentence = (f, size) => {
   const value = parts(f.basis, f.element, amount ?? 'beyond its limit');
   const at = time(f.at ?? f.asOf, size);
   const comma = size === 'bare' && at !== null ? ',' : '';
-  return `${upper(parts(`${value}${comma}`, at))}${f.bound === null ? '' : `, ${side} ${f.bound}${source}`}.`;
+  return `${upper(parts(`${value}${comma}`, at, by(f, size)))}${f.bound === null ? '' : `, ${side} ${f.bound}${source}`}.`;
 };
 
 const when = (f: FigureTexts): string | null =>
@@ -78,11 +91,11 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${upper(wind(f, size))}${f.was === null || size === 'bare' ? '' : `, briefed ${f.was}`}.`,
     'smoke-turned-to-place': (f, size) =>
       size === 'bare'
-        ? `${parts('Smoke to', f.place ?? 'a place', f.basis, f.asOf)}.`
+        ? `${parts('Smoke to', f.place ?? 'a place', f.basis, f.asOf, by(f, size))}.`
         : `Smoke goes to ${f.place ?? 'a protected place'}: ${wind(f, size)}.`,
     'wind-unsteady': (f, size) =>
       size === 'bare'
-        ? `${upper(parts(f.basis, 'wind swings', f.asOf))}.`
+        ? `${upper(parts(f.basis, 'wind swings', f.asOf, by(f, size)))}.`
         : `Wind swings about: ${wind(f, size)}.`,
     'observed-beyond-limit': limit,
     'thunder-near': (f, size) => {

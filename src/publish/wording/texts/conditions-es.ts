@@ -8,12 +8,24 @@ const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slic
 const parts = (...words: readonly (string | null | false)[]): string =>
   words.filter((w) => w !== null && w !== false && w !== '').join(' ');
 
+const often = (everyMin: number): string => (everyMin === 60 ? 'cada hora' : `cada ${everyMin} min`);
+
+/** "(Mástil, 7 mi, cada hora: no ve giros cortos)", "(KXYZ 7 mi cada hora)", "KXYZ 7 mi" */
+const by = ({ by: it }: FigureTexts, size: Size): string | null => {
+  if (it === null) return null;
+  const every = it.everyMin === null ? null : often(it.everyMin);
+  const short = parts(it.name, it.away, every);
+  if (size !== 'whole') return size === 'bare' ? short : `(${short})`;
+  const said = [it.name, it.away && `a ${it.away}`, every && `${every}: no ve giros cortos`];
+  return `(${said.filter((s) => s !== null && s !== '').join(', ')})`;
+};
+
 /** "medido: viento del noroeste 14 mph, ráfaga 22 mph, 1:42 pm" */
 const wind = (f: FigureTexts, size: Size): string => {
   const from = f.from === null ? 'de rumbo desconocido' : `del ${f.from}`;
   const gust = size === 'whole' && f.gust !== null ? `, ráfaga ${f.gust}` : '';
   const blowing = parts('viento', from, size !== 'bare' && f.speed);
-  return `${f.basis}: ${blowing}${gust}${f.asOf === null ? '' : `, ${f.asOf}`}`;
+  return parts(`${f.basis}: ${blowing}${gust}${f.asOf === null ? '' : `, ${f.asOf}`}`, by(f, size));
 };
 
 const limit: ConditionSentence = (f, size) => {
@@ -22,7 +34,8 @@ const limit: ConditionSentence = (f, size) => {
   const at = f.at ?? f.asOf;
   const amount = size === 'bare' ? withoutUnitOf(f.bound, f.value) : f.value;
   const bound = f.bound === null ? '' : `, ${side} ${f.bound}${source}`;
-  return `${upper(f.basis)}: ${parts(f.element, amount ?? 'fuera de su límite')}${at === null ? '' : `, ${at}`}${bound}.`;
+  const value = parts(f.element, amount ?? 'fuera de su límite');
+  return `${parts(`${upper(f.basis)}: ${value}${at === null ? '' : `, ${at}`}`, by(f, size))}${bound}.`;
 };
 
 const when = (f: FigureTexts): string | null =>
@@ -80,13 +93,13 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${upperWind(f, size)}${f.was === null || size === 'bare' ? '' : `, esperado del ${f.was}`}.`,
     'smoke-turned-to-place': (f, size) =>
       size === 'bare'
-        ? `Humo hacia ${f.place ?? 'un lugar'}, ${parts(f.basis, f.asOf)}.`
+        ? `Humo hacia ${f.place ?? 'un lugar'}, ${parts(f.basis, f.asOf, by(f, size))}.`
         : `Humo hacia ${f.place ?? 'un lugar protegido'}. ${upperWind(f, size)}.`,
     'wind-unsteady': (f, size) => {
       if (size === 'whole') return `El viento cambia sin cesar. ${upperWind(f, size)}.`;
       return size === 'brief'
         ? `${upperWind(f, size)}, cambia.`
-        : `${upper(f.basis)}: viento cambiante${f.asOf === null ? '' : `, ${f.asOf}`}.`;
+        : `${upper(f.basis)}: ${parts(`viento cambiante${f.asOf === null ? '' : `, ${f.asOf}`}`, by(f, size))}.`;
     },
     'observed-beyond-limit': limit,
     'thunder-near': (f, size) =>

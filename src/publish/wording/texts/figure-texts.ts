@@ -7,7 +7,7 @@ import { clockPartsAt, dayNameOf, localDateAt } from '#core/units/local-time.ts'
 import type { Condition } from '#core/watch/condition.ts';
 import { amountText, clockOf } from '#publish/wording/show.ts';
 import type { TextRequest } from './text-request.ts';
-import type { FigureTexts, TextWords } from './text-words.ts';
+import type { FigureTexts, MeasuredBy, TextWords } from './text-words.ts';
 
 /** How a name that people gave is put: cut for texts, whole for mail. */
 export type NameForm = (name: string, otherwise: string) => string;
@@ -43,6 +43,21 @@ export function withoutUnitOf(beside: string | null, amount: string | null): str
   return unit !== undefined && amount?.endsWith(unit) ? amount.slice(0, -unit.length) : amount;
 }
 
+const QUARTER_MIN = 15;
+const METRES = { us: ['mi', 1609.344], si: ['km', 1000] } as const;
+
+function measuredBy(id: string, { reader, stationName, stationOf }: TextRequest, name: NameForm): MeasuredBy {
+  const station = stationOf(id);
+  const [unit, metres] = METRES[reader.units];
+  const isAway = station?.kind === 'near' && Number.isFinite(station.distanceM);
+  return {
+    name: name(stationName(id), id),
+    away: isAway ? `${Math.max(1, Math.round(station.distanceM / metres))} ${unit}` : null,
+    everyMin:
+      station && station.kind !== 'person' && station.periodMin > QUARTER_MIN ? station.periodMin : null,
+  };
+}
+
 export function figureTexts(
   { basis, figures: f, asOfMs, subject, verdict }: Condition,
   request: TextRequest,
@@ -76,6 +91,7 @@ export function figureTexts(
     asOf: clock(asOfMs),
     between: fromClock === null || toClock === null ? null : [fromClock, toClock],
     station: f.station === null ? null : name(stationName(f.station), f.station),
+    by: f.station === null ? null : measuredBy(f.station, request, name),
     subject,
     verdict,
   };

@@ -17,15 +17,15 @@ interface Level {
   readonly size: Size;
   /** At which it is fallen back to. */
   readonly rank: number;
-  /** The last resort: without the moment. */
-  readonly timeless: boolean;
+  /** Of who measured it only how far away that is; the last resort: without the moment too. */
+  readonly lacks: 'nothing' | 'name' | 'moment';
 }
 
-const level = (septets: number, size: Size, rank: number, timeless = false): Level => ({
+const level = (septets: number, size: Size, rank: number, lacks: Level['lacks'] = 'nothing'): Level => ({
   septets,
   size,
   rank,
-  timeless,
+  lacks,
 });
 
 const WHOLE = level(Number.POSITIVE_INFINITY, 'whole', 0);
@@ -36,7 +36,8 @@ const SHORTER: readonly Level[] = [
   level(12, 'brief', 8),
   level(12, 'bare', 12),
   level(8, 'bare', 17),
-  level(8, 'bare', 18, true),
+  level(8, 'bare', 18, 'name'),
+  level(8, 'bare', 19, 'moment'),
 ];
 
 export function noticeText(request: TextRequest, words: TextWords): Composed {
@@ -110,12 +111,14 @@ function sentenceOf(
   request: TextRequest,
   words: TextWords,
   name: NameForm,
-  { size, timeless }: Level,
+  { size, lacks }: Level,
 ): string {
   const { code } = t.condition;
   const kind = kindOf(t);
   const figures = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
-  const f = timeless ? { ...figures, at: null, asOf: null, between: null } : figures;
+  const by = lacks === 'name' && figures.by ? { ...figures.by, name: '', everyMin: null } : null;
+  const nameless = lacks === 'nothing' ? figures : { ...figures, by };
+  const f = lacks === 'moment' ? { ...nameless, at: null, asOf: null, between: null } : nameless;
   const sentence = words.sentences[code](f, size);
   const topic = words.topics[code](size === 'bare' && kind !== 'unsure' ? { ...f, bound: null } : f);
   const at = clockWord(t.atMs, request.message.atMs, request.site.timeZone, words);

@@ -9,16 +9,16 @@ import type { TextWords } from './text-words.ts';
 import { wordsEn } from './words-en.ts';
 import { wordsEs } from './words-es.ts';
 
-export type StationName = (id: string) => string;
+export type StationWords = Pick<TextRequest, 'stationName' | 'stationOf'>;
 
 export function sayCondition(
   condition: Condition,
   reader: Reader,
-  stationName: StationName,
+  stations: StationWords,
   nowMs: number,
 ): string {
   const words: TextWords = reader.language === 'es' ? wordsEs : wordsEn;
-  const figures = figureTexts(condition, requestAt(reader, stationName, nowMs), words, longName);
+  const figures = figureTexts(condition, requestAt(reader, stations, nowMs), words, longName);
   if (condition.truth === 'unknown') return words.unsure(words.topics[condition.code](figures));
   return words.sentences[condition.code](figures, 'whole');
 }
@@ -26,7 +26,7 @@ export function sayCondition(
 /** Of a request only its moment, its reader and the names of stations matter to figures. */
 const requestAt = (
   { language, units, timeZone }: Reader,
-  stationName: StationName,
+  stations: StationWords,
   nowMs: number,
 ): TextRequest => ({
   message: {
@@ -47,7 +47,7 @@ const requestAt = (
   repeat: 0,
   escalated: false,
   day: null,
-  stationName,
+  ...stations,
   contactName: null,
   answerUrl: null,
 });

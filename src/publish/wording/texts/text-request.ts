@@ -3,6 +3,7 @@
 import type { Role } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
 import type { Finding, LimitFigures } from '#core/rules/finding.ts';
+import type { Station } from '#core/watch/station.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 
 export interface TextReader {
@@ -21,6 +22,8 @@ export interface DayFigures {
   readonly windFromDeg: number | null;
 }
 
+export type StationFacts = Pick<Station, 'kind' | 'distanceM' | 'periodMin'>;
+
 export interface TextRequest {
   readonly message: Message;
   /** Which of its transitions this person is told; null: all. */
@@ -38,6 +41,8 @@ export interface TextRequest {
   readonly day: DayFigures | null;
   /** Stations by id, the contact that the message is about, as people call them. */
   readonly stationName: (id: string) => string;
+  /** What is known of a station by its id; null: nothing. */
+  readonly stationOf: (id: string) => StationFacts | null;
   readonly contactName: string | null;
   /** Where to answer with a browser; for mail. */
   readonly answerUrl: string | null;

@@ -35,9 +35,20 @@ export interface FigureTexts {
   readonly asOf: string | null;
   readonly between: readonly [string, string] | null;
   readonly station: string | null;
+  /** Who measured it; null where nobody did, or where there is no room to say so. */
+  readonly by: MeasuredBy | null;
   readonly subject: string;
   /** What the condition means now. */
   readonly verdict: Verdict;
+}
+
+export interface MeasuredBy {
+  /** Empty where there is no room for it. */
+  readonly name: string;
+  /** How far from the pit, with its unit; null on site. */
+  readonly away: string | null;
+  /** How often it tells [min], where that is too seldom to see a turn of the wind within a quarter of an hour; else null. */
+  readonly everyMin: number | null;
 }
 
 /** `brief`: without what can be spared. `bare`: what it is, and when, no more. */

@@ -73,6 +73,8 @@ const extreme = (text: TransitionText): TransitionText => {
   };
 };
 
+const FAR = { kind: 'near', distanceM: 29_900, periodMin: 60 } as const;
+
 interface Case {
   readonly of: string;
   readonly request: TextRequest;
@@ -107,6 +109,8 @@ function caseOf(one: Transition, reader: TextRequest['reader'], site: number): C
       asked,
       repeat: asked ? site : 0,
       escalated: asked && site >= 2,
+      // Names of stations are as long as any, and the last is far off and tells by the hour.
+      stationOf: () => (site === 3 ? null : FAR),
     }),
   };
 }

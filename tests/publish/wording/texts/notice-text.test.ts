@@ -13,21 +13,32 @@ const text = (...of: Parameters<typeof request>) => {
 
 const gust = transition();
 
+const WIND_CODES = [
+  'wind-shifted',
+  'wind-drifted',
+  'wind-unsteady',
+  'smoke-turned-to-place',
+  'observed-beyond-limit',
+] as const;
+
 describe('a notice', () => {
   it('says site, what to do, what was measured with its limit, where the smoke goes, how to answer, until when', () => {
     expect(text(notice([gust]))).toBe(
-      'Pit 7: PUT IT OUT. Observed gust 31 mph at 1:42 pm, limit 25 mph (permit). Smoke goes northwest. 1=got it 2=cannot,call me. Crew on site decides. Till 2:15 pm',
+      'Pit 7: PUT IT OUT. Observed gust 31 mph 1:42 pm (pit), limit 25 mph. Smoke goes northwest. 1=got it 2=cannot,call me. Crew on site decides. Valid until 2:15 pm.',
     );
     expect(text(notice([gust]), { reader: es })).toBe(
-      'Pit 7: APAGUEN YA. Medido: rafaga 31 mph, 1:42 pm, limite 25 mph. El humo va al noroeste. 1=ok 2=no puedo,llamen. Decide la cuadrilla en el sitio. Hasta 2:15 pm',
+      'Pit 7: APAGUEN YA. Medido: rafaga 31 mph, 1:42 pm (pit), limite 25 mph. Humo al noroeste. 1=ok 2=no puedo,llamen. Decide la cuadrilla en el sitio. Hasta 2:15 pm',
     );
   });
 
   it.each([
-    ['wind-shifted', 'NO WOOD. Observed wind southeast 14 mph 1:42 pm, was southwest. Smoke goes northwest.'],
+    [
+      'wind-shifted',
+      'NO WOOD. Observed wind southeast 14 mph 1:42 pm (pit), was southwest. Smoke goes northwest.',
+    ],
     [
       'smoke-turned-to-place',
-      'PUT IT OUT. Smoke goes to School: observed wind southeast 14 mph gust 31 mph at 1:42 pm.',
+      'PUT IT OUT. Smoke goes to School: observed wind southeast 14 mph gust 31 mph at 1:42 pm (pit).',
     ],
     ['thunder-near', 'PUT IT OUT. Observed thunder near at 1:40 pm (airport).'],
     ['official-alert', 'PUT IT OUT. Official alert: Red Flag Warning from 1:00 pm (NWS Testville).'],
@@ -57,6 +68,34 @@ describe('a notice', () => {
     expect(body).toContain(
       'Wind turned between 12:53 pm and 1:53 pm from southwest: observed wind southeast',
     );
+  });
+
+  it('says who measured: a mast at the pit and an airport do not read alike, and one by the hour says so', () => {
+    const stations = {
+      stationName: (id: string) => (id === 'pit' ? 'Mast at the pit' : 'Test County Regional Airport'),
+      stationOf: (id: string) =>
+        id === 'pit'
+          ? ({ kind: 'onSite', distanceM: 0, periodMin: 5 } as const)
+          : ({ kind: 'near', distanceM: 19_300, periodMin: 60 } as const),
+    };
+    for (const code of WIND_CODES) {
+      const by = (station: string) =>
+        transition({ ...CODES[code], code, figures: { ...CODES[code].figures, station } });
+      for (const reader of [request(notice([by('pit')])).reader, es, office]) {
+        for (const escalated of [false, true]) {
+          const said = (station: string) => text(notice([by(station)]), { ...stations, reader, escalated });
+          expect(said('pit'), code).toMatch(/Mast/);
+          expect(said('pit'), code).not.toMatch(/\d mi\b|hourly|cada hora/);
+          expect(said('KXYZ'), code).toMatch(/12 mi\b/);
+        }
+        const far = (form: 'text' | 'body') =>
+          renderText(request(notice([by('KXYZ')]), { ...stations, reader, asked: false }))[form];
+        expect(far('text'), code).toMatch(/12 mi( away)?,? (hourly|cada hora)/);
+        expect(far('body'), code).toMatch(
+          /\(Test County Regional Airport, (12 mi away|a 12 mi), (hourly: sees no quick turn|cada hora: no ve giros cortos)\)/,
+        );
+      }
+    }
   });
 
   it('that merges several says the worst, and how many more', () => {
@@ -89,9 +128,9 @@ describe('a notice', () => {
   });
 
   it('speaks to the office of the crew, and says so where the crew has not answered', () => {
-    expect(text(notice([gust]), { reader: office })).toContain('Pit 7: For crew: PUT IT OUT. ');
+    expect(text(notice([gust]), { reader: office })).toContain('Pit 7: Crew: PUT IT OUT. ');
     expect(text(notice([gust]), { reader: office, escalated: true })).toContain(
-      'Pit 7: NO ANSWER. Crew: PUT IT OUT. Observed gust 31 mph 1:42 pm, limit 25 mph. Smoke northwest.',
+      'Pit 7: NO ANSWER. For crew: PUT IT OUT. Observed gust 31 mph 1:42 pm (pit), limit 25 mph. Smoke northwest.',
     );
     expect(text(notice([gust]), { reader: { ...office, language: 'es' }, escalated: true })).toMatch(
       /NO CONTESTAN?\./,
@@ -165,7 +204,7 @@ describe('what has changed', () => {
 
   it('is worse, eased, or comes and goes, with its figures', () => {
     expect(told({ kind: 'worse' })).toContain(
-      'Pit 7: PUT IT OUT. Worse: observed gust 31 mph at 1:42 pm, limit 25 mph (permit).',
+      'Pit 7: PUT IT OUT. Worse: observed gust 31 mph at 1:42 pm (pit), limit 25 mph (permit).',
     );
     expect(told({ kind: 'unsteady', verdict: 'hold' })).toContain('NO WOOD. Unsteady: observed gust 31 mph');
     expect(

@@ -128,6 +128,7 @@ export const request = (message: Message, more: Partial<TextRequest> = {}): Text
   escalated: false,
   day: null,
   stationName: (id) => id,
+  stationOf: () => null,
   contactName: null,
   answerUrl: null,
   ...more,
