@@ -66,9 +66,11 @@ export interface Outgoing {
   /** The contact's address in this channel. */
   readonly to: string;
   readonly subject: string;
-  /** The text for a phone: within one segment. Where `html` is given, the long form of the same. */
+  /** The text for a phone: within one segment, but for a push. Where `html` is given, the long form of the same. */
   readonly text: string;
   readonly html: string | null;
+  /** This person's own page to answer on; null where there is none, or nothing is asked. */
+  readonly link: string | null;
   /** For programs: what happened, when, and its data. */
   readonly event: { readonly type: string; readonly atMs: number; readonly data: JsonValue } | null;
   /** A later one about the same replaces this one where it still waits; null: nothing replaces it. */

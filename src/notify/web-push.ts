@@ -100,8 +100,8 @@ const library = () => import('@block65/webcrypto-web-push');
 
 const withExpiry = (to: PushSubscription) => ({ ...to, expirationTime: null });
 
-const payloadOf = ({ id, subject, text, validUntilMs }: Outgoing): Uint8Array =>
-  new TextEncoder().encode(JSON.stringify({ id, title: subject, body: text, validUntilMs }));
+const payloadOf = ({ id, subject, text, link, validUntilMs }: Outgoing): Uint8Array =>
+  new TextEncoder().encode(JSON.stringify({ id, title: subject, body: text, url: link, validUntilMs }));
 
 /** At most 32 characters of base64url (RFC 8030, section 5.4), the same for the same topic. */
 const topicOf = (topic: string): string =>
@@ -109,7 +109,7 @@ const topicOf = (topic: string): string =>
 
 function meaningOf(result: HttpResult, { clock }: ChannelDeps): Outcome {
   if (result.kind === 'fault') {
-    // A repeat replaces the one before by its topic, so that another try is right even where this one may have arrived.
+    // A repeat is known by its id (and replaces, where it has a topic): another try is right even where this may have arrived.
     return result.reason === 'forbidden-address'
       ? outcome.failed(result.reason, 'way', result.detail)
       : outcome.retry(result.reason, result.detail);

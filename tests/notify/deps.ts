@@ -53,6 +53,7 @@ export const outgoingOf = (clock: ManualClock, more: Partial<Outgoing> = {}): Ou
   subject: 'Pit 7: PUT IT OUT',
   text: 'Pit 7: PUT IT OUT. Observed gust 31 mph at 1:42 pm, limit 25 mph.',
   html: null,
+  link: null,
   event: { type: 'notice', atMs: clock.nowMs(), data: { site: 'pit-7', verdict: 'stop' } },
   topic: 'own/pit-7 notice',
   validUntilMs: clock.nowMs() + 30 * 60_000,

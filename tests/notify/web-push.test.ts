@@ -63,7 +63,9 @@ describe('a push message', () => {
     const { there, deps, channel, phone, out } = await service((response) =>
       answerWith(response, 201, '', { location: '/m/1' }),
     );
-    expect(await channel.send({ ...out, text: 'Fosa 7: señal 🔥' }, never())).toEqual({
+    expect(
+      await channel.send({ ...out, text: 'Fosa 7: señal 🔥', link: 'https://pits.example/a/x' }, never()),
+    ).toEqual({
       kind: 'sent',
       reference: '/m/1',
     });
@@ -73,6 +75,7 @@ describe('a push message', () => {
       id: 'msg_7f3a.1-2',
       title: 'Pit 7: PUT IT OUT',
       body: 'Fosa 7: señal 🔥',
+      url: 'https://pits.example/a/x',
       validUntilMs: deps.clock.nowMs() + 1_800_000,
     });
     expect(() => openPush(body, browser(randomBytes(16)))).toThrow();

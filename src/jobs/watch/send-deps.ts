@@ -13,6 +13,8 @@ export interface Said {
   /** Within one segment. */
   readonly text: string;
   readonly html: string | null;
+  /** The person's own page to answer on; null where there is none, or nothing is asked. */
+  readonly link: string | null;
   readonly event: { readonly type: string; readonly atMs: number; readonly data: JsonValue } | null;
 }
 

@@ -1,6 +1,7 @@
 // One delivery handed over to its channel, and what came of it as it is kept.
 
 import type { Contact } from '#core/notices/contact.ts';
+import type { Message } from '#core/notices/message.ts';
 import { wentAnotherWay } from '#core/notices/put-off.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
@@ -89,7 +90,7 @@ async function handOver(
         id: deps.hash(delivery.id),
         to: delivery.to,
         ...words,
-        topic: delivery.site.replaceAll(/[^\w-]/g, '-').slice(-32),
+        topic: topicOf(thread.message),
         validUntilMs: delivery.validUntilMs,
         urgency: delivery.urgency <= 1 ? 'high' : 'normal',
       },
@@ -101,6 +102,10 @@ async function handOver(
     return { outcome: { kind: 'uncertain', reason: 'internal', detail: messageOf(fault) }, said };
   }
 }
+
+/** What is worse is replaced by nothing that is less; each stop arrives. */
+const topicOf = ({ site, kind, verdict }: Message): string | null =>
+  verdict === 'stop' ? null : `${site} ${kind} ${verdict}`;
 
 function settlementOf(
   { id, token, tries }: ClaimedDelivery,

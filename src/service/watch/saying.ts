@@ -6,6 +6,7 @@ import type { Condition } from '#core/watch/condition.ts';
 import type { Said, SayMessage } from '#jobs/watch/send-deps.ts';
 import type { WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { JsonValue } from '#notify/channel.ts';
+import { pushSubscription } from '#notify/push-subscription.ts';
 import { dayFigures } from '#publish/wording/texts/day-figures.ts';
 import { renderText } from '#publish/wording/texts/render-text.ts';
 import { type StationWords, sayCondition } from '#publish/wording/texts/say-condition.ts';
@@ -38,7 +39,7 @@ export function createSaying(options: SayingOptions): Saying {
   const requestOf = (
     message: Message,
     contact: Pick<Contact, 'language' | 'units' | 'role'> & { readonly id: string | null },
-    delivery: Pick<KeptDelivery, 'parts' | 'asked' | 'repeat' | 'step'> | null,
+    delivery: Pick<KeptDelivery, 'parts' | 'asked' | 'repeat' | 'step' | 'to'> | null,
     watched: WatchedSite | null,
     burnOpen: boolean,
   ): TextRequest => ({
@@ -53,6 +54,7 @@ export function createSaying(options: SayingOptions): Saying {
     day: figuresOf(message, watched),
     ...stationsOf(message.site),
     contactName: aboutWhom(message, watched),
+    answersBy: delivery !== null && isPush(delivery) ? 'link' : 'digit',
     answerUrl:
       options.publicUrl !== null && contact.id !== null && delivery?.asked === true
         ? `${options.publicUrl}/a/${options.tokens.make(message.id, contact.id)}`
@@ -60,9 +62,15 @@ export function createSaying(options: SayingOptions): Saying {
   });
   return {
     message(message, delivery, contact, watched, burnOpen): Said {
-      const rendered = renderText(requestOf(message, contact, delivery, watched, burnOpen));
+      const request = requestOf(message, contact, delivery, watched, burnOpen);
+      const rendered = renderText(request);
       if (rendered.fault !== null) options.tally.unworded();
-      return { subject: rendered.subject, ...formsOf(rendered, delivery), event: eventOf(message) };
+      return {
+        subject: rendered.subject,
+        ...formsOf(rendered, delivery),
+        link: request.answerUrl,
+        event: eventOf(message),
+      };
     },
     sentence({ message, deliveries }, watched) {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
@@ -75,11 +83,16 @@ export function createSaying(options: SayingOptions): Saying {
   };
 }
 
-/** Mail has room for the long form; whatever else is a telephone's. */
+/** What is sent there cannot be answered with a digit. */
+const isPush = ({ to }: Pick<KeptDelivery, 'to'>): boolean => pushSubscription(to) !== null;
+
+/** Mail has room for the long form, a push for the link; whatever else is a telephone's. */
 function formsOf(
-  { text, body, html }: RenderedText,
-  { to }: Pick<KeptDelivery, 'to'>,
+  { text, linked, body, html }: RenderedText,
+  delivery: Pick<KeptDelivery, 'to'>,
 ): Pick<Said, 'text' | 'html'> {
+  const { to } = delivery;
+  if (isPush(delivery)) return { text: linked, html: null };
   return to.includes('@') && !to.startsWith('http') ? { text: body, html } : { text, html: null };
 }
 

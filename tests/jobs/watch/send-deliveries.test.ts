@@ -59,7 +59,7 @@ function sendingOf({ store, peers, clock }: World, worker: string, change: Parti
     wake: () => undefined,
     channel: (name: string) => peers[name] ?? null,
     lanes: () => new Map(Object.keys(peers).map((name) => [name, LANE])),
-    say: () => ({ subject: '', text: 'Pit 7: HALT', html: null, event: null }),
+    say: () => ({ subject: '', text: 'Pit 7: HALT', html: null, link: null, event: null }),
     worker,
     times: { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: 60_000 },
     counted: { delivered: () => undefined },
@@ -235,4 +235,19 @@ describe('a channel that asks for a pause of five minutes', () => {
       ['mail', 'failed'],
     ]);
   });
+});
+
+it('what waits at a push service is replaced by nothing that asks for less, and a stop by nothing at all', async () => {
+  const peers = { push: peerOf(() => SENT) };
+  const store = await stores.open();
+  const verdicts = ['stop', 'hold', 'go', 'hold'] as const;
+  const messages = verdicts.map((verdict, i) => noticeMessage([], { id: `m${i}`, verdict }));
+  const to = { contact: 'push', channel: 'push' };
+  const deliveries = messages.map(({ id }, i) => deliveryOf(id, { ...to, dueAtMs: EIGHT_MS + i - 9 }));
+  await store.watch.commit([{ site: SITE, replaces: null, messages, deliveries }]);
+  await sendingOf({ store, peers, clock: { nowMs: EIGHT_MS } }, 'w').all();
+  const [stop, hold, note, again] = peers.push.came.map(({ topic }) => topic);
+  expect(stop).toBeNull();
+  expect(hold).not.toBe(note);
+  expect(again).toBe(hold);
 });

@@ -24,7 +24,12 @@ export function renderText(request: TextRequest): RenderedText {
     const text = fitText(composed.pieces);
     const fault = textFault(text);
     if (fault !== null) return fixedText(request, fault);
-    return { text, ...mailForm(composed, request, words), fault: null };
+    return {
+      text,
+      linked: linkedText(text, request, words),
+      ...mailForm(composed, request, words),
+      fault: null,
+    };
   } catch (fault) {
     return fixedText(request, fault instanceof Error ? fault.message : 'no message');
   }
@@ -57,11 +62,15 @@ export function textFault(text: string): string | null {
   return word === null ? null : `reserved word "${word}"`;
 }
 
+const linkedText = (text: string, { asked, answerUrl }: TextRequest, words: TextWords): string =>
+  asked && answerUrl !== null ? `${text}\n${words.replyMail(answerUrl)}` : text;
+
 /** Nothing of the request but its language and what it demands goes in: those could be what failed. */
 function fixedText(request: TextRequest, fault: string): RenderedText {
   const words = WORDS[request.reader?.language === 'es' ? 'es' : 'en'];
   const verdict: Verdict = request.message?.verdict ?? 'hold';
   const order = (request.burning === false ? words.unlit : words.lit)[verdict] ?? words.lit.hold;
   const text = fitText([fixed(words.fallback(order))]);
-  return { subject: `Pitward: ${order}`, text, body: `${text}\n`, html: `<p>${text}</p>\n`, fault };
+  const linked = linkedText(text, request, words);
+  return { subject: `Pitward: ${order}`, text, linked, body: `${text}\n`, html: `<p>${text}</p>\n`, fault };
 }

@@ -49,5 +49,6 @@ const requestAt = (
   day: null,
   ...stations,
   contactName: null,
+  answersBy: 'digit',
   answerUrl: null,
 });

@@ -6,10 +6,12 @@ import type { Piece, TextRequest } from './text-request.ts';
 import type { TextWords } from './text-words.ts';
 
 export function tailPieces(request: TextRequest, words: TextWords): Piece[] {
-  const { message, site, asked } = request;
+  const { message, site, asked, answersBy } = request;
   const until = clockWord(message.validUntilMs, message.atMs, site.timeZone, words);
   return [
-    ...(asked ? [forms(words.reply[0], [4, words.reply[1]], [16, words.reply[2]])] : []),
+    ...(asked && answersBy === 'digit'
+      ? [forms(words.reply[0], [4, words.reply[1]], [16, words.reply[2]])]
+      : []),
     forms(words.caution[0], [7, words.caution[1]], [11, words.caution[2]]),
     forms(words.until(until, false), [1, words.until(until, true)]),
   ];

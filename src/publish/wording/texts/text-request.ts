@@ -44,7 +44,9 @@ export interface TextRequest {
   /** What is known of a station by its id; null: nothing. */
   readonly stationOf: (id: string) => StationFacts | null;
   readonly contactName: string | null;
-  /** Where to answer with a browser; for mail. */
+  /** By a digit that is sent back, or by the link alone, where nothing can be sent back. */
+  readonly answersBy: 'digit' | 'link';
+  /** Where to answer with a browser. */
   readonly answerUrl: string | null;
 }
 
@@ -52,6 +54,8 @@ export interface RenderedText {
   readonly subject: string;
   /** One segment. */
   readonly text: string;
+  /** The same with the link to answer by, where there is one: for what has room for it. */
+  readonly linked: string;
   /** The long form, for mail. */
   readonly body: string;
   readonly html: string;

@@ -130,6 +130,7 @@ export const request = (message: Message, more: Partial<TextRequest> = {}): Text
   stationName: (id) => id,
   stationOf: () => null,
   contactName: null,
+  answersBy: 'digit',
   answerUrl: null,
   ...more,
 });
