@@ -45,16 +45,28 @@ describe('a way that fails', () => {
 
   it('because too many came is left alone for as long as it says, and the text is not given up', async () => {
     const { demo, second } = await startTwoWays();
-    demo.gateway.bad.push({ status: 429, headers: { 'retry-after': '40' } });
+    demo.gateway.bad.push({ status: 429, headers: { 'retry-after': '14' } });
     await demo.reads(TURNED);
     await demo.service.watching.send();
     const asked = demo.gateway.asked.length;
-    demo.clock.nowMs += 39_000;
+    demo.clock.nowMs += 13_000;
     await demo.service.watching.send();
     expect(demo.gateway.asked.length).toBe(asked);
     demo.clock.nowMs += 2000;
     await demo.service.watching.send();
     expect([demo.heardBy(CREW).length, second.texts.length]).toEqual([1, 0]);
+  });
+
+  it('that asks for a longer pause is passed over for a stop at once, and left alone once that is out', async () => {
+    const { demo, second } = await startTwoWays();
+    demo.gateway.bad.push({ status: 503, headers: { 'retry-after': '240' } });
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    expect([demo.heardBy(CREW).length, second.texts.length]).toEqual([0, 1]);
+    demo.clock.nowMs += 241_000;
+    await demo.tells();
+    // Nobody has taken it for a clock that was set back, and asked the next in line.
+    expect([demo.heardBy(CREW).length, second.texts.length, demo.heardBy(LEAD).length]).toEqual([0, 1, 0]);
   });
 
   it('for good is left for the next way at once', async () => {
