@@ -1,5 +1,5 @@
-// What somebody who was texted answers. Pure. Reserved words come first: whoever sends one wants no more texts (or some
-// again), and has acknowledged nothing, whatever else the message says.
+// What somebody who was texted answers. Pure. Reserved words come first, and count as the whole message alone, as carriers
+// have it: "No mas lena, ya tapamos" is news from a burn. A message that has one in it acknowledges nothing all the same.
 
 import {
   foldWords,
@@ -20,12 +20,13 @@ export type Inbound =
 
 export function readInbound(text: string): Inbound {
   const folded = foldWords(text);
-  const optOut = beginsWith(folded, OPT_OUT_WORDS);
-  if (optOut !== null) return { kind: 'opt-out', word: optOut };
+  const optOut = OPT_OUT_WORDS.find((word) => folded === word);
+  if (optOut !== undefined) return { kind: 'opt-out', word: optOut };
   // To opt in is said alone: "yes we put it out" must not count as consent.
   const optIn = OPT_IN_WORDS.find((word) => folded === word);
   if (optIn !== undefined) return { kind: 'opt-in', word: optIn };
-  if (beginsWith(folded, [...OPT_IN_WORDS, ...HELP_WORDS]) !== null) return { kind: 'other' };
+  if (beginsWith(folded, [...OPT_OUT_WORDS, ...OPT_IN_WORDS, ...HELP_WORDS]) !== null)
+    return { kind: 'other' };
   const digit = /^([12])(?: |$)/.exec(folded)?.[1];
   if (digit === undefined || isDoubtful(folded.slice(1))) return { kind: 'other' };
   return { kind: 'answer', digit: digit === '1' ? 1 : 2 };
