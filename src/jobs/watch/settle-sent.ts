@@ -4,7 +4,7 @@
 import { isPutOff } from '#core/notices/put-off.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { ClaimedDelivery } from '#store/watch/records.ts';
-import { escalateMessages } from './escalate-open.ts';
+import { escalateMessages, officeMatter } from './escalate-open.ts';
 import type { SendDeps } from './send-deps.ts';
 import type { Sent } from './send-one.ts';
 
@@ -57,10 +57,21 @@ export function settleSent(
   };
 }
 
-/** Holds whoever has the delivery by now; and it is not asked for again once that is settled. */
-async function keepOptOuts({ store }: SendDeps, these: readonly Sent[]): Promise<void> {
+/** Holds whoever has the delivery by now; and the office is told of it as of one that came in, once. */
+async function keepOptOuts(deps: SendDeps, these: readonly Sent[]): Promise<void> {
+  const { watch } = deps.store;
   for (const { delivery, optOut } of these) {
-    if (optOut) await store.watch.commit([{ site: delivery.site, replaces: null, optOuts: [optOut] }]);
+    if (!optOut) continue;
+    const { contact, address, organisation, word } = optOut;
+    const known = await watch.optOuts(organisation);
+    if (known.some((one) => one.contact === contact && one.address === address)) continue;
+    await officeMatter(
+      deps,
+      delivery.site,
+      { what: 'opted-out', contact, about: null, detail: word },
+      delivery.id,
+    );
+    await watch.commit([{ site: delivery.site, replaces: null, optOuts: [optOut] }]);
   }
 }
 

@@ -164,9 +164,14 @@ async function takeInbound(
   if (kind === 'opt-out' || kind === 'opt-in') {
     for (const { organisation, contact, site } of whose) {
       const optedOutAtMs = kind === 'opt-out' ? deps.nowMs() : null;
-      await deps.store.watch.commit([
-        { site, replaces: null, optOuts: [{ organisation, contact, address: from, optedOutAtMs, word }] },
-      ]);
+      const row = { organisation, contact, address: from, optedOutAtMs, word };
+      // Who opts in again opts in whatever they were called when they opted out.
+      const before =
+        kind === 'opt-in'
+          ? (await deps.store.watch.optOuts(organisation)).filter(({ address }) => address === from)
+          : [];
+      const optOuts = [row, ...before.map((one) => ({ ...one, optedOutAtMs }))];
+      await deps.store.watch.commit([{ site, replaces: null, optOuts }]);
       const what: OfficeMatter['what'] = kind === 'opt-out' ? 'opted-out' : 'opted-in';
       await officeMatter(deps, site, { what, contact, about: null, detail: word }, id);
     }
