@@ -1,16 +1,17 @@
 // What changed at one site at one evaluation, as one message: the worst first, and at most one.
 
-import type { Verdict } from '#core/rules/finding.ts';
+import { worseOf } from '#core/rules/finding.ts';
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { ConditionBasis } from '#core/watch/condition.ts';
 import type { Message } from './message.ts';
 import { isRelief, type Notice, type Transition, type TransitionKind } from './notice.ts';
-import { rank, worse } from './rank.ts';
+import { rank } from './rank.ts';
+import { standingVerdict } from './standing-verdict.ts';
 
 export interface MergeInput {
   readonly site: string;
   readonly transitions: readonly Transition[];
-  /** After them: what still stands is what the message demands. */
+  /** After them: no message demands less than what stands. */
   readonly notices: readonly Notice[];
   readonly burnOpen: boolean;
   readonly nowMs: number;
@@ -43,17 +44,11 @@ export function mergeMessage({
     kind: 'notice',
     site,
     atMs: nowMs,
-    verdict: verdictOf(demands, notices),
+    verdict: demands.map((t) => t.verdict).reduce(worseOf, standingVerdict(notices)),
     transitions: told,
     validUntilMs: needsAnswer ? Math.max(longestMs, nowMs + ANSWER_WITHIN_MS) : longestMs,
     needsAnswer,
   };
-}
-
-/** What is taken back demands nothing by itself: then it is what still stands. */
-function verdictOf(demands: readonly Transition[], notices: readonly Notice[]): Verdict {
-  const verdicts = demands.length > 0 ? demands.map((t) => t.verdict) : notices.map((n) => n.told);
-  return verdicts.reduce(worse, null) ?? 'go';
 }
 
 /** A validity that is no moment of the next day counts as an hour. */

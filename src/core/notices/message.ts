@@ -13,7 +13,7 @@ interface MessageBase {
   /** `organisation/id`. */
   readonly site: string;
   readonly atMs: number;
-  /** What it demands; `go` is news, and never leave to light. */
+  /** The worst of what it tells and of what stood beside it; `go` is news, and never leave to light. */
   readonly verdict: Verdict;
   /** All that changed at one evaluation, the worst first; empty for other kinds than `notice`. */
   readonly transitions: readonly Transition[];

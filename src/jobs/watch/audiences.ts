@@ -2,21 +2,29 @@
 
 import type { Message } from '#core/notices/message.ts';
 import { isRelief } from '#core/notices/notice.ts';
+import { standingVerdict } from '#core/notices/standing-verdict.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
+import type { Verdict } from '#core/rules/finding.ts';
 import type { OptOut } from '#store/watch/records.ts';
 import { withOptOuts } from './contacts-of.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
+export interface AudienceNow extends Audience {
+  /** The worst that stands at the site at this moment. */
+  readonly standing: Verdict;
+}
+
 /** Null for a site that is not defined any more. */
-export type AudienceOf = (message: Message) => Audience | null;
+export type AudienceOf = (message: Message) => AudienceNow | null;
 
 export async function audiencesOf(deps: WatchDeps, messages: readonly Message[]): Promise<AudienceOf> {
   const { watch } = deps.store;
   const views = new Map([...new Set(messages.map(({ site }) => site))].map((key) => [key, deps.view(key)]));
   const sites = [...views.keys()];
   const transitions = messages.flatMap((message) => message.transitions);
-  const [open, silences, heard, newest, optOuts] = await Promise.all([
+  const [open, standing, silences, heard, newest, optOuts] = await Promise.all([
     watch.openBurns(sites),
+    watch.standing(sites),
     watch.silences(sites, deps.nowMs()),
     // Only what is taken back, and what is told once more, asks who was told before.
     watch.heard(transitions.filter((t) => isRelief(t) || t.kind === 'still')),
@@ -24,6 +32,7 @@ export async function audiencesOf(deps: WatchDeps, messages: readonly Message[])
     optOutsOf(deps, [...views.values()]),
   ]);
   const burning = new Set(open.map(({ site }) => site));
+  const standingOf = Map.groupBy(standing, ({ site }) => site);
   const silencesOf = Map.groupBy(silences, ({ site }) => site);
   return ({ site }) => {
     const watched = views.get(site) ?? null;
@@ -33,6 +42,7 @@ export async function audiencesOf(deps: WatchDeps, messages: readonly Message[])
       silences: silencesOf.get(site) ?? [],
       timeZone: watched.site.timeZone,
       burnOpen: burning.has(site),
+      standing: standingVerdict(standingOf.get(site) ?? []),
       heard,
       newest,
     };

@@ -3,6 +3,7 @@
 import type { Contact } from '#core/notices/contact.ts';
 import type { SendTimes } from '#core/notices/lease-fits.ts';
 import type { Message } from '#core/notices/message.ts';
+import type { Verdict } from '#core/rules/finding.ts';
 import type { Channel, JsonValue } from '#notify/channel.ts';
 import type { KeptDelivery } from '#store/watch/records.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
@@ -18,14 +19,21 @@ export interface Said {
   readonly event: { readonly type: string; readonly atMs: number; readonly data: JsonValue } | null;
 }
 
+/** How it is there at the moment of sending: a text of before must not say less than what was told since. */
+export interface SiteNow {
+  /** Whether a fire burns. */
+  readonly burnOpen: boolean;
+  /** The worst that stands; null: nobody looked. */
+  readonly standing: Verdict | null;
+}
+
 /** Never throws: what cannot be put into words is told in plain ones. */
 export type SayMessage = (
   message: Message,
   delivery: KeptDelivery,
   contact: Contact,
   watched: WatchedSite | null,
-  /** Whether a fire burns there now. */
-  burnOpen: boolean,
+  now: SiteNow,
 ) => Said;
 
 export interface SendDeps extends WatchDeps {

@@ -4,17 +4,17 @@ import type { Contact } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
 import { wentAnotherWay } from '#core/notices/put-off.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
-import type { Audience } from '#core/notices/who-is-told.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { Outcome } from '#notify/channel.ts';
 import type { ClaimedDelivery, MessageThread, OptOut, Settlement } from '#store/watch/records.ts';
+import type { AudienceNow } from './audiences.ts';
 import type { SendDeps } from './send-deps.ts';
 
 export interface ToSend {
   readonly delivery: ClaimedDelivery;
   readonly thread: MessageThread | null;
-  readonly audience: Audience | null;
+  readonly audience: AudienceNow | null;
 }
 
 export interface Sent {
@@ -81,8 +81,8 @@ async function handOver(
         channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
       return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
     }
-    const burnOpen = audience?.burnOpen ?? false;
-    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), burnOpen);
+    const now = { burnOpen: audience?.burnOpen ?? false, standing: audience?.standing ?? null };
+    const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), now);
     said = words.text;
     const outcome = await channel.send(
       {

@@ -3,7 +3,7 @@
 import type { Contact } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
 import type { Condition } from '#core/watch/condition.ts';
-import type { Said, SayMessage } from '#jobs/watch/send-deps.ts';
+import type { Said, SayMessage, SiteNow } from '#jobs/watch/send-deps.ts';
 import type { WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { JsonValue } from '#notify/channel.ts';
 import { pushSubscription } from '#notify/push-subscription.ts';
@@ -41,13 +41,14 @@ export function createSaying(options: SayingOptions): Saying {
     contact: Pick<Contact, 'language' | 'units' | 'role'> & { readonly id: string | null },
     delivery: Pick<KeptDelivery, 'parts' | 'asked' | 'repeat' | 'step' | 'to'> | null,
     watched: WatchedSite | null,
-    burnOpen: boolean,
+    now: SiteNow,
   ): TextRequest => ({
     message,
     parts: delivery?.parts ?? null,
     site: { name: nameOf(watched, message, options.demo), timeZone: watched?.site.timeZone ?? 'UTC' },
     reader: { language: contact.language, units: contact.units, role: contact.role },
-    burning: message.kind === 'notice' ? burnOpen : message.needsAnswer || message.kind === 'burn',
+    standing: now.standing,
+    burning: message.kind === 'notice' ? now.burnOpen : message.needsAnswer || message.kind === 'burn',
     asked: delivery?.asked ?? false,
     repeat: delivery?.repeat ?? 0,
     escalated: (delivery?.step ?? 0) > 0,
@@ -61,8 +62,8 @@ export function createSaying(options: SayingOptions): Saying {
         : null,
   });
   return {
-    message(message, delivery, contact, watched, burnOpen): Said {
-      const request = requestOf(message, contact, delivery, watched, burnOpen);
+    message(message, delivery, contact, watched, now): Said {
+      const request = requestOf(message, contact, delivery, watched, now);
       const rendered = renderText(request);
       if (rendered.fault !== null) options.tally.unworded();
       return {
@@ -76,7 +77,9 @@ export function createSaying(options: SayingOptions): Saying {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
       if (said) return said;
       const office = { id: null, language: 'en', units: 'us', role: 'office' } as const;
-      return renderText(requestOf(message, office, null, watched, message.needsAnswer)).text;
+      return renderText(
+        requestOf(message, office, null, watched, { burnOpen: message.needsAnswer, standing: null }),
+      ).text;
     },
     condition: (siteKey, condition, reader, nowMs) =>
       sayCondition(condition, reader, stationsOf(siteKey), nowMs),

@@ -63,6 +63,21 @@ it('demands what it tells; what is taken back leaves what still stands, and go o
   expect(merged([over, transitionOf({ condition: gust('true', 'go') })])?.verdict).toBe('go');
 });
 
+it('demands no less than what stands beside what it tells: a hold after a stop is no end of the stop', () => {
+  const w = watched();
+  w.step(0, [gust('true', 'stop')]);
+  const stale = conditionOf('forecast-stale', 'true', { basis: 'forecast' });
+  const later = w.step(5, [gust('true', 'stop'), stale]);
+  expect(merged(later, { notices: w.notices })).toMatchObject({
+    verdict: 'stop',
+    transitions: [{ verdict: 'hold' }],
+  });
+  for (let minute = 6; minute <= 15; minute += 1) w.step(minute, [gust('false', 'stop'), stale]);
+  const over = w.step(16, [gust('false', 'stop'), stale]);
+  expect(over.map(({ kind }) => kind)).toEqual(['over']);
+  expect(merged(over, { notices: w.notices })?.verdict).toBe('hold');
+});
+
 it('needs an answer where a hold or stop is told while a burn is open, and never where it takes back', () => {
   const needs = (transition: Transition, burnOpen: boolean) =>
     merged([transition], { burnOpen })?.needsAnswer;

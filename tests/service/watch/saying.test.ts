@@ -19,10 +19,10 @@ const saidOver = (to: string, asked = true) =>
     tally: { unworded: () => undefined },
   }).message(
     noticeMessage(),
-    { ...deliveryOf('m1', { to, asked }), id: 'd1', tries: 1, said: null },
+    { ...deliveryOf('m1', { to, asked }), id: 'd1', tries: 1, said: null, deliveredAtMs: null },
     contactOf('ana'),
     null,
-    true,
+    { burnOpen: true, standing: null },
   );
 
 const PHONE = browser(randomBytes(16)).subscription('https://push.example/x');

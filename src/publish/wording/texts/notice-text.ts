@@ -81,11 +81,12 @@ function toldOf({ message, parts }: TextRequest): readonly Transition[] {
   return told.length > 0 ? told : message.transitions;
 }
 
+/** Never less than what stands beside it: a hold after a stop must not read as the end of the stop. */
 function orderOf(request: TextRequest, told: readonly Transition[], words: TextWords): string {
-  const { message, burning } = request;
+  const { message, burning, standing } = request;
   const demands = told.filter((t) => !isRelief(t));
-  const verdict =
-    demands.length > 0 ? demands.map((t): Verdict => t.verdict).reduce(worseOf) : message.verdict;
+  const stands = standing ?? message.verdict;
+  const verdict = demands.map((t): Verdict => t.verdict).reduce(worseOf, stands);
   const [first] = demands;
   // A duty is said in its own words, unless something else demands more.
   const duty = first?.verdict === verdict ? words.duties[first.condition.code] : undefined;

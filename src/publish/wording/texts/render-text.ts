@@ -1,7 +1,7 @@
 // A message → the words for one person. It always comes back with a text: where words fail, with a fixed one, and it says
 // so, to be counted.
 
-import type { Verdict } from '#core/rules/finding.ts';
+import { worseOf } from '#core/rules/finding.ts';
 import type { Language } from '#publish/wording/show.ts';
 import { dayText } from './day-text.ts';
 import { fitText, fixed } from './fit-text.ts';
@@ -68,7 +68,7 @@ const linkedText = (text: string, { asked, answerUrl }: TextRequest, words: Text
 /** Nothing of the request but its language and what it demands goes in: those could be what failed. */
 function fixedText(request: TextRequest, fault: string): RenderedText {
   const words = WORDS[request.reader?.language === 'es' ? 'es' : 'en'];
-  const verdict: Verdict = request.message?.verdict ?? 'hold';
+  const verdict = worseOf(request.message?.verdict ?? 'hold', request.standing ?? 'go');
   const order = (request.burning === false ? words.unlit : words.lit)[verdict] ?? words.lit.hold;
   const text = fitText([fixed(words.fallback(order))]);
   const linked = linkedText(text, request, words);

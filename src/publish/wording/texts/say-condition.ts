@@ -42,6 +42,7 @@ const requestAt = (
   parts: null,
   site: { name: '', timeZone },
   reader: { language, units, role: 'crew' },
+  standing: null,
   burning: false,
   asked: false,
   repeat: 0,

@@ -2,7 +2,7 @@
 
 import type { Role } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
-import type { Finding, LimitFigures } from '#core/rules/finding.ts';
+import type { Finding, LimitFigures, Verdict } from '#core/rules/finding.ts';
 import type { Station } from '#core/watch/station.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 
@@ -30,6 +30,8 @@ export interface TextRequest {
   readonly parts: readonly number[] | null;
   readonly site: { readonly name: string; readonly timeZone: string };
   readonly reader: TextReader;
+  /** The worst that stands at the site now: no text says less. Null: as the message has it. */
+  readonly standing: Verdict | null;
   /** True while a fire is open there: what to do differs. */
   readonly burning: boolean;
   /** True where this person is to answer. */

@@ -109,14 +109,27 @@ describe('a notice', () => {
       expect(said.body).toContain(line);
   });
 
-  it('tells a person only the parts that are theirs, with what those demand', () => {
+  it('tells a person only the parts that are theirs, with the worst that stands', () => {
     const message = notice([
       transition(),
       transition({ ...CODES['lit-against-plan'], code: 'lit-against-plan' }),
     ]);
     expect(text(message, { parts: [1], reader: office })).toBe(
-      'Pit 7: For crew: NO WOOD. Pit lit at 1:20 pm, plan said NO FIRE. Answer 1=got it, 2=cannot, call me. Crew on site decides. Valid until 2:15 pm.',
+      'Pit 7: For crew: PUT IT OUT. Pit lit at 1:20 pm, plan said NO FIRE. Answer 1=got it, 2=cannot, call me. Crew on site decides. Valid until 2:15 pm.',
     );
+  });
+
+  it('demands no less than what stands at the moment of sending, and what stood when it was made where nobody knows', () => {
+    const stale = transition({ ...CODES['forecast-stale'], code: 'forecast-stale' });
+    const told = (verdict: 'stop' | 'hold', standing: 'stop' | 'hold' | 'go' | null) =>
+      text(notice([stale], verdict), { standing });
+    for (const said of [told('hold', 'stop'), told('stop', null), told('stop', 'stop')])
+      expect(said).toContain('Pit 7: PUT IT OUT. No new forecast');
+    for (const said of [told('stop', 'hold'), told('hold', null), told('hold', 'go')])
+      expect(said).toContain('Pit 7: NO WOOD. No new forecast');
+    const last = transition({ ...CODES['last-charge-soon'], code: 'last-charge-soon' });
+    expect(text(notice([last], 'go'), { standing: 'go' })).toContain('LAST WOOD');
+    expect(text(notice([last], 'go'), { standing: 'hold' })).toContain('NO WOOD');
   });
 
   it('says another thing to do where no fire burns', () => {

@@ -122,6 +122,7 @@ export const request = (message: Message, more: Partial<TextRequest> = {}): Text
   parts: null,
   site: { name: 'Pit 7', timeZone: ZONE },
   reader: { language: 'en', units: 'us', role: 'crew' },
+  standing: null,
   burning: true,
   asked: message.needsAnswer,
   repeat: 0,
