@@ -117,10 +117,10 @@ describe('mail', () => {
 
   it('has the order and the worst in its subject, all sentences with accents and the whole caution in its body', () => {
     expect(rendered.subject).toBe(
-      'Pit <7> & “B”: A la cuadrilla: APAGUEN YA. Medido: ráfaga 31 mph, 1:42 pm, límite 25 mph (permit).',
+      'Pit <7> & “B”: A la cuadrilla: APAGUEN YA. Medido: ráfaga 31 mph, 1:42 pm (pit), límite 25 mph (permit).',
     );
     for (const line of [
-      'Medido: ráfaga 31 mph, 1:42 pm, límite 25 mph (permit).',
+      'Medido: ráfaga 31 mph, 1:42 pm (pit), límite 25 mph (permit).',
       'Sin pronóstico nuevo desde 3:10 am: decidan a ojo.',
       'El humo va al noroeste.',
       'Responda aquí: https://pitward.example/a?m=1&t=x',
