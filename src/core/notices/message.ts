@@ -41,8 +41,8 @@ export interface TapTold {
 
 /** What the office must know of the texts themselves. */
 export interface OfficeMatter {
-  readonly what: 'opted-out' | 'opted-in' | 'not-delivered' | 'not-answered';
-  /** Contact's id; null where it is about all. */
+  readonly what: 'opted-out' | 'opted-in' | 'not-delivered' | 'not-answered' | 'wrote';
+  /** Contact's id, or the number of somebody unknown; null where it is about all. */
   readonly contact: string | null;
   /** The message that it is about; null where it is about none. */
   readonly about: string | null;

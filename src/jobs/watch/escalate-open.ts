@@ -134,10 +134,21 @@ export async function officeMatter(
   site: string,
   matter: OfficeMatter,
   of: string,
+  isFor: 'told' | 'kept' = 'told',
 ): Promise<void> {
   const { store, hash, escalation } = deps;
   const nowMs = deps.nowMs();
-  const message = officeMessage({ site, verdict: 'go', of }, matter, nowMs, hash);
+  const message = officeMessage(
+    { site, verdict: matter.what === 'wrote' ? 'hold' : 'go', of },
+    matter,
+    nowMs,
+    hash,
+  );
+  if (isFor === 'kept') {
+    const closed = [{ message: message.id, atMs: nowMs }];
+    await store.watch.commit([{ site, replaces: null, messages: [message], closed }]);
+    return;
+  }
   const audience = (await audiencesOf(deps, [message]))(message);
   if (audience === null) return;
   const deliveries = escalate({

@@ -6,20 +6,19 @@ import type { Answer } from '#core/notices/answer.ts';
 import { briefingOf } from '#core/notices/briefing-of.ts';
 import type { Role } from '#core/notices/contact.ts';
 import { markAcknowledged } from '#core/notices/mark-acknowledged.ts';
-import type { OfficeMatter } from '#core/notices/message.ts';
 import { HOUR_MS } from '#core/units/time.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import { ServiceError } from '#errors.ts';
-import { escalateMessages, officeMatter } from '#jobs/watch/escalate-open.ts';
+import { escalateMessages } from '#jobs/watch/escalate-open.ts';
 import { watchSite } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import { organisationOf } from '#memory/definition-book.ts';
-import { siteKeyOf } from '#publish/site-key.ts';
 import type { Viewer } from '#publish/viewer.ts';
 import type { MessageSeen, WatchDesk } from '#publish/watch-desk.ts';
 import type { MessageThread } from '#store/watch/records.ts';
 import type { LinkTokens } from './link-tokens.ts';
 import { mayKnow } from './silence-desk.ts';
+import { takeInbound } from './take-inbound.ts';
 
 export interface MessageDeskDeps extends WatchDeps {
   readonly tokens: LinkTokens;
@@ -31,6 +30,8 @@ export interface MessageDeskDeps extends WatchDeps {
     readonly word: string;
   };
   readonly organisation: string;
+  /** A number as contacts have it, from how a gateway writes it. */
+  numberIn(from: string): string;
 }
 
 const MOST = 200;
@@ -83,7 +84,8 @@ export function messageDesk(deps: MessageDeskDeps): Pick<WatchDesk, Part> {
       const after = await store.watch.thread(named.message);
       return after && seen(after);
     },
-    inbound: (channel, id, from, text) => takeInbound(deps, channel, { id, from, text }),
+    inbound: (channel, id, from, text) =>
+      takeInbound(deps, { channel, id, from, text }, (incoming) => take(deps, null, incoming)),
   };
 }
 
@@ -145,63 +147,6 @@ async function keepAnswer(
   await escalateMessages(deps, [message.id]);
   // What they know of now is no drift any more.
   if (briefing !== null) await watchSite(deps, message.site);
-}
-
-interface Inbound {
-  readonly id: string;
-  readonly from: string;
-  readonly text: string;
-}
-
-/** Reserved words first: whoever writes one is told nothing more, and the office is told so. */
-async function takeInbound(
-  deps: MessageDeskDeps,
-  channel: string,
-  { id, from, text }: Inbound,
-): Promise<{ taken: string }> {
-  const { kind, word } = deps.inboundKind(text);
-  const whose = contactsAt(deps, channel, from);
-  if (kind === 'opt-out' || kind === 'opt-in') {
-    for (const { organisation, contact, site } of whose) {
-      const optedOutAtMs = kind === 'opt-out' ? deps.nowMs() : null;
-      const row = { organisation, contact, address: from, optedOutAtMs, word };
-      // Who opts in again opts in whatever they were called when they opted out.
-      const before =
-        kind === 'opt-in'
-          ? (await deps.store.watch.optOuts(organisation)).filter(({ address }) => address === from)
-          : [];
-      const optOuts = [row, ...before.map((one) => ({ ...one, optedOutAtMs }))];
-      await deps.store.watch.commit([{ site, replaces: null, optOuts }]);
-      const what: OfficeMatter['what'] = kind === 'opt-out' ? 'opted-out' : 'opted-in';
-      await officeMatter(deps, site, { what, contact, about: null, detail: word }, id);
-    }
-    return { taken: whose.length > 0 ? kind : 'nobody-known' };
-  }
-  if (kind === 'other') return { taken: 'other' };
-  const answers = await take(deps, null, {
-    id: `text ${channel} ${id}`,
-    from: { via: 'digit', channel, address: from },
-    said: kind,
-    atMs: null,
-    receivedAtMs: deps.nowMs(),
-  });
-  return { taken: answers.length > 0 ? 'answer' : 'no-open-message' };
-}
-
-/** The contacts with that address, each with one of its sites. */
-function contactsAt(deps: MessageDeskDeps, channel: string, address: string) {
-  const found = new Map<string, { organisation: string; contact: string; site: string }>();
-  for (const site of deps.siteKeys()) {
-    const organisation = site.slice(0, site.indexOf('/'));
-    const own = deps.contactsOf(site);
-    for (const { id, ways, sites } of own) {
-      const isThere = ways.some((way) => way.channel === channel && way.to === address);
-      const isHere = sites === null || sites.some((s) => siteKeyOf(organisation, s) === site);
-      const key = `${organisation}/${id}`;
-      if (isThere && isHere && !found.has(key)) found.set(key, { organisation, contact: id, site });
-    }
-  }
-  return [...found.values()];
 }
 
 export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageThread): MessageSeen {

@@ -12,6 +12,7 @@ import { watchAll } from '#jobs/watch/watch-all.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import { readInbound } from '#notify/inbound.ts';
+import { inboundNumber } from '#notify/phone-number.ts';
 import type { SayCondition } from '#publish/answers/now.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { WatchGauges } from '#publish/gauges.ts';
@@ -200,7 +201,11 @@ interface Heard {
 function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisation }: DeskParts): Heard {
   const receipts = createReceiptDesk(deps);
   const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
-  const messages = messageDesk({ ...deps, tokens, sentence, inboundKind: kindOf, organisation });
+  const messages = messageDesk({
+    ...{ ...deps, tokens, sentence, organisation },
+    inboundKind: kindOf,
+    numberIn: inboundNumber,
+  });
   return {
     receipts,
     inbound: messages.inbound,

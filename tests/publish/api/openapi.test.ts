@@ -37,6 +37,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/orders/{id}',
     '/v1/orders/{id}/history',
     '/v1/plan',
+    '/v1/receipts/{channel}',
     '/v1/silences',
     '/v1/silences/{silence}',
     '/v1/sites',

@@ -55,3 +55,31 @@ describe('a number that opted out', () => {
     expect(told).toEqual([expect.stringContaining('Ana wants no more texts')]);
   });
 });
+
+describe('what is neither an answer nor a word to opt out', () => {
+  const told = (demo: WatchedDemo): string[] =>
+    texts(demo, OFFICE).filter((text) => text.includes('writes:'));
+
+  it('is read by the office in the words of whoever wrote it, and takes nobody off the list', async () => {
+    const demo = await startBurning();
+    expect(await demo.inbound(CREW, 'No mas lena, ya tapamos')).toBe('other');
+    expect(await demo.inbound(CREW, 'please stop texting me')).toBe('other');
+    await demo.minute();
+    expect(told(demo)).toEqual([
+      // The words by which people leave do not stand as such in a text of ours, not even quoted.
+      expect.stringMatching(/Ana writes: "No ?mas ?lena, ya tapamos"/),
+      expect.stringContaining('Ana writes: "please stop'),
+    ]);
+    await turns(demo);
+    expect(texts(demo, CREW).length).toBe(1);
+  });
+
+  it('of a number that nobody knows is told once, and a number without its plus sign is the same', async () => {
+    const demo = await startBurning();
+    expect(await demo.inbound('+15550999', 'who is this')).toBe('nobody-known');
+    expect(await demo.inbound('+15550999', 'hello?')).toBe('nobody-known');
+    await demo.minute();
+    expect(told(demo)).toEqual([expect.stringContaining('+15550999 writes: "who is this"')]);
+    expect(await demo.inbound(CREW.slice(1), 'STOP')).toBe('opt-out');
+  });
+});

@@ -35,7 +35,8 @@ describe('quiet hours', () => {
     await demo.minute();
     // The instrument has gone silent: a hold.
     expect(demo.heardBy(CREW)).toEqual([]);
-    expect(demo.heardBy(LEAD)).toEqual([expect.stringMatching(/: NO WOOD\. No reading from mast/)]);
+    // Beside the stop that stands it orders no less.
+    expect(demo.heardBy(LEAD)).toEqual([expect.stringMatching(/PUT IT OUT\. No reading from mast/)]);
     demo.pass(65);
     await demo.reads({ gustMph: 40 });
     await demo.minute();

@@ -140,6 +140,7 @@ describe('a burn by the clock', () => {
   const tapped = async (tap: string): Promise<void> => {
     const { status } = await demo.api('POST', `${SITE}/burns/${burn}/taps`, { tap, by: 'Ana' });
     expect(status).toBe(201);
+    await demo.tells();
   };
 
   it('is told half an hour before the last wood, and when it is due', async () => {

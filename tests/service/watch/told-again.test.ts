@@ -11,7 +11,9 @@ const DOWN = Array<{ status: number }>(5000).fill({ status: 403 });
 async function go(demo: WatchedDemo, minutes: number, reading: Parameters<WatchedDemo['reads']>[0]) {
   for (let i = 0; i < minutes; i += 1) {
     demo.pass(1);
-    if (i % 5 === 4) await demo.reads(reading);
+    // A vane that never moves at all would be doubted.
+    if (i % 5 === 4)
+      await demo.reads({ ...reading, fromDeg: (reading?.fromDeg ?? 210) + (i % 10 === 4 ? 1 : -2) });
     await demo.minute();
   }
 }

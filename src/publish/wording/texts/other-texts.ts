@@ -27,25 +27,37 @@ export function tapText(request: TextRequest, { tap, tappedAtMs, by }: TapTold, 
   };
 }
 
-export function officeText(
-  request: TextRequest,
-  { what, contact }: OfficeMatter,
+function sayMatter(
+  { what, detail }: OfficeMatter,
+  name: string | null,
+  quote: (text: string) => string,
   words: TextWords,
-): Composed {
-  const name = request.contactName ?? contact;
-  const say = (short: string | null): string =>
-    what === 'not-answered' ? words.office[what](short) : words.office[what](short ?? '?');
-  const cut = (septets: number) => say(name === null ? null : plainName(name, septets, words.site));
+): string {
+  if (what === 'not-answered') return words.office[what](name);
+  if (what === 'wrote') return words.office[what](name ?? '?', quote(detail ?? ''));
+  return words.office[what](name ?? '?');
+}
+
+export function officeText(request: TextRequest, matter: OfficeMatter, words: TextWords): Composed {
+  const name = request.contactName ?? matter.contact;
+  const cut = (septets: number, ofText: number): string =>
+    sayMatter(matter, name && plainName(name, septets, words.site), (t) => plainName(t, ofText, '..'), words);
   const { order } = words.office;
   return {
     order,
     pieces: [
       sitePiece(request.site.name, words.site),
       fixed(`${order}.`),
-      forms(() => cut(40), [3, () => cut(20)], [8, () => cut(10)]),
+      forms(
+        () => cut(40, 100),
+        [1, () => cut(20, 80)],
+        [3, () => cut(20, 60)],
+        [8, () => cut(10, 40)],
+        [12, () => cut(10, 20)],
+      ),
       ...tailPieces(request, words),
     ],
-    lines: [say(name === null ? null : longName(name, words.site))],
+    lines: [sayMatter(matter, name && longName(name, words.site), (t) => longName(t, '..'), words)],
   };
 }
 

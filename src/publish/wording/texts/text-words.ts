@@ -141,4 +141,5 @@ export interface OfficeWords {
   readonly 'opted-in': (name: string) => string;
   readonly 'not-delivered': (name: string) => string;
   readonly 'not-answered': (name: string | null) => string;
+  readonly wrote: (name: string, text: string) => string;
 }

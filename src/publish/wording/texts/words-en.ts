@@ -104,6 +104,7 @@ export const wordsEn: TextWords = {
       name === null
         ? 'Nobody answers a warning: call the crew.'
         : `${name} does not answer a warning: call them.`,
+    wrote: (name, text) => `${name} writes: "${text}"`,
   },
   fallback: (order) =>
     `Pitward: ${order}. A warning about a pit could not be worded. Look at the page or call the office now. Crew on site decides.`,

@@ -103,6 +103,7 @@ export const wordsEs: TextWords = {
       name === null
         ? 'Nadie contesta un aviso: llame a la cuadrilla.'
         : `${name} no contesta un aviso: llámele.`,
+    wrote: (name, text) => `${name} escribe: "${text}"`,
   },
   fallback: (order) =>
     `Pitward: ${order}. No se pudo redactar un aviso de una fosa. Vean la página o llamen a la oficina ya. Decide la cuadrilla.`,

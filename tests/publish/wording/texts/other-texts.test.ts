@@ -64,6 +64,18 @@ describe('what the office must see to', () => {
     matter: { what, contact, about: null, detail: null },
   });
 
+  it('what somebody wrote is quoted, in one segment, and none of its words is one to leave by', () => {
+    const wrote = (detail: string): Message => ({
+      ...BASE,
+      kind: 'office',
+      matter: { what: 'wrote', contact: 'ana', about: null, detail },
+    });
+    const said = (detail: string) => text(wrote(detail), { reader: office, contactName: 'Ana' });
+    expect(said('fire jumped the berm')).toContain('SEE TO IT. Ana writes: "fire jumped the berm"');
+    expect(said('please stop texting')).toContain('Ana writes: "please stoptexting"');
+    expect(said(`${'far '.repeat(200)}to go`)).toMatch(/far far.*\.\.go"/);
+  });
+
   it.each([
     ['opted-out', 'Ana wants no more texts: reach them another way.'],
     ['opted-in', 'Ana gets texts again.'],
