@@ -35,7 +35,7 @@ export interface WatchInput {
   readonly rebriefed: WindBriefing | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
-  /** When somebody last acknowledged a turn of the wind, and so was briefed on the new one; null: nobody has. */
+  /** When the wind that the crew acknowledged last was measured [epoch ms]; null: none since light-up. */
   readonly rebriefedAtMs: number | null;
   readonly stations: readonly Station[];
   /** Of the last hours, any order. */

@@ -18,7 +18,6 @@ import type { Observation } from '#core/watch/observation.ts';
 import type { BriefedPlan } from '#core/watch/watch-context.ts';
 import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { WatchPatch, WatchState } from '#store/watch/records.ts';
-import { rebriefedAtMs } from './rebriefed.ts';
 import { stoodBefore } from './stood-before.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 import { watchedWithoutFire } from './watched-without-fire.ts';
@@ -98,8 +97,10 @@ export const judgeConditions = ({
   briefed,
   litBy,
   nowMs,
-}: Ground): Condition[] =>
-  judgeWatch({
+}: Ground): Condition[] => {
+  // What the crew acknowledged alone: that the office has read of a turn ends nothing at the pit.
+  const rebriefed = isOpen(burn) ? lastBriefing(state.briefings, burn) : null;
+  return judgeWatch({
     site: watched.site,
     limits: watched.limits,
     settings: watched.settings,
@@ -107,14 +108,15 @@ export const judgeConditions = ({
     plan: watched.plan,
     briefed,
     litBy,
-    rebriefed: isOpen(burn) ? lastBriefing(state.briefings, burn) : null,
+    rebriefed,
     burn,
-    rebriefedAtMs: rebriefedAtMs(state.notices),
+    rebriefedAtMs: rebriefed?.observedAtMs ?? null,
     stations: watched.stations,
     observations,
     alerts: watched.alerts,
     before: stoodBefore(state, burn, watched.settings, nowMs),
   });
+};
 
 /** What is not watched without a fire is let go of; what is listed in full is over where it is not listed. */
 const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =>
