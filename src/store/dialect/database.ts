@@ -8,7 +8,7 @@ export interface Database {
   readonly kind: 'sqlite' | 'postgres';
   readonly db: Kysely<Tables>;
   readonly columnTypes: ColumnTypes;
-  /** The database's own clock, the same for a whole statement [epoch ms]. */
+  /** The database's own clock, read where it stands: after a wait for a lock, not before it [epoch ms]. */
   readonly clockMs: RawBuilder<number>;
   /** A second way in for a migration, which may take minutes; closed again by `done`. */
   forMigration(): Promise<{ readonly db: Kysely<Tables>; done(): Promise<void> }>;
