@@ -180,8 +180,6 @@ async function noneIsWrong(world: World, watches: readonly Watch[]): Promise<voi
     await watch.stop();
     expect(wrongAnswers(watch.told, truth)).toEqual([]);
   }
-  // There were fresh answers of go to hold against the truth.
-  expect(watches.some(({ told }) => told.some(({ isGo, stale }) => isGo && !stale))).toBe(true);
   // On a machine that is very busy the ageing one is too old before all that go asks for is read.
   const tooOldMs = truth.madeMs('north-block') + HOLD_AFTER_MIN * MINUTE_MS;
   const before = watches[0]?.told.filter((t) => isOfNorth(t) && t.askedMs < tooOldMs - 2000) ?? [];
@@ -214,6 +212,10 @@ describe.skipIf(noPostgres)('many processes', () => {
     );
     watches.push(watchAnswers(addresses[1], Object.keys(CELLS)));
     await sameAnswers(addresses);
+    // Fresh answers of go are what is held against the truth: on a busy machine the alerts come long after the forecasts.
+    await until('fresh answers of go', () =>
+      watches.every(({ told }) => told.some(({ isGo, stale }) => isGo && !stale)) ? true : null,
+    );
     await Promise.all([forbid(addresses[0], 'valley'), forbid(addresses[1], 'hills')]);
     await sameAnswers(addresses);
     await noneIsWrong(world, watches);
