@@ -4,16 +4,15 @@ import { placeKeyAt } from '#core/site/place-key.ts';
 import type { Periods } from '#jobs/due.ts';
 import type { TurnQueue } from '#jobs/queue.ts';
 import { whyNotWhole } from '#jobs/whole-round.ts';
-import { builtSite } from '#memory/built-sites.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import { keyState } from '#publish/access/key-life.ts';
-import { freshnessOf } from '#publish/api/forecast-state.ts';
 import type { GaugeReadings, WatchGauges } from '#publish/gauges.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { CellState } from '#store/cell-state.ts';
 import type { PlaceState } from '#store/place-state.ts';
 import type { Store } from '#store/store.ts';
 import type { NearShift } from './near-shift.ts';
+import { siteFreshness, tooOld } from './site-freshness.ts';
 import type { StoreWatch } from './store-watch.ts';
 import type { Counts } from './tally.ts';
 
@@ -47,7 +46,7 @@ export async function readGauges(options: GaugeOptions): Promise<GaugeReadings> 
     }),
     pullAgesS: [...cells.values()].map((state) => ageS(state?.triedAtMs)),
     cellsFailing: [...cells.values()].filter((state) => state !== null && state.fault !== null).length,
-    roundWhole: whyNotWhole(mirror, periods, now) === null,
+    roundWhole: whyNotWhole({ mirror, periods, isTooOld: tooOld(mirror) }, now) === null,
     forecasts: [...cells].map(([cell, state]) => ({ cell, ageS: ageS(state?.issuedAtMs) })),
     alertAgesS: places.map((state) => ageS(state?.alertsFetchedAtMs)),
     ...sitesByState(options, now),
@@ -85,12 +84,9 @@ function sitesByState(
   const sites = { fresh: 0, aging: 0, stale: 0, none: broken.size };
   const near = { ...sites };
   for (const [key, definition] of defined) {
-    const { fields } = definition;
-    const state = mirror.state(key);
-    const zone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
-    const freshness = freshnessOf(state, builtSite(definition, zone ?? 'UTC').site.quality, nowMs);
-    sites[freshness] += 1;
-    if (zone === null || isNearShift(fields.shift, zone, nowMs)) near[freshness] += 1;
+    const { state, zone } = siteFreshness(mirror, key, definition, nowMs);
+    sites[state] += 1;
+    if (zone === null || isNearShift(definition.fields.shift, zone, nowMs)) near[state] += 1;
   }
   return { sites, sitesNearShift: near };
 }

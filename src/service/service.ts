@@ -118,7 +118,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     secret: options.secret ?? (() => null),
     publicUrl: config.listen.publicUrl ?? null,
   });
-  const others = otherTurns({ config, store, mirror, periods, nowMs, watching: watching.turns });
+  const others = otherTurns({ config, store, mirror, periods, nowMs, watching: watching.turns, planAll });
   const deadAfterMs = config.turns.takeOverAfterS * 1000;
   const located = (): void => keeper.nudge();
   const taker = createTurnTaker({ ...deps, planAll, planSome, others, every, deadAfterMs, located });

@@ -27,8 +27,9 @@ interface Asked extends Claim {
 
 export function createClaims({
   database,
+  reading,
   writing,
-}: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release' | 'forgetAhead'> {
+}: DatabaseAccess): Pick<ForecastRecords, 'claim' | 'release' | 'lastDoneMs' | 'forgetAhead'> {
   const { kind, clockMs } = database;
   return {
     claim: (claim) =>
@@ -52,6 +53,12 @@ export function createClaims({
         },
         DELETES,
       ),
+    lastDoneMs: (work) =>
+      reading(async (db) => {
+        const rows = db.selectFrom('claims').where('work', '=', work).where('cycle', '>', AT_IT_NOW);
+        const last = await rows.select((e) => e.fn.max('doneAtMs').as('atMs')).executeTakeFirst();
+        return last?.atMs === null || last === undefined ? null : Number(last.atMs);
+      }),
     forgetAhead: (nowMs) =>
       writing(
         'claims',

@@ -114,6 +114,8 @@ export interface ForecastRecords {
   claim(claim: Claim): Promise<'ours' | 'taken' | 'done'>;
   /** Lets go of a claim that failed, so that it may be taken at once. */
   release(claim: Pick<Claim, 'work' | 'cycle' | 'worker'>): Promise<void>;
+  /** When a turn of the work (`watch`) was last done by whomever [epoch ms]; null: not for as long as claims are kept. */
+  lastDoneMs(work: string): Promise<number | null>;
   /**
    * Forgets claims of turns that begin more than a minute from now, done ones too: under a clock that was wrong, turns were
    * done before their time, which would else not be done when it comes. PostgreSQL goes by its own clock.

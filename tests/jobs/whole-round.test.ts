@@ -2,7 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
-import { whyNotWhole } from '#jobs/whole-round.ts';
+import { isWatchLate, whyNotWhole } from '#jobs/whole-round.ts';
 import type { Mirror } from '#memory/mirror.ts';
 
 const NOW_MS = Date.parse('2026-03-02T12:00:00Z');
@@ -15,6 +15,7 @@ interface World {
   readonly held?: { alerts: { complete: boolean } } | null;
   readonly broken?: ReadonlyMap<string, string>;
   readonly sites?: number;
+  readonly tooOld?: boolean;
 }
 
 const mirrorOf = ({ cell = {}, place = {}, held, broken = new Map(), sites = 1 }: World): Mirror =>
@@ -30,7 +31,8 @@ const mirrorOf = ({ cell = {}, place = {}, held, broken = new Map(), sites = 1 }
     state: () => ({ held: held === undefined ? { alerts: { complete: true } } : held }),
   }) as unknown as Mirror;
 
-const why = (world: World): string | null => whyNotWhole(mirrorOf(world), PERIODS, NOW_MS);
+const why = (world: World): string | null =>
+  whyNotWhole({ mirror: mirrorOf(world), periods: PERIODS, isTooOld: () => world.tooOld ?? false }, NOW_MS);
 
 describe('a round', () => {
   it('is whole where every cell and every list of alerts is in time, and where there are no sites', () => {
@@ -41,6 +43,7 @@ describe('a round', () => {
   it.each<[string, World, string]>([
     ['a definition that cannot be read', { broken: new Map([['own/a', 'no limits']]) }, 'no limits'],
     ['a site without a forecast', { held: null }, 'no forecast'],
+    ['a forecast that is too old, however well it was pulled', { tooOld: true }, 'too old'],
     ['a place in no cell', { place: { cell: null } }, 'never'],
     ['a cell never pulled', { cell: null }, 'never'],
     ['a failed pull, however fresh the forecast', { cell: { fault: FAULT } }, 'no answer'],
@@ -56,5 +59,17 @@ describe('a round', () => {
   it('is whole up to five minutes after its time', () => {
     expect(why({ cell: { triedAtMs: NOW_MS - 25 * MINUTE_MS } })).toBe(null);
     expect(why({ place: { alertsFetchedAtMs: NOW_MS - 10 * MINUTE_MS } })).toBe(null);
+  });
+});
+
+describe('the watch', () => {
+  it.each<[string, number | null, boolean]>([
+    ['looked this minute', 0, false],
+    ['looked six minutes ago', 6 * MINUTE_MS, false],
+    ['looked longer ago', 6 * MINUTE_MS + 1, true],
+    ['never looked', null, true],
+    ['looked in a time to come', -HOUR_MS, true],
+  ])('that %s', (_, agoMs, isLate) => {
+    expect(isWatchLate(agoMs === null ? null : NOW_MS - agoMs, NOW_MS)).toBe(isLate);
   });
 });

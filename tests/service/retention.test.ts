@@ -28,6 +28,7 @@ it('events and burns go after as many days as configured, observations after 400
   ]);
   const nothing = (): Promise<void> => Promise.resolve();
   const turns = otherTurns({
+    planAll: () => Promise.resolve(),
     watching: { watch: nothing, observe: nothing },
     config: { store: { file: '', keepPlansDays: 400, keepObservationsDays: 400, keepBurnsDays: 1900 } },
     store,

@@ -94,6 +94,22 @@ onEachStore('a claim', (stores) => {
     });
   });
 
+  it('that is done tells when, whatever else was claimed, let go of or is under way', async () => {
+    const { forecasts, commit } = await open();
+    const work = 'pull BMX 59,84';
+    expect(await forecasts.lastDoneMs(work)).toBe(null);
+    await forecasts.claim(claimOf('w1'));
+    expect(await forecasts.lastDoneMs(work)).toBe(null);
+    await commit({ done: [{ work, cycle: 7, worker: 'w1' }] });
+    const doneMs = await forecasts.lastDoneMs(work);
+    // By the clock of whoever did it, which these tests set.
+    expect(doneMs).toBe(Date.parse('2026-03-02T12:00:00Z'));
+    await forecasts.claim(claimOf('w1', { cycle: 8 }));
+    await forecasts.release({ work, cycle: 8, worker: 'w1' });
+    expect(await forecasts.lastDoneMs(work)).toBe(doneMs);
+    expect(await forecasts.lastDoneMs('watch')).toBe(null);
+  });
+
   it('dated more than a minute ahead is not waited for', async () => {
     const { forecasts, pass } = await timed(stores);
     await forecasts.claim(claimOf('w1'));

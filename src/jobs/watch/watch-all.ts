@@ -8,21 +8,30 @@ import type { WatchDeps } from './watched-site.ts';
 
 const AT_ONCE = 8;
 
-/** Throws where the store cannot be read, or aborted; the fault of a site is told in the log. */
+/**
+ * Throws where the store cannot be read, or aborted; and, when all has been looked at and told, where a site could not be
+ * looked at: that turn is not done, and the watchdog elsewhere is not called.
+ */
 export async function watchAll(deps: WatchDeps, signal: AbortSignal): Promise<void> {
   const due = await sitesToWatch(deps);
   const next = due.values();
+  const missed: string[] = [];
   const lane = async (): Promise<void> => {
     for (const key of next) {
       signal.throwIfAborted();
       await watchSite(deps, key).catch((fault: unknown) => {
         if (fault instanceof ServiceError && fault.code === 'store_unavailable') throw fault;
+        missed.push(key);
         deps.log.warn({ site: key, message: messageOf(fault) }, 'a site could not be looked at');
       });
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, lane));
   await tellDays(deps);
+  if (missed.length > 0)
+    throw new ServiceError('internal', `could not be looked at: ${missed.join(', ')}`, {
+      facts: { sites: missed },
+    });
 }
 
 async function sitesToWatch(deps: WatchDeps): Promise<Set<string>> {
