@@ -40,7 +40,7 @@ export interface MadePlan {
 
 /** Counts for whoever watches the service. */
 export interface Tally {
-  pulled(outcome: 'new' | 'same' | 'failed', kind: string | null): void;
+  pulled(cell: string, outcome: 'new' | 'same' | 'failed', kind: string | null): void;
   planned(count: number, events: number): void;
   alertsRead(complete: number, incomplete: number): void;
   located(fault: string | null): void;

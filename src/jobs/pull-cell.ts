@@ -24,14 +24,14 @@ export async function pullCell(
     const before = state && (await documentOf(deps, state));
     const pulled = await source.cell({ located, before }, signal);
     const isNew = pulled.document.hash !== state?.document;
-    tally.pulled(isNew ? 'new' : 'same', null);
+    tally.pulled(cell, isNew ? 'new' : 'same', null);
     const facts = { cell, hash: pulled.document.hash.slice(0, 16), isNew };
     log.info(facts, 'forecast pulled');
     return batchOf(deps, { lead, cell, cycle }, pulled);
   } catch (fault) {
     signal.throwIfAborted();
     const told = storedFault(fault, nowMs());
-    tally.pulled('failed', told.code);
+    tally.pulled(cell, 'failed', told.code);
     log.warn({ cell, ...told }, 'forecast not pulled');
     const { version: _, ...last } = state ?? neverPulled(cell);
     // A source that is left alone has not failed for this cell alone.

@@ -7,12 +7,16 @@ export interface GaugeReadings {
     readonly outcome: string;
     readonly count: number;
   }[];
+  /** Since the start of the process: pulls of each cell that failed, by the code of the fault. */
+  readonly cellFailures: readonly { readonly cell: string; readonly code: string; readonly count: number }[];
   /** Each host and kind of resource asked by this process, and whether it is left alone after failures in a row. */
   readonly source: readonly { readonly host: string; readonly kind: string; readonly leftAlone: boolean }[];
   /** Since each cell that sites lie in was last asked for, good or not; null: never. */
   readonly pullAgesS: readonly (number | null)[];
   /** Cells of these whose last pull failed. */
   readonly cellsFailing: number;
+  /** The same by the code of that fault. */
+  readonly cellsFailingBy: readonly { readonly code: string; readonly count: number }[];
   /** Every site is as fresh as its periods ask: what a watchdog elsewhere is told. */
   readonly roundWhole: boolean;
   /** Each cell that sites lie in: age of its document since it was made; null where there is none. */

@@ -41,11 +41,12 @@ export async function readGauges(options: GaugeOptions): Promise<GaugeReadings> 
   const { cells, places } = inUse(mirror);
   return {
     pulls: tally.pulls(),
+    cellFailures: tally.cellFailures().filter(({ cell }) => cells.has(cell)),
     source: source.lines().map(({ host, kind, leftAloneSinceMs }) => {
       return { host, kind, leftAlone: leftAloneSinceMs !== null };
     }),
     pullAgesS: [...cells.values()].map((state) => ageS(state?.triedAtMs)),
-    cellsFailing: [...cells.values()].filter((state) => state !== null && state.fault !== null).length,
+    ...failingNow([...cells.values()]),
     roundWhole: whyNotWhole({ mirror, periods, isTooOld: tooOld(mirror) }, now) === null,
     forecasts: [...cells].map(([cell, state]) => ({ cell, ageS: ageS(state?.issuedAtMs) })),
     alertAgesS: places.map((state) => ageS(state?.alertsFetchedAtMs)),
@@ -57,6 +58,17 @@ export async function readGauges(options: GaugeOptions): Promise<GaugeReadings> 
     queue: queue && { waiting: queue.waiting(), running: queue.running() },
     liveKeys: mirror.keys().filter((key) => keyState(key, now) === 'live').length,
     watch: await options.watching(),
+  };
+}
+
+function failingNow(
+  cells: readonly (CellState | null)[],
+): Pick<GaugeReadings, 'cellsFailing' | 'cellsFailingBy'> {
+  const codes = cells.flatMap((state) => state?.fault?.code ?? []);
+  const byCode = Map.groupBy(codes, (code) => code);
+  return {
+    cellsFailing: codes.length,
+    cellsFailingBy: [...byCode].map(([code, own]) => ({ code, count: own.length })),
   };
 }
 

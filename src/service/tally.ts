@@ -5,6 +5,8 @@ import type { GaugeReadings } from '#publish/gauges.ts';
 
 export interface Counts extends Tally {
   pulls(): GaugeReadings['pulls'];
+  /** Of each cell that failed, by the code of the fault. */
+  cellFailures(): GaugeReadings['cellFailures'];
   plansMade(): number;
   eventsMade(): number;
 }
@@ -17,10 +19,19 @@ export function createTally(): Counts {
     const key = `${kind} ${outcome}`;
     pulls.set(key, { kind, outcome, count: (pulls.get(key)?.count ?? 0) + by });
   };
+  const failures = new Map<string, { cell: string; code: string; count: number }>();
+  const failed = (cell: string, code: string): void => {
+    const key = `${cell} ${code}`;
+    failures.set(key, { cell, code, count: (failures.get(key)?.count ?? 0) + 1 });
+  };
   let plans = 0;
   let events = 0;
   return {
-    pulled: (outcome, fault) => count('grid', OUTCOMES[outcome] ?? fault ?? 'internal'),
+    pulled(cell, outcome, fault) {
+      const good = OUTCOMES[outcome];
+      count('grid', good ?? fault ?? 'internal');
+      if (good === undefined) failed(cell, fault ?? 'internal');
+    },
     located: (fault) => count('point', fault ?? 'good'),
     alertsRead(complete, incomplete) {
       if (complete > 0) count('alerts', 'good', complete);
@@ -31,6 +42,7 @@ export function createTally(): Counts {
       events += differing;
     },
     pulls: () => [...pulls.values()],
+    cellFailures: () => [...failures.values()],
     plansMade: () => plans,
     eventsMade: () => events,
   };

@@ -15,9 +15,13 @@ const read = (name: string): string => readFileSync(pathOf(name), 'utf8');
 let keyed: Keyed;
 let live: Map<string, Metric>;
 beforeAll(async () => {
-  keyed = await startKeyed('2026-03-03T01:10:00Z');
+  keyed = await startKeyed('2026-03-03T00:10:00Z');
   const headers = { authorization: `Bearer ${await keyed.mint()}` };
   const scrape = () => keyed.service.app.inject({ url: '/metrics', headers });
+  // Failures by cell are told of those that failed.
+  await keyed.standIn.close();
+  keyed.clock.nowMs += 3_600_000;
+  await keyed.service.keeper.pullAll();
   // What a scrape looks up behind it, and the scrape itself, are told by the next one.
   await scrape();
   await keyed.store.care.bytes();

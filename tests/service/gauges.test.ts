@@ -48,6 +48,11 @@ it('tells cells whose last pull failed, and that a site has none', async () => {
   const cells = told.get('pitward_forecast_cells{held="yes"}');
   expect(cells).toBeGreaterThan(0);
   expect(told.get('pitward_pull_failing_cells')).toBe(cells);
+  expect(told.get('pitward_pull_failing_cells_by_code{code="source_unreachable"}')).toBe(cells);
+  const ofOne = 'pitward_cell_failures_total{cell="XXV 44,74",code="source_unreachable"}';
+  expect(told.get(ofOne)).toBe(1);
+  await running.service.keeper.pullAll();
+  expect((await figures()).get(ofOne)).toBe(2);
   expect(told.get('pitward_round_whole')).toBe(0);
   expect(told.get('pitward_pulls_total{kind="grid",outcome="source_unreachable"}')).toBeGreaterThan(0);
 });

@@ -14,6 +14,7 @@ const QUANTILES = [0.5, 0.9, 0.99, 1] as const;
 const GAUGES = {
   pitward_pull_age_seconds: ['time since cells were last asked for, by quantile over cells', 'quantile'],
   pitward_pull_failing_cells: ['cells whose last pull failed'],
+  pitward_pull_failing_cells_by_code: ['cells whose last pull failed, by the code of the fault', 'code'],
   pitward_round_whole: ['1 where every site is as fresh as its periods ask'],
   pitward_forecast_age_seconds: ['age of the forecast documents in use, by quantile over cells', 'quantile'],
   pitward_forecast_cell_age_seconds: ['age of the document of each cell, where there are few', 'cell'],
@@ -34,6 +35,11 @@ const GAUGES = {
 
 const COUNTERS = {
   pitward_pulls_total: ['what was asked of the forecast source, by kind and outcome', 'kind', 'outcome'],
+  pitward_cell_failures_total: [
+    'pulls of each cell that failed, by the code of the fault, where cells are few',
+    'cell',
+    'code',
+  ],
   pitward_plans_total: ['plans made'],
   pitward_events_total: ['plans that differ from the one before'],
   ...WATCH_COUNTERS,
@@ -84,13 +90,13 @@ function rowsOf(readings: GaugeReadings): Row[] {
   for (const [quantile, ageS] of quantilesOf(readings.pullAgesS))
     add('pitward_pull_age_seconds', ageS, { quantile });
   add('pitward_pull_failing_cells', readings.cellsFailing);
+  for (const { code, count } of readings.cellsFailingBy)
+    add('pitward_pull_failing_cells_by_code', count, { code });
   add('pitward_round_whole', readings.roundWhole ? 1 : 0);
   const forecastAgesS = forecasts.map(({ ageS }) => ageS);
   for (const [quantile, ageS] of quantilesOf(forecastAgesS))
     add('pitward_forecast_age_seconds', ageS, { quantile });
-  if (forecasts.length <= MOST_CELLS_NAMED) {
-    for (const { cell, ageS } of forecasts) add('pitward_forecast_cell_age_seconds', ageS, { cell });
-  }
+  if (forecasts.length <= MOST_CELLS_NAMED) addCellRows(readings, add);
   for (const [held, count] of heldOf(forecastAgesS)) add('pitward_forecast_cells', count, { held });
   for (const [quantile, ageS] of quantilesOf(alertAgesS))
     add('pitward_alerts_age_seconds', ageS, { quantile });
@@ -112,6 +118,14 @@ function rowsOf(readings: GaugeReadings): Row[] {
   add('pitward_keys_live', readings.liveKeys);
   addWatchRows(readings.watch, add);
   return rows;
+}
+
+function addCellRows(
+  { forecasts, cellFailures }: GaugeReadings,
+  add: (name: Row['name'], value: number | null, labels: Labels) => void,
+): void {
+  for (const { cell, ageS } of forecasts) add('pitward_forecast_cell_age_seconds', ageS, { cell });
+  for (const { cell, code, count } of cellFailures) add('pitward_cell_failures_total', count, { cell, code });
 }
 
 /** Nearest rank; none where nothing has an age. */
