@@ -1,7 +1,8 @@
-// Which message an answer that came in is an answer to. Forged, late and repeated ones are answers to none, and leave
-// everything as it is: a text that goes on being sent does less harm than one that is taken for answered.
+// Which message an answer that came in is an answer to. Forged and repeated ones are answers to none, and leave everything
+// as it is: a text that goes on being sent does less harm than one that is taken for answered. One that comes when its
+// message has ended is kept with it: whoever cannot must be heard, however late.
 
-import { MINUTE_MS } from '#core/units/time.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { Answer, Said } from './answer.ts';
 import type { Contact } from './contact.ts';
 import { type Delivery, mayHaveArrived } from './delivery.ts';
@@ -44,6 +45,8 @@ export interface AcknowledgeInput {
   readonly contacts: readonly Contact[];
   /** Every message that may still be answered. */
   readonly open: readonly OpenMessage[];
+  /** Messages that have ended: looked at where there is nothing open for this person. */
+  readonly ended?: readonly OpenMessage[];
   /** Ids of answers that came before. */
   readonly seen: ReadonlySet<string>;
 }
@@ -59,15 +62,18 @@ const LATE_MS = 30 * MINUTE_MS;
 const CLOCKS_DIFFER_MS = MINUTE_MS;
 /** Nobody reads a text and answers it in less: that is an answer to one before. */
 const READ_MS = 3000;
+/** A digit still means a text of so long ago; later it is about nothing. Ours: no source. */
+const MEANT_MS = 12 * HOUR_MS;
 
-export function acknowledge({ incoming, contacts, open, seen }: AcknowledgeInput): Acknowledged {
+export function acknowledge({ incoming, contacts, open, ended = [], seen }: AcknowledgeInput): Acknowledged {
   const { id, from, receivedAtMs } = incoming;
   const none = (why: WhyNoAnswer): Acknowledged => ({ answers: [], why });
-  if (seen.has(id) || open.some(({ answers }) => answers.some((a) => a.id === id))) return none('replay');
+  const all = [...open, ...ended];
+  if (seen.has(id) || all.some(({ answers }) => answers.some((a) => a.id === id))) return none('replay');
   const atMs = incoming.atMs ?? receivedAtMs;
   if (atMs > receivedAtMs + AHEAD_MS) return none('ahead-of-time');
   if (atMs < receivedAtMs - LATE_MS) return none('too-old');
-  const current = open.filter(({ message }) => message.needsAnswer && receivedAtMs <= message.validUntilMs);
+  const asking = all.filter(({ message }) => message.needsAnswer);
   const answerBy = (contact: string, { message }: OpenMessage, i: number): Answer => ({
     id: i === 0 ? id : `${id} ${i}`,
     message: message.id,
@@ -79,27 +85,58 @@ export function acknowledge({ incoming, contacts, open, seen }: AcknowledgeInput
     receivedAtMs,
   });
   if (from.via === 'api') {
-    const named = current.filter(({ message }) => message.id === from.message);
+    const named = asking.filter(({ message }) => message.id === from.message);
     return named.length === 0
       ? none('nothing-open')
       : { answers: named.map((m, i) => answerBy(from.by, m, i)) };
   }
   const who = contacts.filter((contact) => isFrom(contact, from));
   if (who.length === 0) return none('unknown-sender');
-  if (current.length === 0) return none('nothing-open');
+  if (asking.length === 0) return none('nothing-open');
   const saidMs = Math.min(atMs + CLOCKS_DIFFER_MS, receivedAtMs);
   const told = who.flatMap((contact) =>
-    current.flatMap((one) => {
+    asking.flatMap((one) => {
       const toldAtMs = toldBefore(one, contact, from, saidMs);
       return toldAtMs === null ? [] : [{ contact, one, toldAtMs }];
     }),
   );
-  const newest = told.toSorted((a, b) => b.toldAtMs - a.toldAtMs)[0];
-  if (newest === undefined) return none('never-told');
-  // One digit answers everything that this person had been told of that site.
-  const { site } = newest.one.message;
-  const same = told.filter(({ one, contact }) => one.message.site === site && contact === newest.contact);
-  return { answers: same.map(({ one, contact }, i) => answerBy(contact.id, one, i)) };
+  const meant = meantBy(told, open, from.via, receivedAtMs);
+  return meant.length === 0
+    ? none('never-told')
+    : { answers: meant.map(({ one, contact }, i) => answerBy(contact.id, one, i)) };
+}
+
+interface ToldOf {
+  readonly contact: Contact;
+  readonly one: OpenMessage;
+  readonly toldAtMs: number;
+}
+
+/**
+ * One digit answers what this person was told last, and all else of that site to which they have said nothing yet. Of what
+ * has ended it answers the last alone, where nothing is open.
+ */
+function meantBy(
+  told: readonly ToldOf[],
+  open: readonly OpenMessage[],
+  via: Answer['via'],
+  nowMs: number,
+): readonly ToldOf[] {
+  const newestOf = (some: readonly ToldOf[]) => some.toSorted((a, b) => b.toldAtMs - a.toldAtMs)[0];
+  const current = told.filter(({ one }) => open.includes(one) && nowMs <= one.message.validUntilMs);
+  const newest = newestOf(current);
+  if (newest === undefined) {
+    const last = newestOf(told.filter(({ toldAtMs }) => via === 'link' || nowMs - toldAtMs <= MEANT_MS));
+    return last === undefined ? [] : [last];
+  }
+  const isUnsaid = ({ one, contact }: ToldOf): boolean =>
+    !one.answers.some((answer) => answer.contact === contact.id);
+  return current.filter(
+    (t) =>
+      t.contact === newest.contact &&
+      t.one.message.site === newest.one.message.site &&
+      (t === newest || isUnsaid(t)),
+  );
 }
 
 const isFrom = (contact: Contact, from: Exclude<AnswerFrom, { via: 'api' }>): boolean =>

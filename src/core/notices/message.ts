@@ -41,7 +41,7 @@ export interface TapTold {
 
 /** What the office must know of the texts themselves. */
 export interface OfficeMatter {
-  readonly what: 'opted-out' | 'opted-in' | 'not-delivered' | 'not-answered' | 'wrote';
+  readonly what: 'opted-out' | 'opted-in' | 'not-delivered' | 'not-answered' | 'cannot' | 'wrote';
   /** Contact's id, or the number of somebody unknown; null where it is about all. */
   readonly contact: string | null;
   /** The message that it is about; null where it is about none. */

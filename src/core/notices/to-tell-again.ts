@@ -3,6 +3,7 @@
 
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { OpenMessage } from './acknowledge.ts';
+import { answersThatCount } from './answers-that-count.ts';
 import { TOLD_BY } from './codes.ts';
 import { type Delivery, mayHaveArrived } from './delivery.ts';
 import { elapsedMs } from './elapsed.ts';
@@ -54,7 +55,9 @@ function wantOf(
 ): 'now' | 'later' | null {
   const tellable = tellableNow(n, audience, nowMs);
   if (tellable.length === 0) return null;
-  const answered = n.acknowledgedAtMs !== null || (last !== null && isAnswered(last.answers));
+  const answered =
+    n.acknowledgedAtMs !== null ||
+    (last !== null && isAnswered(answersThatCount(last.message, last.answers)));
   if (last === null) return answered ? null : 'now';
   const isOver = answered || nowMs > last.message.validUntilMs;
   if (isOver && missedCrew(last, tellable, audience)) return 'now';

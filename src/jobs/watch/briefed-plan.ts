@@ -1,6 +1,7 @@
 // The plan that the crew goes by: the one that was told last, by a day text, at light-up, or by a notice that was answered;
 // and the one that it went by when it lit.
 
+import { answersThatCount } from '#core/notices/answers-that-count.ts';
 import type { DaySummary } from '#core/plan/plan-summary.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
@@ -66,5 +67,7 @@ async function told(
 /** The moment of a message about the plan that somebody has acknowledged. */
 function planAnsweredMs({ message, answers }: MessageThread): number {
   const isOfPlan = message.transitions.some((t) => t.condition.code.startsWith('plan-'));
-  return isOfPlan && answers.some(({ said }) => said === 'got-it') ? message.atMs : Number.NEGATIVE_INFINITY;
+  return isOfPlan && answersThatCount(message, answers).some(({ said }) => said === 'got-it')
+    ? message.atMs
+    : Number.NEGATIVE_INFINITY;
 }

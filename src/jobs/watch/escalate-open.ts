@@ -122,10 +122,13 @@ const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: 
     hash,
   );
 
-/** Nothing more to send: for their knowledge only, and all of it settled; or acknowledged. */
-function isFinished({ message, deliveries }: MessageThread, { state, due, waits }: Escalation): boolean {
+/**
+ * Nothing more to send: for their knowledge only, and all of it settled. What asks for an answer stays open to its end, though
+ * somebody has it: another may say that it cannot be done.
+ */
+function isFinished({ message, deliveries }: MessageThread, { due, waits }: Escalation): boolean {
   const settled = due.length === 0 && !waits && deliveries.every(({ outcome }) => outcome !== null);
-  return settled && (state === 'acknowledged' || (!message.needsAnswer && deliveries.length > 0));
+  return settled && !message.needsAnswer && deliveries.length > 0;
 }
 
 /** Tells the office of a site something about the texts themselves; `of` names the occasion, so that it is told once. */

@@ -11,7 +11,15 @@ import type { Tables } from '#store/tables.ts';
 import type { MessageThread, WatchRecords } from './records.ts';
 import { asAnswer, asDelivery } from './rows.ts';
 
-type Reads = 'transitions' | 'heard' | 'newest' | 'threadsNamed' | 'thread' | 'threads' | 'openThreads';
+type Reads =
+  | 'transitions'
+  | 'heard'
+  | 'newest'
+  | 'threadsNamed'
+  | 'thread'
+  | 'threads'
+  | 'openThreads'
+  | 'endedThreads';
 
 export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecords, Reads> {
   return {
@@ -61,6 +69,24 @@ export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecor
         const rows = [];
         for (const query of queries) rows.push(...(await query.execute()));
         return threadsOf(db, rows.sort((a, b) => a.atMs - b.atMs).slice(0, most));
+      }),
+    endedThreads: (address, sinceMs, most) =>
+      reading(async (db) => {
+        const sent = db
+          .selectFrom('deliveries')
+          .select('message')
+          .where('address', '=', address)
+          .where('dueAtMs', '>=', sinceMs);
+        const rows = await db
+          .selectFrom('messages')
+          .selectAll()
+          .where('id', 'in', sent)
+          .where('closedAtMs', 'is not', null)
+          .orderBy('atMs', 'desc')
+          .orderBy('id')
+          .limit(most)
+          .execute();
+        return threadsOf(db, rows);
       }),
   };
 }

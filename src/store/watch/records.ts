@@ -204,6 +204,8 @@ export interface WatchRecords {
   threads(site: string, fromMs: number, toMs: number, most: number): Promise<MessageThread[]>;
   /** Messages about which something may still be to be done, oldest first; of all sites or of those named. */
   openThreads(most: number, sites?: readonly string[]): Promise<MessageThread[]>;
+  /** Messages that were sent to an address since a moment and about which nothing is to be done any more, newest first. */
+  endedThreads(address: string, sinceMs: number, most: number): Promise<MessageThread[]>;
   /** Silences that are not over. */
   silences(sites: readonly string[], nowMs: number): Promise<Silence[]>;
   optOuts(organisation: string): Promise<OptOut[]>;

@@ -96,8 +96,15 @@ describe('a digit', () => {
     expect(answer(1, ANA_TEXTS, { atMs: null })).toEqual(['ana got-it m1']);
   });
 
-  it('after the message has ended, or to one that asks for none, is none', () => {
-    expect(answer(61)).toBe('nothing-open');
+  it('after the message has ended is one to the last that this person was told, for half a day', () => {
+    expect(answer(61)).toEqual(['ana got-it m1']);
+    expect(answer(12 * 60 + 1)).toBe('never-told');
+    const M2 = noticeMessage(undefined, { id: 'm2' });
+    const both = [...TOLD, openOf(M2, toldTo(ANA, M2, 30))];
+    expect(answer(99, ANA_TEXTS, { said: 'cannot' }, both)).toEqual(['ana cannot m2']);
+  });
+
+  it('to one that asks for none is none', () => {
     const news = noticeMessage(undefined, { needsAnswer: false });
     expect(answer(1, ANA_TEXTS, {}, [openOf(news, toldTo(ANA, news, 0))])).toBe('nothing-open');
   });
@@ -159,7 +166,7 @@ describe('the API', () => {
   it('answers the message that it names, as whoever asked', () => {
     expect(answer(1, { via: 'api', message: 'm1', by: 'board key' })).toEqual(['board key got-it m1']);
     expect(answer(1, { via: 'api', message: 'm9', by: 'board key' })).toBe('nothing-open');
-    expect(answer(99, { via: 'api', message: 'm1', by: 'board key' })).toBe('nothing-open');
+    expect(answer(99, { via: 'api', message: 'm1', by: 'board key' })).toEqual(['board key got-it m1']);
   });
 });
 
@@ -184,20 +191,44 @@ describe('an answer', () => {
 
   it('is noted with the notice, which stands as it stood', () => {
     const { w, message } = raised();
-    const [marked] = markAcknowledged(w.notices, message, answerOf('got-it'));
+    const [marked] = markAcknowledged(w.notices, message, [answerOf('got-it')]);
     expect(marked).toMatchObject({ acknowledgedAtMs: EIGHT_MS + 5, acknowledgedBy: 'ana', phase: 'raised' });
     expect(w.notices[0]).toMatchObject({ acknowledgedAtMs: null });
   });
 
   it('of "cannot", or to another message, acknowledges nothing', () => {
     const { w, message } = raised();
-    expect(markAcknowledged(w.notices, message, answerOf('cannot'))).toBe(w.notices);
-    expect(markAcknowledged(w.notices, message, answerOf('got-it', 'm2'))).toBe(w.notices);
+    expect(markAcknowledged(w.notices, message, [answerOf('cannot')])).toEqual(w.notices);
+    expect(markAcknowledged(w.notices, message, [answerOf('got-it', 'm2')])).toBe(w.notices);
+  });
+
+  it('of "cannot" after the "got it" of another leaves nobody who has it, until somebody has it again', () => {
+    const { w, message } = raised();
+    const had = answerOf('got-it');
+    const cannot = { ...answerOf('cannot'), id: 'b', contact: 'ben', receivedAtMs: EIGHT_MS + 20 };
+    const acknowledged = markAcknowledged(w.notices, message, [had]);
+    const reopened = markAcknowledged(acknowledged, message, [had, cannot]);
+    expect(reopened[0]).toMatchObject({ acknowledgedAtMs: null, acknowledgedBy: null, phase: 'raised' });
+    const again = { ...had, id: 'c', atMs: EIGHT_MS + 30, receivedAtMs: EIGHT_MS + 30 };
+    expect(markAcknowledged(reopened, message, [had, cannot, again])[0]?.acknowledgedAtMs).toBe(
+      EIGHT_MS + 30,
+    );
+  });
+
+  it('of "got it" that comes when the message has ended acknowledges nothing, and a "cannot" then takes back', () => {
+    const { w, message } = raised();
+    const lateMs = message.validUntilMs + 1;
+    const had = answerOf('got-it');
+    const late = { ...had, atMs: lateMs, receivedAtMs: lateMs };
+    expect(markAcknowledged(w.notices, message, [late])[0]?.acknowledgedAtMs).toBeNull();
+    const acknowledged = markAcknowledged(w.notices, message, [had]);
+    const cannot = { ...late, id: 'b', contact: 'ben', said: 'cannot' as const };
+    expect(markAcknowledged(acknowledged, message, [had, cannot])[0]?.acknowledgedAtMs).toBeNull();
   });
 
   it('to what was told before it became worse does not acknowledge the worse', () => {
     const { w, message } = raised();
     w.step(1, [gust('true', 'stop')]);
-    expect(markAcknowledged(w.notices, message, answerOf('got-it'))[0]?.acknowledgedAtMs).toBeNull();
+    expect(markAcknowledged(w.notices, message, [answerOf('got-it')])[0]?.acknowledgedAtMs).toBeNull();
   });
 });

@@ -170,15 +170,21 @@ describe('an answer', () => {
     expect(said.slice(0, 2)).toEqual(['0 ana text #0', '8 ben text #0']);
   });
 
-  it('of "cannot" does not undo the "got it" of another', () => {
-    const { states } = play({
-      contacts: [ANA, contactOf('cy')],
+  it('of "cannot" after the "got it" of another asks the next at once, until somebody has it after it', () => {
+    const { said, states } = play({
+      contacts: [ANA, contactOf('cy'), BEN],
       answers: [
         { minute: 1, contact: 'ana', said: 'got-it' },
         { minute: 2, contact: 'cy', said: 'cannot' },
+        { minute: 4, contact: 'ben', said: 'got-it' },
       ],
     });
-    expect(states.get(3)).toBe('acknowledged');
+    expect([states.get(1), states.get(3), states.get(4)]).toEqual([
+      'acknowledged',
+      'going-on',
+      'acknowledged',
+    ]);
+    expect(said.filter((line) => line.includes('ben'))).toEqual(['2 ben text #0']);
   });
 });
 

@@ -61,7 +61,7 @@ function play({
         ...{ id: `a${minute}`, message: asked.message.id, site: SITE, contact: said[0], said: said[1] },
         ...{ via: 'digit', atMs: nowMs, receivedAtMs: nowMs },
       };
-      notices = markAcknowledged(notices, asked.message, answer);
+      notices = markAcknowledged(notices, asked.message, [...asked.answers, answer]);
       messages = messages.with(-1, { ...asked, answers: [...asked.answers, answer] });
     }
     const stepped = stepNotices({

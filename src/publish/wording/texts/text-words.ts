@@ -141,5 +141,7 @@ export interface OfficeWords {
   readonly 'opted-in': (name: string) => string;
   readonly 'not-delivered': (name: string) => string;
   readonly 'not-answered': (name: string | null) => string;
+  /** To a message that had ended already. */
+  readonly cannot: (name: string) => string;
   readonly wrote: (name: string, text: string) => string;
 }

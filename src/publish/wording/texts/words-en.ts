@@ -104,6 +104,7 @@ export const wordsEn: TextWords = {
       name === null
         ? 'Nobody answers a warning: call the crew.'
         : `${name} does not answer a warning: call them.`,
+    cannot: (name) => `${name} cannot do what a warning asked: call them.`,
     wrote: (name, text) => `${name} writes: "${text}"`,
   },
   fallback: (order) =>

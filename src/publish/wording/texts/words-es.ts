@@ -103,6 +103,7 @@ export const wordsEs: TextWords = {
       name === null
         ? 'Nadie contesta un aviso: llame a la cuadrilla.'
         : `${name} no contesta un aviso: llámele.`,
+    cannot: (name) => `${name} no puede hacer lo que pide un aviso: llámele.`,
     wrote: (name, text) => `${name} escribe: "${text}"`,
   },
   fallback: (order) =>
