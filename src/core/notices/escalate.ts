@@ -50,7 +50,7 @@ export interface Escalation {
   readonly state: EscalationState;
   /** To be kept, and then sent; some are settled already, where a person cannot be told at all. */
   readonly due: readonly Delivery[];
-  /** Somebody is still to be told of it when their quiet hours are over. */
+  /** Somebody is still to be told of it when their quiet hours, or a silence, are over. */
   readonly waits: boolean;
 }
 
@@ -62,6 +62,8 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
   const { told, not } = whoIsTold(message, audience, nowMs);
   const isTold = (id: string): boolean => input.deliveries.some(({ contact }) => contact === id);
   const waits = not.some(({ contact, why }) => why === 'quiet' && !isTold(contact.id));
+  // Whom a silence alone keeps from being asked has not failed to answer.
+  const isSilent = told.every(({ asked }) => !asked) && not.some(({ why }) => why === 'silenced');
   const due: Delivery[] = [];
   const room = (): boolean => input.deliveries.length + due.length < settings.mostPerMessage;
   const tell = (who: readonly Told[]): void => {
@@ -84,7 +86,8 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
       return { state: 'going-on', due, waits };
     }
   }
-  return { state: message.needsAnswer ? 'unanswered' : 'going-on', due, waits };
+  const isInVain = message.needsAnswer && !isSilent;
+  return { state: isInVain ? 'unanswered' : 'going-on', due, waits: waits || isSilent };
 }
 
 function endOf({ message, answers, audience, nowMs }: EscalationInput): EscalationState | null {

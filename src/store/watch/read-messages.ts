@@ -70,25 +70,31 @@ export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecor
         for (const query of queries) rows.push(...(await query.execute()));
         return threadsOf(db, rows.sort((a, b) => a.atMs - b.atMs).slice(0, most));
       }),
-    endedThreads: (address, sinceMs, most) =>
-      reading(async (db) => {
-        const sent = db
-          .selectFrom('deliveries')
-          .select('message')
-          .where('address', '=', address)
-          .where('dueAtMs', '>=', sinceMs);
-        const rows = await db
-          .selectFrom('messages')
-          .selectAll()
-          .where('id', 'in', sent)
-          .where('closedAtMs', 'is not', null)
-          .orderBy('atMs', 'desc')
-          .orderBy('id')
-          .limit(most)
-          .execute();
-        return threadsOf(db, rows);
-      }),
+    endedThreads: (address, sinceMs, most) => reading((db) => endedIn(db, address, sinceMs, most)),
   };
+}
+
+async function endedIn(
+  db: Kysely<Tables>,
+  address: string,
+  sinceMs: number,
+  most: number,
+): Promise<MessageThread[]> {
+  const sent = db
+    .selectFrom('deliveries')
+    .select('message')
+    .where('address', '=', address)
+    .where('dueAtMs', '>=', sinceMs);
+  const rows = await db
+    .selectFrom('messages')
+    .selectAll()
+    .where('id', 'in', sent)
+    .where('closedAtMs', 'is not', null)
+    .orderBy('atMs', 'desc')
+    .orderBy('id')
+    .limit(most)
+    .execute();
+  return threadsOf(db, rows);
 }
 
 /** A person was told of an episode where any of its transitions was a part of what they were sent. */
