@@ -1,11 +1,13 @@
 // Messages about which something may still be to be done: repeats, the next way, the next person, and the end of it.
 
 import { type Escalation, escalate } from '#core/notices/escalate.ts';
-import type { Message, OfficeMatter } from '#core/notices/message.ts';
+import { firstDeliveries } from '#core/notices/first-deliveries.ts';
+import type { Message } from '#core/notices/message.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
-import { DAY_MS } from '#core/units/time.ts';
 import type { MessageThread, WatchPatch } from '#store/watch/records.ts';
 import { audiencesOf } from './audiences.ts';
+import { notReached } from './not-reached.ts';
+import { officeMessage } from './office-message.ts';
 import type { WatchDeps } from './watched-site.ts';
 
 /** As many as a storm over a whole nation leaves open. */
@@ -72,10 +74,7 @@ function patchOf(
     ended.state === 'unanswered'
       ? [unanswered(message, nowMs, hash)]
       : notReached(thread, audience, nowMs, hash);
-  const toldDeliveries = told.flatMap(
-    (one) =>
-      escalate({ message: one, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due,
-  );
+  const toldDeliveries = told.flatMap((one) => firstDeliveries(one, audience, nowMs, escalation));
   return {
     ...patch,
     messages: told,
@@ -83,44 +82,6 @@ function patchOf(
     closed: isDone ? closed : [],
   };
 }
-
-/** Whom of the crew a warning could not be brought by any of their ways; who opted out was told of when they did. */
-function notReached(
-  { message, deliveries }: MessageThread,
-  { contacts }: Audience,
-  nowMs: number,
-  hash: (text: string) => string,
-): Message[] {
-  if (!message.needsAnswer) return [];
-  const { site, verdict, id } = message;
-  return contacts
-    .filter(({ role, optedOutAtMs }) => role === 'crew' && optedOutAtMs === null)
-    .filter((contact) => {
-      const own = deliveries.filter((d) => d.contact === contact.id);
-      const failed = new Set(own.filter(({ outcome }) => outcome === 'failed').map(({ way }) => way));
-      return (
-        own.length > 0 &&
-        own.every(({ outcome }) => outcome === 'failed') &&
-        failed.size >= contact.ways.length
-      );
-    })
-    .map((contact) =>
-      officeMessage(
-        { site, verdict, of: `${id} ${contact.id}` },
-        { what: 'not-delivered', contact: contact.id, about: id, detail: null },
-        nowMs,
-        hash,
-      ),
-    );
-}
-
-const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>
-  officeMessage(
-    { site, verdict, of: id },
-    { what: 'not-answered', contact: null, about: id, detail: null },
-    nowMs,
-    hash,
-  );
 
 /**
  * Nothing more to send: for their knowledge only, and all of it settled. What asks for an answer stays open to its end, though
@@ -131,56 +92,10 @@ function isFinished({ message, deliveries }: MessageThread, { due, waits }: Esca
   return settled && !message.needsAnswer && deliveries.length > 0;
 }
 
-/** Tells the office of a site something about the texts themselves; `of` names the occasion, so that it is told once. */
-export async function officeMatter(
-  deps: WatchDeps,
-  site: string,
-  matter: OfficeMatter,
-  of: string,
-  isFor: 'told' | 'kept' = 'told',
-): Promise<void> {
-  const { store, hash, escalation } = deps;
-  const nowMs = deps.nowMs();
-  const message = officeMessage(
-    { site, verdict: matter.what === 'wrote' ? 'hold' : 'go', of },
-    matter,
+const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>
+  officeMessage(
+    { site, verdict, of: id },
+    { what: 'not-answered', contact: null, about: id, detail: null },
     nowMs,
     hash,
   );
-  if (isFor === 'kept') {
-    const closed = [{ message: message.id, atMs: nowMs }];
-    await store.watch.commit([{ site, replaces: null, messages: [message], closed }]);
-    return;
-  }
-  const audience = (await audiencesOf(deps, [message]))(message);
-  if (audience === null) return;
-  const deliveries = escalate({
-    message,
-    deliveries: [],
-    answers: [],
-    audience,
-    nowMs,
-    settings: escalation,
-  }).due;
-  await store.watch.commit([{ site, replaces: null, messages: [message], deliveries }]);
-  if (deliveries.length > 0) deps.wake();
-}
-
-function officeMessage(
-  { site, verdict, of }: { readonly site: string; readonly verdict: Message['verdict']; readonly of: string },
-  matter: OfficeMatter,
-  nowMs: number,
-  hash: (text: string) => string,
-): Message {
-  return {
-    id: hash(JSON.stringify(['office', matter.what, of])),
-    kind: 'office',
-    site,
-    atMs: nowMs,
-    verdict,
-    transitions: [],
-    validUntilMs: nowMs + DAY_MS / 2,
-    needsAnswer: false,
-    matter,
-  };
-}

@@ -2,9 +2,8 @@
 // for what it reads; what it gives is written by watch-site.ts, in one transaction or not at all.
 
 import type { OpenMessage } from '#core/notices/acknowledge.ts';
-import { escalate } from '#core/notices/escalate.ts';
+import { firstDeliveries } from '#core/notices/first-deliveries.ts';
 import { mergeMessage } from '#core/notices/merge-message.ts';
-import type { Message } from '#core/notices/message.ts';
 import type { Notice, Transition } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import { type SteppedNotices, stepNotices } from '#core/notices/step-notices.ts';
@@ -73,7 +72,9 @@ export function lookAtSite(
   );
   const { notices, transitions } = stepped;
   const message = mergeMessage({ site: watched.key, transitions, notices, burnOpen, nowMs, hash });
-  const deliveries = message ? firstDeliveries(looked, message, notices, escalation) : [];
+  const deliveries = message
+    ? firstDeliveries(message, audienceOf(looked, newestOf(notices, message.transitions)), nowMs, escalation)
+    : [];
   return {
     conditions,
     patch: {
@@ -153,16 +154,6 @@ const audienceOf = ({ watched, silences, heard, burn }: Looked, newest: Audience
   heard,
   newest,
 });
-
-function firstDeliveries(
-  looked: Looked,
-  message: Message,
-  notices: readonly Notice[],
-  settings: WatchDeps['escalation'],
-) {
-  const audience = audienceOf(looked, newestOf(notices, message.transitions));
-  return escalate({ message, deliveries: [], answers: [], audience, nowMs: looked.nowMs, settings }).due;
-}
 
 /** The last transition of each notice. */
 export function newestOf(

@@ -4,7 +4,8 @@
 import { isPutOff } from '#core/notices/put-off.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { ClaimedDelivery } from '#store/watch/records.ts';
-import { escalateMessages, officeMatter } from './escalate-open.ts';
+import { escalateMessages } from './escalate-open.ts';
+import { officeMatter } from './office-matter.ts';
 import type { SendDeps } from './send-deps.ts';
 import type { Sent } from './send-one.ts';
 

@@ -1,7 +1,7 @@
 // The evening and dawn texts of all sites that have somebody to tell: at most one of each for a local date.
 
 import { type DayTextDue, dayTextMessage, dayTextName, dayTextsDue } from '#core/notices/day-texts.ts';
-import { escalate } from '#core/notices/escalate.ts';
+import { firstDeliveries } from '#core/notices/first-deliveries.ts';
 import type { DayTold } from '#core/notices/message.ts';
 import { summariseDays } from '#core/plan/plan-summary.ts';
 import { addDays, localDateAt } from '#core/units/local-time.ts';
@@ -62,14 +62,7 @@ async function tellOne(
   const message = { ...made, verdict: day.verdict };
   const audience = (await audiencesOf(deps, [message]))(message);
   if (audience === null) return;
-  const deliveries = escalate({
-    message,
-    deliveries: [],
-    answers: [],
-    audience,
-    nowMs,
-    settings: escalation,
-  }).due;
+  const deliveries = firstDeliveries(message, audience, nowMs, escalation);
   const { site, date, kind } = due;
   await store.watch.commit([
     {

@@ -1,7 +1,7 @@
 // Looks at one site and writes what came of it: taps, observations and answers that came in, what was judged of them, and
 // what is to be told, all in one transaction. Where another process wrote meanwhile, it reads and judges anew.
 
-import { escalate } from '#core/notices/escalate.ts';
+import { firstDeliveries } from '#core/notices/first-deliveries.ts';
 import type { Message } from '#core/notices/message.ts';
 import type { Notice } from '#core/notices/notice.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
@@ -189,9 +189,6 @@ function burnMessages(
     heard,
     newest: newestOf(state.notices),
   };
-  const deliveries = messages.flatMap(
-    (message) =>
-      escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due,
-  );
+  const deliveries = messages.flatMap((message) => firstDeliveries(message, audience, nowMs, escalation));
   return { messages, deliveries };
 }

@@ -1,7 +1,7 @@
 // A drill: a text to all contacts of a site, marked as one, to see whether it arrives and who answers.
 
 import { randomUUID } from 'node:crypto';
-import { escalate } from '#core/notices/escalate.ts';
+import { firstDeliveries } from '#core/notices/first-deliveries.ts';
 import type { Message } from '#core/notices/message.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
@@ -42,7 +42,7 @@ export const createDrill =
     };
     const audience = (await audiencesOf(deps, [message]))(message);
     if (audience === null) throw new ServiceError('unknown_site', `no site "${siteKey}" to drill`);
-    const due = escalate({ message, deliveries: [], answers: [], audience, nowMs, settings: escalation }).due;
+    const due = firstDeliveries(message, audience, nowMs, escalation);
     await store.watch.commit([{ site: siteKey, replaces: null, messages: [message], deliveries: due }]);
     deps.wake();
     const thread = await store.watch.thread(message.id);

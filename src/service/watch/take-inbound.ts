@@ -4,7 +4,7 @@ import type { Incoming } from '#core/notices/acknowledge.ts';
 import type { Answer } from '#core/notices/answer.ts';
 import type { Role } from '#core/notices/contact.ts';
 import type { OfficeMatter } from '#core/notices/message.ts';
-import { officeMatter } from '#jobs/watch/escalate-open.ts';
+import { officeMatter } from '#jobs/watch/office-matter.ts';
 import { siteKeyOf } from '#publish/site-key.ts';
 import type { MessageDeskDeps } from './message-desk.ts';
 
