@@ -87,12 +87,13 @@ async function goThrough({ store, nowMs, conditions, killedAt, channel }: Cycle)
     seam('claimed');
     const thread = await watch.thread(claimed.message);
     if (thread === null) throw new Error('its message is not there');
-    const still = stillToSend(claimed, thread.message, thread.answers, newest, nowMs);
+    const still = stillToSend(claimed, thread.message, thread.answers, { newest, silences: [] }, nowMs);
     if ('parts' in still) {
       const kinds = still.parts.map((i) => thread.message.transitions[i]?.kind);
       channel.push(`${claimed.contact} ${kinds.join('+')} ${claimed.id}`);
       seam('sent');
     }
+    if ('heldUntilMs' in still) throw new Error('there is no silence');
     const outcome = 'parts' in still ? 'sent' : still.outcome;
     await watch.settle([
       { id: claimed.id, token: claimed.token, atMs: nowMs, outcome, detail: null, said: null },

@@ -36,7 +36,9 @@ export async function sendOne(
   let toSay = delivery;
   if (thread !== null && audience !== null) {
     // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
-    const still = stillToSend(delivery, thread.message, thread.answers, audience.newest, startedMs);
+    const still = stillToSend(delivery, thread.message, thread.answers, audience, startedMs);
+    if ('heldUntilMs' in still)
+      return { delivery, settlement: heldBack(delivery, still.heldUntilMs, startedMs), optOut: null };
     if ('outcome' in still)
       return { delivery, settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
     toSay = { ...delivery, parts: still.parts };
@@ -66,6 +68,12 @@ export async function sendOne(
     optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
   };
 }
+
+/** It counts as no try: nobody was asked to take it. */
+const heldBack = ({ id, token }: ClaimedDelivery, notBeforeMs: number, atMs: number): Settlement => ({
+  ...{ id, token, atMs, said: null, notBeforeMs },
+  ...{ outcome: 'again', isUntried: true, detail: 'silenced' },
+});
 
 async function handOver(
   deps: SendDeps,

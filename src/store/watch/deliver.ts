@@ -184,9 +184,11 @@ async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promi
     s.outcome === 'again'
       ? { leaseUntilMs: null, notBeforeMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
       : { outcome: s.outcome, settledAtMs: s.atMs };
+  // The first claim stays counted: what has none is claimed at once, and would be for ever.
+  const tries = s.isUntried === true ? { tries: 1, triedAtMs: null } : {};
   const settled = await transaction
     .updateTable('deliveries')
-    .set({ ...came, detail: s.detail, ...(s.said === null ? {} : { said: s.said }) })
+    .set({ ...came, ...tries, detail: s.detail, ...(s.said === null ? {} : { said: s.said }) })
     .where('id', '=', s.id)
     .where('token', '=', s.token)
     .where('outcome', 'is', null)

@@ -137,6 +137,8 @@ export interface Settlement {
   /** `again`: not yet; to be tried no sooner than `notBeforeMs`, which is at most five minutes ahead. */
   readonly outcome: NonNullable<Delivery['outcome']> | 'again';
   readonly notBeforeMs?: number;
+  /** True of `again`: it was handed to nobody, and the claim was no try. */
+  readonly isUntried?: boolean;
   readonly detail: string | null;
   /** The words that were sent; null where none were. */
   readonly said: string | null;

@@ -1,16 +1,19 @@
 // The last look before a text goes out.
 
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import type { Silence } from '#core/notices/silence.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
 import { noticeMessage, transitionOf } from '../../builders/contacts.ts';
-import { EIGHT_MS, gust } from '../../builders/notices.ts';
+import { EIGHT_MS, gust, SITE } from '../../builders/notices.ts';
 import { answerOf, deliveryOf } from '../../builders/watch-records.ts';
 
 const PARTS = [transitionOf(), transitionOf({ condition: gust('true', 'hold', { subject: 'windSpeed' }) })];
 const MESSAGE = noticeMessage(PARTS);
 const FIRST = deliveryOf('m1', { parts: [0, 1] });
-const newest = (...numbers: readonly number[]) =>
-  new Map(PARTS.map((t, i) => [t.notice, { episode: '1', number: numbers[i] ?? 1 }]));
+const newest = (...numbers: readonly number[]) => ({
+  newest: new Map(PARTS.map((t, i) => [t.notice, { episode: '1', number: numbers[i] ?? 1 }])),
+  silences: [],
+});
 
 it('all of it, while nothing newer was told and it is not too late', () => {
   expect(stillToSend(FIRST, MESSAGE, [], newest(), EIGHT_MS)).toEqual({ parts: [0, 1] });
@@ -42,5 +45,34 @@ it('nobody is asked again, or next, once it was answered; everybody of the first
 
 it('what has no parts is said as it is', () => {
   const plan = { ...noticeMessage([]), kind: 'drill' as const };
-  expect(stillToSend({ ...FIRST, parts: [] }, plan, [], new Map(), EIGHT_MS)).toEqual({ parts: [] });
+  expect(
+    stillToSend({ ...FIRST, parts: [] }, plan, [], { newest: new Map(), silences: [] }, EIGHT_MS),
+  ).toEqual({ parts: [] });
+});
+
+describe('what a silence that began since keeps back', () => {
+  const silence: Silence = {
+    ...{ id: 's', site: SITE, code: null, fromMs: EIGHT_MS, untilMs: EIGHT_MS + 150_000 },
+    ...{ reason: 'on the radio', by: 'Ana', role: 'office', endedAtMs: null, endedBy: null },
+  };
+  const at = (afterMs: number, change: Partial<Silence> = {}) =>
+    stillToSend(
+      FIRST,
+      MESSAGE,
+      [],
+      { ...newest(), silences: [{ ...silence, ...change }] },
+      EIGHT_MS + afterMs,
+    );
+
+  it('waits for its end, and is looked at every minute until then', () => {
+    expect(at(0)).toEqual({ heldUntilMs: EIGHT_MS + 60_000 });
+    expect(at(120_000)).toEqual({ heldUntilMs: EIGHT_MS + 150_000 });
+    expect(at(150_000)).toEqual({ parts: [0, 1] });
+    expect(at(0, { endedAtMs: EIGHT_MS })).toEqual({ parts: [0, 1] });
+    expect(at(0, { site: 'fern-hollow/other' })).toEqual({ parts: [0, 1] });
+  });
+
+  it('is no stop that was observed, where the crew made the silence', () => {
+    expect(at(0, { role: 'crew' })).toEqual({ parts: [0] });
+  });
 });

@@ -33,6 +33,24 @@ describe('a silence', () => {
     expect(demo.heardBy(CREW).length).toBeGreaterThan(0);
   });
 
+  it('keeps back a text that waits already, whoever else is told, until it is over', async () => {
+    const demo = await startBurning();
+    demo.gateway.bad.push({ status: 503 });
+    await demo.reads(TURNED);
+    await demo.service.watching.send();
+    expect(demo.heardBy(CREW)).toEqual([]);
+    await demo.api('POST', '/v1/silences', { site: 'north-block', minutes: 9, reason: 'on the radio' });
+    for (let i = 0; i < 8; i += 1) {
+      demo.pass(1);
+      await demo.tells();
+    }
+    expect([demo.heardBy(CREW), demo.gateway.asked.length]).toEqual([[], demo.gateway.texts.length + 1]);
+    demo.pass(1);
+    await demo.reads(TURNED);
+    await demo.tells();
+    expect(demo.heardBy(CREW)).toEqual([expect.stringMatching(/: PUT IT OUT/)]);
+  });
+
   it('of the crew silences no stop that was observed', async () => {
     const demo = await startBurning();
     await demo.reads(TURNED);
