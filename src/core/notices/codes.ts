@@ -37,6 +37,7 @@ export const TOLD_BY: Readonly<Record<ConditionCode, ToldBy>> = {
   'station-doubted': BLIND,
   'reading-missing': BLIND,
   'lit-against-plan': { mutedByStop: false, office: true, dispatch: false },
+  'lit-without-go': { mutedByStop: false, office: true, dispatch: false },
   'cover-due': DUTY,
   'not-covered-by-dusk': { mutedByStop: false, office: true, dispatch: true },
   'look-again': DUTY,

@@ -5,12 +5,22 @@ import { windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
 import { briefedVerdict, dayIn, dayOf, lastChargeOf } from './burn-plan.ts';
 import type { Condition, Truth } from './condition.ts';
+import { litWithoutGo } from './lit-without-go.ts';
 import { makeCondition } from './make-condition.ts';
 import type { WatchContext } from './watch-context.ts';
 
-/** `lit-against-plan`, `last-charge-soon` and `last-charge-due` of an open burn. */
-export function chargeConditions(context: WatchContext, burn: Burn): Condition[] {
-  return [litAgainstPlan(context, burn), ...lastCharge(context, burn)];
+/**
+ * `lit-against-plan`, `lit-without-go`, `last-charge-soon` and `last-charge-due` of an open burn; `beside`: what else is judged
+ * of the site at this look.
+ */
+export function chargeConditions(
+  context: WatchContext,
+  burn: Burn,
+  beside: readonly Condition[] = [],
+): Condition[] {
+  const against = litAgainstPlan(context, burn);
+  const withoutGo = litWithoutGo(context, burn, beside, against.truth === 'true');
+  return [against, withoutGo, ...lastCharge(context, burn)];
 }
 
 /**

@@ -28,6 +28,7 @@ export type ConditionCode =
   | 'station-doubted'
   | 'reading-missing'
   | 'lit-against-plan'
+  | 'lit-without-go'
   | 'last-charge-soon'
   | 'last-charge-due'
   | 'cover-due'

@@ -22,7 +22,7 @@ import { windShift } from './wind-shift.ts';
 export function judgeWatch(input: WatchInput): Condition[] {
   const context = watchContext(input);
   const { burn } = input;
-  const conditions = [
+  const seen = [
     // What is measured.
     windShift(context),
     unsteady(context),
@@ -34,9 +34,12 @@ export function judgeWatch(input: WatchInput): Condition[] {
     // What offices say, and what the forecast has come to.
     ...orderConditions(context),
     ...planConditions(context),
+  ];
+  const conditions = [
+    ...seen,
     // What the crew does. A covered pit is only looked at again.
     ...(isOpen(burn)
-      ? [...windDrift(context), ...chargeConditions(context, burn), ...coverConditions(context, burn)]
+      ? [...windDrift(context), ...chargeConditions(context, burn, seen), ...coverConditions(context, burn)]
       : []),
     ...(burn && !isOpen(burn) ? lookAgain(context, burn) : []),
   ];

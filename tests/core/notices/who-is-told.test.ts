@@ -38,11 +38,13 @@ const about = (code: ConditionCode, verdict: 'go' | 'hold' | 'stop', needsAnswer
     needsAnswer,
   });
 
+const OFFICE_TOO = ['lit-against-plan', 'lit-without-go', 'not-covered-by-dusk'];
+
 describe('by role', () => {
   it.each(Object.keys(TOLD_BY) as ConditionCode[])(
     '%s as news: the crew, and whose business it is besides',
     (code) => {
-      const office = ['lit-against-plan', 'not-covered-by-dusk'].includes(code) ? 'office@0' : 'office: role';
+      const office = OFFICE_TOO.includes(code) ? 'office@0' : 'office: role';
       const desk = code === 'not-covered-by-dusk' ? 'desk@0' : 'desk: role';
       expect(told(about(code, 'go', false)).sort()).toEqual(['crew@0', 'backup@0', office, desk].sort());
     },
@@ -52,7 +54,7 @@ describe('by role', () => {
     '%s as a stop: the crew in turn, then the office; dispatch at once',
     (code) => {
       const asked = ['crew@0?', 'backup@1?', 'office@2?', 'desk@0'];
-      const office = ['lit-against-plan', 'not-covered-by-dusk'].includes(code) ? ['office@0'] : [];
+      const office = OFFICE_TOO.includes(code) ? ['office@0'] : [];
       expect(told(about(code, 'stop', true)).sort()).toEqual([...asked, ...office].sort());
     },
   );

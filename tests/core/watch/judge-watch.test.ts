@@ -58,6 +58,7 @@ describe('the watch of an open burn', () => {
       'forecast-stale',
       'wind-drifted',
       'lit-against-plan',
+      'lit-without-go',
       'last-charge-soon',
       'last-charge-due',
       'cover-due',

@@ -136,6 +136,10 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
         f.code === 'lightUpBy' ? 'too late for the plan' : `plan said ${SAID[f.code ?? ''] ?? 'otherwise'}`;
       return `${parts('Pit lit', time(f.at, size))}, ${size === 'bare' ? 'against plan' : said}.`;
     },
+    'lit-without-go': (f, size) => {
+      const said = f.code === 'noPlan' ? 'without a plan' : `watch said ${SAID[f.code ?? ''] ?? 'otherwise'}`;
+      return `${parts('Pit lit', time(f.at, size))}, ${said}.`;
+    },
     'last-charge-soon': (f, size) => `${parts('Last wood', time(f.at, size) ?? 'soon')} (${f.basis}).`,
     'last-charge-due': (f, size) => `${parts('Last wood was due', time(f.at, size))} (${f.basis}).`,
     'cover-due': (f) => `${parts('Pit to be covered', f.at && `by ${f.at}`)}.`,
@@ -165,6 +169,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'station-doubted': (f) => parts('doubted station', f.station),
     'reading-missing': (f) => `no ${measured(f)} told`,
     'lit-against-plan': () => 'lit against plan',
+    'lit-without-go': () => 'lit without a go',
     'last-charge-soon': () => 'last wood soon',
     'last-charge-due': () => 'last wood due',
     'cover-due': () => 'cover due',

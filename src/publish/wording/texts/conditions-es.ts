@@ -142,6 +142,10 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         f.code === 'lightUpBy' ? 'tarde para el plan' : `el plan decía ${SAID[f.code ?? ''] ?? 'otra cosa'}`;
       return `${parts(size === 'bare' ? 'Encendida' : 'Fosa encendida', f.at)}, ${size === 'bare' ? 'contra el plan' : said}.`;
     },
+    'lit-without-go': (f, size) => {
+      const said = f.code === 'noPlan' ? 'sin plan' : `se vigilaba: ${SAID[f.code ?? ''] ?? 'otra cosa'}`;
+      return `${parts(size === 'bare' ? 'Encendida' : 'Fosa encendida', f.at)}, ${said}.`;
+    },
     'last-charge-soon': (f) => `${parts('Última leña', f.at ?? 'pronto')} (${f.basis}).`,
     'last-charge-due': (f, size) =>
       `${parts(size === 'bare' ? 'Última leña' : 'La última leña tocaba', f.at)} (${f.basis}).`,
@@ -175,6 +179,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'station-doubted': (f) => parts('estación dudosa', f.station),
     'reading-missing': (f) => `sin dato de ${measured(f)}`,
     'lit-against-plan': () => 'encendida contra el plan',
+    'lit-without-go': () => 'encendida sin permiso',
     'last-charge-soon': () => 'última leña pronto',
     'last-charge-due': () => 'última leña',
     'cover-due': () => 'tapar la fosa',

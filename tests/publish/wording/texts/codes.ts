@@ -66,6 +66,7 @@ export const CODES: Readonly<Record<ConditionCode, TransitionText>> = {
     figures: { element: 'windDirection', station: 'pit', wasMs: at('13:10') },
   },
   'lit-against-plan': { basis: 'record', verdict: 'hold', figures: { what: 'stop', atMs: at('13:20') } },
+  'lit-without-go': { basis: 'record', verdict: 'hold', figures: { what: 'stop', atMs: at('13:20') } },
   'last-charge-soon': { ...forecast, verdict: 'go', figures: { what: 'lastCharge', atMs: at('14:10') } },
   'last-charge-due': { ...forecast, verdict: 'hold', figures: { what: 'lastCharge', atMs: at('13:40') } },
   'cover-due': { basis: 'record', verdict: 'hold', figures: { what: 'coveredBy', atMs: at('16:00') } },
