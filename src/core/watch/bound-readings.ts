@@ -5,7 +5,7 @@ import { CLASS, scoreHours } from '#core/score/score-hours.ts';
 import { ELEMENTS } from '#core/series/elements.ts';
 import type { Watched } from './choose-station.ts';
 import type { Side } from './latch.ts';
-import { type ObservedValue, observedValue } from './observed-value.ts';
+import { observedValues } from './observed-values.ts';
 import type { SideAt } from './strict-readings.ts';
 import type { WatchSettings } from './watch-settings.ts';
 
@@ -24,17 +24,19 @@ const DUST = 1e-9;
 
 /** Beyond where both ends of what a value may mean are; unsure where only one is. */
 export function boundReadings(watched: Watched, limit: ElementLimit, settings: WatchSettings): SideAt[] {
-  const values = valuesOf(watched, limit, settings);
+  const values = observedValues(limit.element, watched, settings);
   const isLow = limit.atLeast !== null;
   const worst = scoreHours(columnOf(values.map((v) => (isLow ? v.low : v.high))), limit);
   const best = scoreHours(columnOf(values.map((v) => (isLow ? v.high : v.low))), limit);
   const bound = boundsOf(limit).find((b) => b !== null)?.value ?? Number.NaN;
   const margin = settings.limits.clearMargin * Math.max(Math.abs(bound), ELEMENTS[limit.element].roomScale);
   const { most } = ELEMENTS[limit.element];
-  return values.flatMap(({ atMs, isDoubted, high }, i): SideAt[] => {
+  return values.flatMap(({ atMs, isDoubted, peak, high }, i): SideAt[] => {
     const side = sideOf(worst.classes[i], best.classes[i], (worst.room[i] as number) >= margin - DUST);
     // Of which only the least is known, it can say no more than that this is beyond.
     if (high >= most && side === 'unsure') return [];
+    // A peak of before speaks of its own moment and proves nothing better; told long after, it raises nothing any more.
+    if (peak !== null) return side === 'beyond' ? [{ atMs, side: peak === 'late' ? 'near' : side }] : [];
     // A doubted word is never the ground for anything better.
     return [{ atMs, side: isDoubted && side !== 'beyond' ? 'unsure' : side }];
   });
@@ -45,17 +47,6 @@ function sideOf(worst: number | undefined, best: number | undefined, isClear: bo
   if (best !== CLASS.go || worst !== CLASS.go) return 'unsure';
   return isClear ? 'clear' : 'near';
 }
-
-interface ValueAt extends ObservedValue {
-  readonly atMs: number;
-  readonly isDoubted: boolean;
-}
-
-const valuesOf = ({ observations, station }: Watched, limit: ElementLimit, settings: WatchSettings) =>
-  observations.flatMap((o): ValueAt[] => {
-    const value = observedValue(limit.element, o, station, settings);
-    return value === null ? [] : [{ ...value, atMs: o.observedAtMs, isDoubted: o.quality === 'doubtful' }];
-  });
 
 const columnOf = (values: readonly number[]) => ({
   values: Float64Array.from(values),

@@ -14,6 +14,11 @@ export type ObservedWind =
 /** passed: checked by its source and good. unverified: not checked. doubtful: told, never the ground for anything better. */
 export type ObservationQuality = 'passed' | 'unverified' | 'doubtful';
 
+export interface PeakBefore {
+  readonly atMs: number;
+  readonly speedMps: number;
+}
+
 export interface Observation {
   /** Name of the station within its site: what the configuration calls it. */
   readonly station: string;
@@ -25,8 +30,10 @@ export interface Observation {
   readonly windHeightM: number | null;
   /** Over how long the wind is a mean [s]; null where nobody said. */
   readonly windAveragingS: number | null;
-  /** Largest short wind since the observation before; null: none was told, which is no calm. */
+  /** Largest short wind of the minutes that the observation speaks of; null: none was told, which is no calm. */
   readonly gustMps: number | null;
+  /** A stronger short wind before those minutes, of its own moment; absent where the source tells none. */
+  readonly peak?: PeakBefore | null;
   readonly relativeHumidityPct: number | null;
   readonly temperatureC: number | null;
   readonly dewPointC: number | null;

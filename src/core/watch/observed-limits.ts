@@ -12,6 +12,7 @@ import { limitsInForce } from './limits-in-force.ts';
 import { makeCondition } from './make-condition.ts';
 import { chosenFor, raisedBefore, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
 import { OBSERVABLE, type ObservedValue, observedValue } from './observed-value.ts';
+import { observedValues } from './observed-values.ts';
 import { strictReadings } from './strict-readings.ts';
 import type { WatchContext } from './watch-context.ts';
 
@@ -119,10 +120,13 @@ const gravity = ({ raised, verdict }: Judged): number =>
 
 function valueRead(context: WatchContext, element: Element, reading: Reading | null): ObservedValue | null {
   const watched = watchedOf(context, reading);
-  const observation = watched?.observations.find((o) => o.observedAtMs === reading?.atMs);
-  return watched && observation
-    ? observedValue(element, observation, watched.station, context.settings)
-    : null;
+  if (watched === null) return null;
+  const values = observedValues(element, watched, context.settings).filter((v) => v.atMs === reading?.atMs);
+  // Of one moment the peak is what went beyond, and the observation what did not.
+  const [first] = values;
+  return reading?.side === 'beyond'
+    ? (values.find((v) => v.peak !== null) ?? first ?? null)
+    : (values.at(-1) ?? null);
 }
 
 function figuresOf(context: WatchContext, element: Element, judged: Judged | undefined) {

@@ -53,10 +53,27 @@ export function observedValue(
   station: Station,
   settings: WatchSettings,
 ): ObservedValue | null {
-  const read = READERS[element]?.(observation, station, settings) ?? null;
+  return inRange(element, READERS[element]?.(observation, station, settings) ?? null);
+}
+
+function inRange(element: Element, read: ObservedValue | null): ObservedValue | null {
   const { least, most } = ELEMENTS[element];
   if (read === null || !(read.value >= least && read.value <= most)) return null;
   return { value: read.value, low: Math.max(least, read.low), high: Math.min(most, read.high) };
+}
+
+/** The peak wind that an observation tells of before its own minutes, as a gust of its moment; null where it tells none. */
+export function observedPeak(
+  observation: Observation,
+  station: Station,
+  settings: WatchSettings,
+): (ObservedValue & { readonly atMs: number }) | null {
+  const { peak } = observation;
+  if (!peak) return null;
+  const [rising, falling] = heightFactors(observation, station, settings);
+  const { atMs, speedMps } = peak;
+  const value = inRange('windGust', { value: speedMps, low: speedMps * falling, high: speedMps * rising });
+  return value && { ...value, atMs };
 }
 
 /** Measured, else from temperature and dew point. */

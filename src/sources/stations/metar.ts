@@ -8,17 +8,12 @@ import { relativeHumidityFromDewPoint } from '#core/series/humidity.ts';
 import type { Observation, ObservedWind } from '#core/watch/observation.ts';
 import { messageOf } from '#errors.ts';
 import { makeFaultTally } from '#sources/nws/fault-tally.ts';
+import { gustAndPeak, type PeakWind } from './gust-and-peak.ts';
 import { type MetarHead, readMetarHead } from './metar-head.ts';
 import { thunderTold } from './metar-thunder.ts';
 import { metarInstantMs, remarkInstantMs } from './metar-time.ts';
 import { readMetarWind } from './metar-wind.ts';
 import { northAs360, observedWind } from './observed-wind.ts';
-
-export interface PeakWind {
-  readonly atMs: number;
-  readonly speedMps: number;
-  readonly fromDeg: number;
-}
 
 export interface MetarReading {
   readonly stationId: string;
@@ -92,7 +87,7 @@ export function metarObservation(
     wind,
     windHeightM: METAR_HEIGHT_M,
     windAveragingS: METAR_AVERAGING_S,
-    gustMps: strongestOf(reading),
+    ...gustAndPeak(reading),
     relativeHumidityPct,
     temperatureC,
     dewPointC,
@@ -107,15 +102,6 @@ export function metarObservation(
 
 export const METAR_HEIGHT_M = 10;
 export const METAR_AVERAGING_S = 120;
-
-/** Gust or peak wind, whichever is stronger: the largest short wind since the report before. */
-export function strongestOf({
-  gustMps,
-  peakWind,
-}: Pick<MetarReading, 'gustMps' | 'peakWind'>): number | null {
-  if (peakWind === null) return gustMps;
-  return Math.max(peakWind.speedMps, gustMps ?? 0);
-}
 
 type Remarks = Pick<MetarReading, 'peakWind' | 'windShiftAtMs' | 'temperatureC' | 'dewPointC' | 'pressurePa'>;
 

@@ -10,7 +10,8 @@ import type { Station } from '#core/watch/station.ts';
 import { type FaultTally, makeFaultTally } from '#sources/nws/fault-tally.ts';
 import { isObject, type JsonObject, textOf } from '#sources/nws/json.ts';
 import { isAhead } from './ahead.ts';
-import { METAR_AVERAGING_S, METAR_HEIGHT_M, type MetarReading, readMetar, strongestOf } from './metar.ts';
+import { gustAndPeak } from './gust-and-peak.ts';
+import { METAR_AVERAGING_S, METAR_HEIGHT_M, type MetarReading, readMetar } from './metar.ts';
 import { leastQuality, PRESSURE, readNwsValue, type ToldValue, valueKind } from './nws-value.ts';
 import { observedWind } from './observed-wind.ts';
 import { joinWinds } from './two-winds.ts';
@@ -65,7 +66,7 @@ function observationOf(
   ) as Told;
   if (isZeros(told)) return refused(tally, 'zeros', 'relativeHumidity', properties['timestamp']);
   const report = reportOf(properties, stationId, observedAtMs, station.calmBelowMps, tally);
-  const observation = joined(told, report, station, tally);
+  const observation = joined(told, report, station, observedAtMs, tally);
   const whole: Observation = {
     ...observation,
     observedAtMs,
@@ -106,18 +107,18 @@ function joined(
   told: Told,
   report: MetarReading | null,
   station: NwsObservationOptions['station'],
+  observedAtMs: number,
   tally: FaultTally,
 ): Joined {
   const winds = joinWinds(windSide(told, report, station.calmBelowMps, tally), reportSide(report));
   for (const name of winds.disagreed) tally.add('disagrees-with-report', name, report?.raw ?? '');
   const temperatureC = told.temperature.value ?? report?.temperatureC ?? null;
   const dewPointC = told.dewPoint.value ?? report?.dewPointC ?? null;
-  const peaks = { gustMps: winds.gustMps, peakWind: report?.peakWind ?? null };
   return {
     wind: winds.wind,
     windHeightM: report === null ? station.windHeightM : METAR_HEIGHT_M,
     windAveragingS: report === null ? station.windAveragingS : METAR_AVERAGING_S,
-    gustMps: strongestOf(peaks),
+    ...gustAndPeak({ gustMps: winds.gustMps, observedAtMs, peakWind: report?.peakWind ?? null }),
     relativeHumidityPct: told.humidity.value ?? humidityOf(temperatureC, dewPointC, tally),
     temperatureC,
     dewPointC,
@@ -177,6 +178,7 @@ const isBlank = ({ wind, gustMps, ...rest }: Observation): boolean =>
   wind.kind === 'missing' &&
   wind.speedMps === null &&
   gustMps === null &&
+  !rest.peak &&
   rest.relativeHumidityPct === null &&
   rest.temperatureC === null &&
   rest.dewPointC === null &&

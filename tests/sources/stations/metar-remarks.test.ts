@@ -2,7 +2,7 @@
 // 2019), section 7.4, words it alike.
 
 import { describe, expect, it } from 'vitest';
-import { metarObservation, readMetar, strongestOf } from '#sources/stations/metar.ts';
+import { metarObservation, readMetar } from '#sources/stations/metar.ts';
 
 const KT = 1852 / 3600;
 const AROUND = Date.UTC(2026, 2, 2, 18, 5);
@@ -49,13 +49,21 @@ describe('times in the remarks', () => {
     },
   );
 
-  it('the stronger of gust and peak is the largest short wind since the report before', () => {
-    const both = remark('021753Z', 'PK WND 28031/15').reading;
-    expect(both && strongestOf(both)).toBeCloseTo(31 * KT, 9);
-    const gusty = read('KZZZ 021753Z 20014G35KT RMK PK WND 28031/15').reading;
-    expect(gusty && strongestOf(gusty)).toBeCloseTo(35 * KT, 9);
-    const none = read('KZZZ 021753Z 20014KT').reading;
-    expect(none && strongestOf(none)).toBeNull();
+  // Gust: the ten minutes before (FMH-1, 5.4.4); peak wind: since the hourly report before (5.4.5).
+  it.each([
+    ['20014KT RMK PK WND 28031/48', 31, null],
+    ['20014KT RMK PK WND 28031/43', 31, null],
+    ['20014G35KT RMK PK WND 28031/48', 35, null],
+    ['20014KT RMK PK WND 28031/42', null, utc(2, 17, 42)],
+    ['20014G22KT RMK PK WND 28031/15', 22, utc(2, 17, 15)],
+    ['20014G22KT RMK PK WND 28031/1655', 22, utc(2, 16, 55)],
+    ['20014KT', null, null],
+  ])('%s: gust of now %s kt, a peak of before at %s', (text, gustKt, peakAtMs) => {
+    const { reading } = read(`KZZZ 021753Z ${text}`);
+    if (reading === null) throw new Error('not read');
+    const { gustMps, peak = null } = metarObservation(reading, { station: 'airport', receivedAtMs: AROUND });
+    expect(gustMps).toEqual(gustKt === null ? null : expect.closeTo(gustKt * KT, 9));
+    expect(peak).toEqual(peakAtMs && { atMs: peakAtMs, speedMps: expect.closeTo(31 * KT, 9) });
   });
 });
 
@@ -161,6 +169,7 @@ describe('a report as an observation', () => {
       corrects: true,
       raw: text,
     });
-    expect(observation.gustMps).toBeCloseTo(30 * KT, 9);
+    expect(observation.gustMps).toBeCloseTo(22 * KT, 9);
+    expect(observation.peak).toEqual({ atMs: utc(2, 17, 41), speedMps: expect.closeTo(30 * KT, 9) });
   });
 });

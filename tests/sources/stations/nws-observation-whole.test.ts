@@ -80,7 +80,12 @@ describe('what the report adds', () => {
       windShiftAtMs: Date.UTC(2026, 2, 2, 17, 15),
       raw: rawMessage,
     });
-    expect(observation?.gustMps).toBeCloseTo((45 * 1852) / 3600, 9);
+    // The peak of 38 minutes before keeps its own time (FMH-1, 5.4.5); the gust is of the ten minutes before (5.4.4).
+    expect(observation?.gustMps).toBeCloseTo((22 * 1852) / 3600, 9);
+    expect(observation?.peak).toEqual({
+      atMs: Date.UTC(2026, 2, 2, 17, 15),
+      speedMps: expect.closeTo((45 * 1852) / 3600, 9),
+    });
   });
 
   it.each([
