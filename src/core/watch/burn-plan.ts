@@ -38,31 +38,46 @@ export const briefedDay = ({ briefed, date }: WatchContext): DaySummary | null =
 export const briefedVerdict = (day: DaySummary | null, ms: number): Verdict | null =>
   day?.windows.find(([, fromMs, toMs]) => fromMs <= ms && ms < toMs)?.[0] ?? null;
 
-/** due: the moment is there, or no charge is planned at all. unknown: there is no plan to say. */
+/** due: the moment is there, or no charge is planned at all. unknown: no plan says, and none did. */
 export type LastCharge =
-  | { readonly kind: 'at'; readonly atMs: number }
-  | { readonly kind: 'due'; readonly atMs: number }
+  | { readonly kind: 'at' | 'due'; readonly atMs: number; readonly by: 'plan' | 'last-good-plan' }
   | { readonly kind: 'not-yet' }
   | { readonly kind: 'unknown' };
 
 /**
  * The last charge of the fire that burns. A day whose go comes back later plans a second fire; this one's last charge is then
- * the end of the go in which it burned, or the stop that it met. Without a plan, or with one that has nothing to go by, what the crew was told is due when it is due.
+ * the end of the go in which it burned, or the stop that it met. Without a plan, or with one that has nothing to go by, it is
+ * the earlier of what the crew was told and what the last plan said that had.
  */
 export function lastChargeOf(context: WatchContext, burn: Burn): LastCharge {
   const { date, nowMs, plan } = context;
   if (plan === null || !planSays(context)) {
     const toldMs = briefedDay(context)?.times?.lastCharge ?? Number.POSITIVE_INFINITY;
-    return toldMs <= nowMs ? { kind: 'due', atMs: toldMs } : { kind: 'unknown' };
+    const atMs = Math.min(toldMs, saidBeforeMs(context, burn));
+    return Number.isFinite(atMs) ? atOrDue(atMs, nowMs, 'last-good-plan') : { kind: 'unknown' };
   }
   const times = dayOf(plan, date)?.times ?? null;
   if (times !== null && times.lightUpMs <= nowMs) {
-    return { kind: times.lastChargeMs <= nowMs ? 'due' : 'at', atMs: times.lastChargeMs };
+    return atOrDue(times.lastChargeMs, nowMs, 'plan');
   }
-  const litMs = burn.litAtMs ?? burn.openedAtMs;
+  const litMs = litMsOf(burn);
   const ended = plan.windows.findLast((w) => w.verdict === 'go' && w.toMs <= nowMs && w.toMs > litMs);
-  if (ended) return { kind: 'due', atMs: ended.toMs };
+  if (ended) return { kind: 'due', atMs: ended.toMs, by: 'plan' };
   const stopped = plan.windows.find((w) => w.verdict === 'stop' && w.fromMs > litMs && w.fromMs <= nowMs);
-  if (stopped) return { kind: 'due', atMs: stopped.fromMs };
-  return times === null ? { kind: 'due', atMs: litMs } : { kind: 'not-yet' };
+  if (stopped) return { kind: 'due', atMs: stopped.fromMs, by: 'plan' };
+  return times === null ? { kind: 'due', atMs: litMs, by: 'plan' } : { kind: 'not-yet' };
+}
+
+const litMsOf = ({ litAtMs, openedAtMs }: Burn): number => litAtMs ?? openedAtMs;
+
+const atOrDue = (atMs: number, nowMs: number, by: 'plan' | 'last-good-plan'): LastCharge => ({
+  kind: atMs <= nowMs ? 'due' : 'at',
+  atMs,
+  by,
+});
+
+/** What the evaluation before this one went by, if it was of this fire; infinite where it had nothing either. */
+function saidBeforeMs({ before }: WatchContext, burn: Burn): number {
+  const said = before.find((c) => c.code === 'last-charge-due')?.figures.atMs ?? null;
+  return said !== null && said >= litMsOf(burn) ? said : Number.POSITIVE_INFINITY;
 }

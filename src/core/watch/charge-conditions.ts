@@ -3,8 +3,9 @@
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
-import { briefedVerdict, dayIn, dayOf, lastChargeOf } from './burn-plan.ts';
+import { briefedVerdict, dayIn, dayOf, type LastCharge, lastChargeOf } from './burn-plan.ts';
 import type { Condition, Truth } from './condition.ts';
+import { isForecastFresh } from './is-forecast-fresh.ts';
 import { litWithoutGo } from './lit-without-go.ts';
 import { makeCondition } from './make-condition.ts';
 import type { WatchContext } from './watch-context.ts';
@@ -46,6 +47,12 @@ function litAgainstPlan(context: WatchContext, burn: Burn): Condition {
   });
 }
 
+/** lastChargeOld: by the last good plan, since the forecast is too old. lastChargeTold: by it for another reason. */
+function whatOf(context: WatchContext, last: LastCharge): string {
+  if (!('by' in last) || last.by === 'plan') return 'lastCharge';
+  return isForecastFresh(context) ? 'lastChargeTold' : 'lastChargeOld';
+}
+
 function lastCharge(context: WatchContext, burn: Burn): Condition[] {
   const { nowMs, plan, settings } = context;
   const isCharging = burn.state === 'lit' || burn.state === 'charging';
@@ -61,7 +68,7 @@ function lastCharge(context: WatchContext, burn: Burn): Condition[] {
   const text = {
     basis: 'forecast' as const,
     asOfMs: plan?.forecast.issuedAtMs ?? null,
-    figures: { what: 'lastCharge', atMs },
+    figures: { what: whatOf(context, last), atMs },
   };
   return [
     makeCondition('last-charge-soon', {

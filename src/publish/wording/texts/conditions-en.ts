@@ -75,6 +75,10 @@ const turnAhead: ConditionSentence = (f, size) => {
   return `${upper(parts(turn, f.at && `about ${f.at}`))}${place}.`;
 };
 
+/** Whose word a last charge is. */
+const byPlan = ({ basis, code }: FigureTexts): string =>
+  ({ lastChargeOld: 'old forecast', lastChargeTold: 'plan as last told' })[code ?? ''] ?? basis;
+
 /** What a station is to tell. */
 const measured = (f: FigureTexts): string =>
   f.elementCode === 'windDirection' ? 'wind direction' : (f.element ?? 'reading');
@@ -140,8 +144,8 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
       const said = f.code === 'noPlan' ? 'without a plan' : `watch said ${SAID[f.code ?? ''] ?? 'otherwise'}`;
       return `${parts('Pit lit', time(f.at, size))}, ${said}.`;
     },
-    'last-charge-soon': (f, size) => `${parts('Last wood', time(f.at, size) ?? 'soon')} (${f.basis}).`,
-    'last-charge-due': (f, size) => `${parts('Last wood was due', time(f.at, size))} (${f.basis}).`,
+    'last-charge-soon': (f, size) => `${parts('Last wood', time(f.at, size) ?? 'soon')} (${byPlan(f)}).`,
+    'last-charge-due': (f, size) => `${parts('Last wood was due', time(f.at, size))} (${byPlan(f)}).`,
     'cover-due': (f) => `${parts('Pit to be covered', f.at && `by ${f.at}`)}.`,
     'not-covered-by-dusk': (f, size) =>
       size === 'bare'

@@ -77,6 +77,10 @@ const turnAhead: ConditionSentence = (f, size) => {
 
 const upperWind = (f: FigureTexts, size: Size): string => upper(wind(f, size));
 
+/** Whose word a last charge is. */
+const byPlan = ({ basis, code }: FigureTexts): string =>
+  ({ lastChargeOld: 'pronóstico viejo', lastChargeTold: 'último plan dicho' })[code ?? ''] ?? basis;
+
 /** What a station is to tell. */
 const measured = (f: FigureTexts): string =>
   f.elementCode === 'windDirection' ? 'rumbo del viento' : (f.element ?? 'medición');
@@ -146,9 +150,9 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
       const said = f.code === 'noPlan' ? 'sin plan' : `se vigilaba: ${SAID[f.code ?? ''] ?? 'otra cosa'}`;
       return `${parts(size === 'bare' ? 'Encendida' : 'Fosa encendida', f.at)}, ${said}.`;
     },
-    'last-charge-soon': (f) => `${parts('Última leña', f.at ?? 'pronto')} (${f.basis}).`,
+    'last-charge-soon': (f) => `${parts('Última leña', f.at ?? 'pronto')} (${byPlan(f)}).`,
     'last-charge-due': (f, size) =>
-      `${parts(size === 'bare' ? 'Última leña' : 'La última leña tocaba', f.at)} (${f.basis}).`,
+      `${parts(size === 'bare' ? 'Última leña' : 'La última leña tocaba', f.at)} (${byPlan(f)}).`,
     'cover-due': (f, size) =>
       `${parts(size === 'bare' ? 'Tapada' : 'Hay que tapar la fosa', f.at && `para ${f.at}`)}.`,
     'not-covered-by-dusk': (f, size) =>
