@@ -63,8 +63,12 @@ onEachStore('what is known of a site', ({ open }) => {
       minute(1, { revision: 1, corrects: true, gustMps: 9 }),
       minute(2),
     ]);
-    // Where there are more than asked for, the newest.
-    expect(await store.watch.observations(SITE, EIGHT_MS, 1)).toEqual([minute(2)]);
+    // Where a station has more than asked for, its newest; it pushes out none of another.
+    expect(await store.watch.observations(SITE, EIGHT_MS, 1)).toEqual([
+      minute(1, { station: 'hill' }),
+      minute(2),
+    ]);
+    expect(await store.watch.observations(SITE, EIGHT_MS, 2)).toEqual(read.slice(1));
     expect(await store.watch.observations(SITE, EIGHT_MS + 60_001, 100)).toEqual([minute(2)]);
     expect(await store.watch.observations('fern-hollow/south-block', 0, 100)).toEqual([]);
   });

@@ -32,6 +32,7 @@ export interface Watched {
 const TRIES = 8;
 /** Notices that have been quiet for so long play no part any more. */
 const QUIET_MS = 3 * HOUR_MS;
+/** Of each station. */
 const MOST_OBSERVATIONS = 4000;
 /** A covered pit is looked at again until then. */
 const LOOK_AGAIN_MS = 9 * DAY_MS;

@@ -15,6 +15,7 @@ export interface ObservationDeskDeps extends WatchDeps {
   stationNamed(siteKey: string, id: string): PostedStation | null;
 }
 
+/** Of each station. */
 const MOST_KEPT = 4000;
 
 export function observationDesk(deps: ObservationDeskDeps): Pick<WatchDesk, 'observe' | 'observations'> {

@@ -71,34 +71,45 @@ export async function briefingsIn(
   return rows.map((row) => fromJson<WindBriefing>(row.body));
 }
 
-/** The newest revision of each. */
+/** The newest revision of each; the bound is each station's own, so that a chatty one pushes out no other. */
 const observationsIn =
   ({ reading }: DatabaseAccess): WatchRecords['observations'] =>
-  (site, sinceMs, most) =>
+  (site, sinceMs, mostPerStation) =>
     reading(async (db) => {
       const rows = await db
-        .selectFrom('observations as o')
-        .selectAll()
-        .where('o.site', '=', site)
-        .where('o.observedAtMs', '>=', sinceMs)
-        .where((e) =>
-          e.not(
-            e.exists(
-              e
-                .selectFrom('observations as later')
-                .select('later.revision')
-                .whereRef('later.site', '=', 'o.site')
-                .whereRef('later.station', '=', 'o.station')
-                .whereRef('later.observedAtMs', '=', 'o.observedAtMs')
-                .whereRef('later.revision', '>', 'o.revision'),
-            ),
-          ),
+        .selectFrom((newest) =>
+          newest
+            .selectFrom('observations as o')
+            .selectAll('o')
+            .select((e) =>
+              e.fn
+                .agg<number>('row_number')
+                .over((over) => over.partitionBy('o.station').orderBy('o.observedAtMs', 'desc'))
+                .as('nth'),
+            )
+            .where('o.site', '=', site)
+            .where('o.observedAtMs', '>=', sinceMs)
+            .where((e) =>
+              e.not(
+                e.exists(
+                  e
+                    .selectFrom('observations as later')
+                    .select('later.revision')
+                    .whereRef('later.site', '=', 'o.site')
+                    .whereRef('later.station', '=', 'o.station')
+                    .whereRef('later.observedAtMs', '=', 'o.observedAtMs')
+                    .whereRef('later.revision', '>', 'o.revision'),
+                ),
+              ),
+            )
+            .as('told'),
         )
-        .orderBy('o.observedAtMs', 'desc')
-        .orderBy('o.station', 'desc')
-        .limit(most)
+        .selectAll()
+        .where('told.nth', '<=', mostPerStation)
+        .orderBy('told.observedAtMs')
+        .orderBy('told.station')
         .execute();
-      return rows.reverse().map(asObservation);
+      return rows.map(asObservation);
     });
 
 export async function openBurnsIn(db: Kysely<Tables>, sites?: readonly string[]): Promise<Burn[]> {

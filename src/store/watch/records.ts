@@ -189,8 +189,8 @@ export interface WatchRecords {
   burn(site: string, id: string): Promise<KeptBurn | null>;
   /** Burns opened within [from, to), newest first. */
   burns(site: string, fromMs: number, toMs: number, most: number): Promise<Burn[]>;
-  /** The newest revisions of what was observed since a moment, in order of time; where there are more, the newest. */
-  observations(site: string, sinceMs: number, most: number): Promise<KeptObservation[]>;
+  /** The newest revisions of what was observed since a moment, in order of time; of each station the newest, where it has more. */
+  observations(site: string, sinceMs: number, mostPerStation: number): Promise<KeptObservation[]>;
   /** Notices that stand, of all sites or of those named: what is in force now, whatever was sent. */
   standing(sites?: readonly string[]): Promise<Notice[]>;
   /** Transitions within [from, to), in order. */
