@@ -1,18 +1,12 @@
 // What wind a crew knows of once somebody of them has acknowledged a message that told it.
 
 import type { Burn } from '#core/watch/burn.ts';
-import type { ConditionCode } from '#core/watch/condition.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { Answer } from './answer.ts';
 import type { Role } from './contact.ts';
 import type { Message } from './message.ts';
 import { isRelief } from './notice.ts';
-
-const OF_WIND: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
-  'wind-shifted',
-  'wind-drifted',
-  'smoke-turned-to-place',
-]);
+import { OF_WIND } from './of-wind.ts';
 
 /**
  * Null where it told no wind, or whoever answered is not at the pit: `role` is that of the contact who answered, null where

@@ -39,7 +39,8 @@ const subjectOf = ({ rebriefed }: WatchContext): string =>
 
 function drifted(context: WatchContext, subject: string): Condition {
   const { nowMs, rebriefed, settings } = context;
-  const { atLeastDeg, clearWithinDeg, holdsForMin } = settings.drift;
+  const { holdsForMin } = settings.drift;
+  const { atLeastDeg, clearWithinDeg } = boundsOf(context);
   const briefedDeg = rebriefed?.fromDeg ?? briefedFromDeg(context);
   // The wind before the one that was acknowledged is no drift from it.
   const sinceMs = rebriefed?.observedAtMs ?? Number.NEGATIVE_INFINITY;
@@ -68,6 +69,16 @@ function drifted(context: WatchContext, subject: string): Condition {
     validUntilMs: nowMs + HOUR_MS,
     figures: { ...windFigures(watchedOf(context, cause)), wasFromDeg: briefedDeg },
   });
+}
+
+/** Who has acknowledged a wind is told when it goes on as far as a turn is. */
+function boundsOf({ rebriefed, settings: { drift, shift } }: WatchContext): {
+  readonly atLeastDeg: number;
+  readonly clearWithinDeg: number;
+} {
+  if (rebriefed === null || shift.atLeastDeg >= drift.atLeastDeg) return drift;
+  const roomDeg = drift.atLeastDeg - drift.clearWithinDeg;
+  return { atLeastDeg: shift.atLeastDeg, clearWithinDeg: Math.max(0, shift.atLeastDeg - roomDeg) };
 }
 
 /** As recorded with the burn, else the forecast's at light-up. */

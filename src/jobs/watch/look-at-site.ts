@@ -9,6 +9,7 @@ import type { Silence } from '#core/notices/silence.ts';
 import { type SteppedNotices, stepNotices } from '#core/notices/step-notices.ts';
 import { toTellAgain } from '#core/notices/to-tell-again.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
+import { windMovedOn } from '#core/notices/wind-moved-on.ts';
 import type { Burn } from '#core/watch/burn.ts';
 import { isOpen } from '#core/watch/burn-plan.ts';
 import type { Condition, ConditionCode } from '#core/watch/condition.ts';
@@ -60,12 +61,7 @@ export function lookAtSite(
       conditions: told,
       unlisted: (code) => unlisted(code, burnOpen),
       burnOpen,
-      again: toTellAgain({
-        notices: state.notices,
-        messages: looked.messages,
-        audience: audienceOf(looked, newestOf(state.notices)),
-        nowMs,
-      }),
+      again: burnOpen ? toldOnceMore(looked, told) : new Set(),
       nowMs,
     }),
     { burnOpen, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
@@ -88,6 +84,22 @@ export function lookAtSite(
       deliveries,
     },
   };
+}
+
+/** What was told and died unheard, and what was told of a wind that has gone on since. */
+function toldOnceMore(looked: Looked, conditions: readonly Condition[]): ReadonlySet<string> {
+  const { watched, state, burn, messages, nowMs } = looked;
+  const { notices } = state;
+  const audience = audienceOf(looked, newestOf(notices));
+  const moved = windMovedOn({
+    site: watched.key,
+    notices,
+    conditions,
+    messages,
+    rebriefed: lastBriefing(state.briefings, burn),
+    atLeastDeg: watched.settings.shift.atLeastDeg,
+  });
+  return new Set([...toTellAgain({ notices, messages, audience, nowMs }), ...moved]);
 }
 
 export const judgeConditions = ({

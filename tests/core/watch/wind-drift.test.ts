@@ -78,6 +78,27 @@ describe('a wind far from the one that the crew was briefed on', () => {
       expect(drifts(turned, { before: after, rebriefed }).map((c) => c.subject)).toEqual(['270']);
     });
 
+    // The bound of a turn: 45° (AFMAN 15-111, 7.4.5, as FMH-1).
+    it.each([
+      [270, '314 5', 'false'],
+      [270, '315 5', 'true'],
+      [270, '225 5', 'true'],
+      [270, '226 5', 'false'],
+      [330, '15 5', 'true'],
+      [330, '14 5', 'false'],
+      [20, '335 5', 'true'],
+      [20, '336 5', 'false'],
+      [360, '45 5', 'true'],
+      [360, '315 5', 'true'],
+      [360, '44 5', 'false'],
+    ])('acknowledged from %d, it goes on to %s: %s', (fromDeg, wind, truth) => {
+      const told = { ...rebriefed, fromDeg, observedAtMs: clock('11:00') };
+      expect(drift(steady(wind), { rebriefed: told })).toMatchObject({
+        truth,
+        figures: { wasFromDeg: fromDeg },
+      });
+    });
+
     it('counts no wind of before it, and begins anew from there', () => {
       expect(drift(turned, { rebriefed })).toMatchObject({ truth: 'false', figures: { wasFromDeg: 270 } });
       const back = [...turned, ...every(5, '13:05', '13:30', '180 5')];
