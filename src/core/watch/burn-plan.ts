@@ -13,6 +13,9 @@ import type { BriefedPlan, WatchContext, WatchInput } from './watch-context.ts';
 export const isOpen = (burn: Burn | null): burn is Burn & { readonly closedAtMs: null } =>
   burn !== null && burn.closedAtMs === null;
 
+/** True while wood may still be given. */
+export const isCharging = (burn: Burn | null): boolean => burn?.state === 'lit' || burn?.state === 'charging';
+
 /**
  * The date to whose plan the burn belongs; where none is open today's, or tomorrow's when today's work is over and the crew
  * has been told of tomorrow.

@@ -3,7 +3,7 @@
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import type { Burn } from './burn.ts';
-import { briefedVerdict, dayIn, dayOf, type LastCharge, lastChargeOf } from './burn-plan.ts';
+import { briefedVerdict, dayIn, dayOf, isCharging, type LastCharge, lastChargeOf } from './burn-plan.ts';
 import type { Condition, Truth } from './condition.ts';
 import { isForecastFresh } from './is-forecast-fresh.ts';
 import { litWithoutGo } from './lit-without-go.ts';
@@ -55,11 +55,10 @@ function whatOf(context: WatchContext, last: LastCharge): string {
 
 function lastCharge(context: WatchContext, burn: Burn): Condition[] {
   const { nowMs, plan, settings } = context;
-  const isCharging = burn.state === 'lit' || burn.state === 'charging';
   const last = lastChargeOf(context, burn);
   const atMs = last.kind === 'at' || last.kind === 'due' ? last.atMs : null;
   const truthOf = (isTrue: boolean): Truth => {
-    if (!isCharging) return 'false';
+    if (!isCharging(burn)) return 'false';
     if (last.kind === 'unknown') return 'unknown';
     return isTrue ? 'true' : 'false';
   };

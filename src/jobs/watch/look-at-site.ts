@@ -11,7 +11,7 @@ import { toTellAgain } from '#core/notices/to-tell-again.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
 import { windMovedOn } from '#core/notices/wind-moved-on.ts';
 import type { Burn } from '#core/watch/burn.ts';
-import { isOpen } from '#core/watch/burn-plan.ts';
+import { isCharging, isOpen } from '#core/watch/burn-plan.ts';
 import type { Condition, ConditionCode } from '#core/watch/condition.ts';
 import { judgeWatch } from '#core/watch/judge-watch.ts';
 import type { Observation } from '#core/watch/observation.ts';
@@ -64,7 +64,7 @@ export function lookAtSite(
       again: burnOpen ? toldOnceMore(looked, told) : new Set(),
       nowMs,
     }),
-    { burnOpen, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
+    { burn, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
   );
   const { notices, transitions } = stepped;
   const message = mergeMessage({ site: watched.key, transitions, notices, burnOpen, nowMs, hash });
@@ -136,25 +136,27 @@ const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =
   burnOpen || watchedWithoutFire(code) ? 'false' : 'dropped';
 
 interface Quiet {
-  readonly burnOpen: boolean;
+  readonly burn: Burn | null;
   readonly briefedAtMs: number;
 }
 
 /**
  * That the watch ends with the cover is no news to those who covered the pit. Nor is a change of the plan over because the
- * crew was told of it anew: nothing went back to what it was.
+ * crew was told of it anew: nothing went back to what it was. Nor that no more wood is due to those who have said that they
+ * give none. What is not told still comes after what was, and ends its repeats.
  */
-const quietly = (
-  { notices, transitions }: SteppedNotices,
-  { burnOpen, briefedAtMs }: Quiet,
-): SteppedNotices => ({
+const quietly = ({ notices, transitions }: SteppedNotices, { burn, briefedAtMs }: Quiet): SteppedNotices => ({
   notices,
   transitions: transitions.map((t) => {
-    const isCovered = !burnOpen && t.kind === 'corrected';
+    const isCovered = !isOpen(burn) && t.kind === 'corrected';
     const isBriefed = isOfPlan(t.condition.code) && t.kind === 'over' && briefedAtMs >= t.raisedAtMs;
-    return isCovered || isBriefed ? { ...t, inhibited: true } : t;
+    const isBurningDown = t.kind === 'over' && isOfCharge(t.condition.code) && !isCharging(burn);
+    return isCovered || isBriefed || isBurningDown ? { ...t, inhibited: true } : t;
   }),
 });
+
+const isOfCharge = (code: ConditionCode): boolean =>
+  code === 'last-charge-soon' || code === 'last-charge-due';
 
 const isOfPlan = (code: ConditionCode): boolean => code.startsWith('plan-');
 

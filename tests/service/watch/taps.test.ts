@@ -113,6 +113,29 @@ describe('a pit that is lit while the plan says hold', () => {
   });
 });
 
+describe('the last wood', () => {
+  it('that nobody has answered is over with the tap, in silence: no more repeats, and no note to those who tapped', async () => {
+    const demo = await startBurning();
+    const { body } = await demo.api('GET', `${SITE}/now`);
+    const url = `${SITE}/burns/${(body['burn'] as Body)['id']}/taps`;
+    demo.clock.nowMs = Date.parse('2026-04-14T12:30:00-07:00');
+    await demo.reads();
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toContainEqual(expect.stringMatching(/NO MORE WOOD/));
+    demo.pass(2);
+    expect((await demo.api('POST', url, { tap: 'burning-down', by: 'Ana' })).status).toBe(201);
+    await demo.tells();
+    // Told again after 5, 10 and 15 minutes, and the next after 10, had it not been tapped.
+    for (let i = 0; i < 4; i += 1) {
+      demo.pass(5);
+      await demo.reads();
+      await demo.minute();
+    }
+    expect([...demo.heardBy(CREW), ...demo.heardBy(LEAD)]).toEqual([]);
+    expect(await demo.told('last-charge-due')).toEqual([expect.objectContaining({ kinds: ['raised'] })]);
+  });
+});
+
 describe('a burn by the clock', () => {
   let demo: WatchedDemo;
   let burn = '';
