@@ -3,6 +3,7 @@
 
 import type { Pdu } from 'smpp';
 import type { InboundText, Receipt } from './channel.ts';
+import { type NationalNumbers, withCountry } from './national-number.ts';
 
 export type Delivery =
   | { readonly kind: 'receipt'; readonly receipt: Receipt }
@@ -37,22 +38,33 @@ const STATE_BY_NUMBER: readonly (Receipt['state'] | null)[] = [
 const MESSAGE_TYPE = 0x3c;
 const RECEIPT = 0x04;
 
-export function readDelivery(pdu: Pdu): Delivery {
+export function readDelivery(pdu: Pdu, national: NationalNumbers | null): Delivery {
   const { text, udh } = messageOf(pdu);
   const type = Number(pdu['esm_class'] ?? 0) & MESSAGE_TYPE;
   if (type === RECEIPT) return receiptOf(pdu, text ?? '');
   if (type !== 0 || text === null) return { kind: 'none' };
-  const from = String(pdu['source_addr'] ?? '');
-  const international = Number(pdu['source_addr_ton'] ?? 0) === 1 && /^\d+$/.test(from);
   return {
     kind: 'text',
     text: {
-      from: international ? `+${from}` : from,
+      from: senderOf(pdu, national),
       to: String(pdu['destination_addr'] ?? ''),
       text,
       continues: partOf(udh) > 1,
     },
   };
+}
+
+/** Types of number (section 5.2.5). */
+const INTERNATIONAL = 1;
+const NATIONAL = 2;
+
+/** As contacts have it, where that can be told. */
+function senderOf(pdu: Pdu, national: NationalNumbers | null): string {
+  const from = String(pdu['source_addr'] ?? '');
+  const type = Number(pdu['source_addr_ton'] ?? 0);
+  if (!/^\d+$/.test(from) || type > NATIONAL) return from;
+  if (type === INTERNATIONAL) return `+${from}`;
+  return (national && withCountry(from, national, type === NATIONAL)) ?? from;
 }
 
 function receiptOf(pdu: Pdu, text: string): Delivery {

@@ -17,6 +17,16 @@ import type { Submitted } from './smpp-submitted.ts';
 
 const addressKind = z.int().min(0).max(6);
 
+const nationalNumbers = z.strictObject({
+  countryCode: z.string().regex(/^[1-9]\d{0,2}$/),
+  digits: z.int().min(4).max(13),
+  /** What is dialled before them within the country; it is left out abroad. */
+  trunk: z
+    .string()
+    .regex(/^\d{0,2}$/)
+    .default(''),
+});
+
 export const smppSettings = z.strictObject({
   kind: z.literal('smpp'),
   host: z.string().regex(/^[A-Za-z0-9.:-]{1,253}$/),
@@ -35,6 +45,8 @@ export const smppSettings = z.strictObject({
    * accents.
    */
   alphabet: z.enum(['gsm7', 'ascii']).default('gsm7'),
+  /** Of the country whose numbers this gateway gives without their code, and how many digits they have then. */
+  national: nationalNumbers.nullable().default(null),
   /** Statuses by which this gateway says that the person wants no more texts. */
   optedOutStatuses: z.array(z.int().min(1)).default([]),
   connectMs: z.int().min(100).max(60_000).default(5000),
@@ -51,7 +63,7 @@ export type SmppSettings = z.output<typeof smppSettings>;
 export function smpp(settings: SmppSettings, deps: ChannelDeps): Channel {
   const password = deps.secret(settings.password);
   if (password === null) return withoutPassword(settings.password, deps);
-  const session = new SmppSession(settings, password, (pdu) => deliver(pdu, deps), deps);
+  const session = new SmppSession(settings, password, (pdu) => deliver(pdu, settings, deps), deps);
   return {
     async send(outgoing, signal) {
       const fields = fieldsOf(settings, outgoing, deps);
@@ -108,8 +120,8 @@ function meaningOf(made: Submitted, { optedOutStatuses }: SmppSettings): Outcome
 }
 
 /** Hands over what the gateway delivers; true once it is kept. */
-async function deliver(pdu: Pdu, deps: ChannelDeps): Promise<boolean> {
-  const delivery = readDelivery(pdu);
+async function deliver(pdu: Pdu, { national }: SmppSettings, deps: ChannelDeps): Promise<boolean> {
+  const delivery = readDelivery(pdu, national);
   if (delivery.kind === 'receipt') await deps.onReceipt(delivery.receipt);
   if (delivery.kind === 'text') {
     const id = `smpp-${deps.clock.nowMs()}-${pdu.sequence_number}`;

@@ -12,7 +12,7 @@ afterEach(async () => {
   for (const one of open.splice(0)) await one.close();
 });
 
-async function delivering(onInbound?: () => Promise<void>) {
+async function delivering(onInbound?: () => Promise<void>, more: object = {}) {
   const there = await smsc();
   const deps = testDeps({ secrets: { SMPP_PASSWORD: 'geheim' }, ...(onInbound ? { onInbound } : {}) });
   const settings = smppSettings.parse({
@@ -23,6 +23,7 @@ async function delivering(onInbound?: () => Promise<void>) {
     systemId: 'pitward',
     password: 'SMPP_PASSWORD',
     from: '15550199',
+    ...more,
   });
   const channel = smpp(settings, deps);
   open.push(channel, there);
@@ -146,5 +147,31 @@ describe('what else a gateway says', () => {
     await deps.clock.untilSet(750);
     deps.clock.advance(750);
     await there.until(() => there.sessions.length === 2);
+  });
+});
+
+// Types of number: SMPP 3.4, section 5.2.5; a trunk prefix is left out of an international number: ITU-T E.164 (from memory).
+describe('a number that the gateway gives without its country', () => {
+  const US = { countryCode: '1', digits: 10 };
+  const DE = { countryCode: '49', digits: 10, trunk: '0' };
+
+  it.each([
+    [US, 2, '5550100123', '+15550100123'],
+    [US, 0, '5550100123', '+15550100123'],
+    [US, 2, '15550100123', '+15550100123'],
+    [US, 1, '15550100123', '+15550100123'],
+    [US, 1, '5550100123', '+5550100123'],
+    [US, 0, '15550100123', '15550100123'],
+    [US, 2, '55501', '55501'],
+    [US, 0, '0049301234567', '0049301234567'],
+    [US, 5, '5550100123', '5550100123'],
+    [DE, 2, '03012345678', '+493012345678'],
+    [DE, 0, '03012345678', '+493012345678'],
+    [DE, 2, '3012345678', '+493012345678'],
+    [null, 2, '5550100123', '5550100123'],
+  ])('by %j, type %d: %s is %s', async (national, type, given, from) => {
+    const { deps, deliver } = await delivering(undefined, { national });
+    await deliver({ source_addr_ton: type, source_addr: given, short_message: '1' });
+    expect(deps.inbound.map((text) => text.from)).toEqual([from]);
   });
 });
