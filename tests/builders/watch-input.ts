@@ -48,6 +48,7 @@ export function watchInput(text: WatchText = {}): WatchInput {
     litBy: given.briefed === undefined ? briefed : given.briefed,
     rebriefed: null,
     burn: OPEN_BURN,
+    covered: [],
     rebriefedAtMs: null,
     stations: [ON_SITE],
     observations: every(5, '10:00', now, wandering(180, 3), { relativeHumidityPct: 45, gustMps: 5 }),

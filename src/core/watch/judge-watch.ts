@@ -37,11 +37,11 @@ export function judgeWatch(input: WatchInput): Condition[] {
   ];
   const conditions = [
     ...seen,
-    // What the crew does. A covered pit is only looked at again.
+    // What the crew does, and did: a covered pit is looked at again.
     ...(isOpen(burn)
       ? [...windDrift(context), ...chargeConditions(context, burn, seen), ...coverConditions(context, burn)]
       : []),
-    ...(burn && !isOpen(burn) ? lookAgain(context, burn) : []),
+    ...lookAgain(context),
   ];
   return keepRaised(input.before, conditions);
 }

@@ -35,6 +35,8 @@ export interface WatchInput {
   readonly rebriefed: WindBriefing | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
+  /** Burns of the last days, in any order: those that were covered are looked at again. */
+  readonly covered: readonly Burn[];
   /** When the wind that the crew acknowledged last was measured [epoch ms]; null: none since light-up. */
   readonly rebriefedAtMs: number | null;
   readonly stations: readonly Station[];

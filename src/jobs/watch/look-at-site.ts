@@ -27,6 +27,8 @@ export interface Ground {
   readonly watched: WatchedSite;
   readonly state: WatchState;
   readonly burn: Burn | null;
+  /** Of the last days. */
+  readonly covered: readonly Burn[];
   readonly observations: readonly Observation[];
   readonly briefed: BriefedPlan | null;
   readonly litBy: BriefedPlan | null;
@@ -106,6 +108,7 @@ export const judgeConditions = ({
   watched,
   state,
   burn,
+  covered,
   observations,
   briefed,
   litBy,
@@ -123,6 +126,7 @@ export const judgeConditions = ({
     litBy,
     rebriefed,
     burn,
+    covered,
     rebriefedAtMs: rebriefed?.observedAtMs ?? null,
     stations: watched.stations,
     observations,

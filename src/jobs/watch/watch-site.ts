@@ -36,6 +36,7 @@ const QUIET_MS = 3 * HOUR_MS;
 const MOST_OBSERVATIONS = 4000;
 /** A covered pit is looked at again until then. */
 const LOOK_AGAIN_MS = 9 * DAY_MS;
+const MOST_LOOKED_AT = 50;
 
 /** Throws ServiceError `unknown_site`, `store_unavailable`, and `changed_meanwhile` where others write without end. */
 export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn = {}): Promise<Watched> {
@@ -57,8 +58,8 @@ export async function readGround(deps: WatchDeps, siteKey: string): Promise<Grou
   if (watched === null) return null;
   const nowMs = deps.nowMs();
   const state = await deps.store.watch.state(siteKey, nowMs - QUIET_MS);
-  const { watched: burn } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
-  return groundOf(deps, { watched, state, burn, cameIn: {}, nowMs });
+  const { watched: burn, covered } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
+  return groundOf(deps, { watched, state, burn, covered, cameIn: {}, nowMs });
 }
 
 async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
@@ -68,7 +69,14 @@ async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promi
   const nowMs = deps.nowMs();
   const state = await store.watch.state(siteKey, nowMs - QUIET_MS);
   const burns = await burnsWith(deps, siteKey, state, cameIn.taps ?? [], watched, nowMs);
-  const looked = await readRest(deps, { watched, state, burn: burns.watched, cameIn, nowMs });
+  const looked = await readRest(deps, {
+    watched,
+    state,
+    burn: burns.watched,
+    covered: burns.covered,
+    cameIn,
+    nowMs,
+  });
   const { patch, conditions } = lookAtSite(looked, deps);
   const lit = burnMessages(deps, looked, cameIn.taps ?? []);
   const whole: WatchPatch = {
@@ -92,7 +100,7 @@ async function burnsWith(
   taps: readonly BurnTap[],
   watched: WatchedSite,
   nowMs: number,
-): Promise<{ watched: Burn | null; changed: readonly Burn[] }> {
+): Promise<{ watched: Burn | null; covered: readonly Burn[]; changed: readonly Burn[] }> {
   const changed: Burn[] = [];
   for (const id of new Set(taps.map(({ burn }) => burn))) {
     const known = await store.watch.burn(site, id);
@@ -100,14 +108,15 @@ async function burnsWith(
     const briefed = known?.burn.briefedFromDeg ?? windAtLightUp(watched, all);
     const folded = foldTaps(all, site, briefed);
     if (folded) changed.push(folded);
-    else if (known) changed.push({ ...known.burn, closedAtMs: nowMs });
+    // It was none: it has ended, and was not covered either.
+    else if (known) changed.push({ ...known.burn, state: 'lit', closedAtMs: nowMs });
   }
   const ids = new Set(changed.map(({ id }) => id));
   const open = [...changed, ...state.openBurns.filter(({ id }) => !ids.has(id))].filter(isOpen);
   const newest = open.toSorted((a, b) => b.openedAtMs - a.openedAtMs)[0];
-  if (newest) return { watched: newest, changed };
-  const closed = await store.watch.burns(site, nowMs - LOOK_AGAIN_MS, nowMs + DAY_MS, 1);
-  return { watched: changed.at(-1) ?? closed[0] ?? null, changed };
+  const kept = await store.watch.burns(site, nowMs - LOOK_AGAIN_MS, nowMs + DAY_MS, MOST_LOOKED_AT);
+  const covered = [...changed, ...kept.filter(({ id }) => !ids.has(id))].filter((burn) => !isOpen(burn));
+  return { watched: newest ?? changed.at(-1) ?? covered[0] ?? null, covered, changed };
 }
 
 /** The direction that was forecast for the moment of light-up; null where nobody could say. */
@@ -124,6 +133,7 @@ interface Begun {
   readonly watched: WatchedSite;
   readonly state: WatchState;
   readonly burn: Burn | null;
+  readonly covered: readonly Burn[];
   readonly cameIn: CameIn;
   readonly nowMs: number;
 }
@@ -132,7 +142,10 @@ interface Begun {
 const standingOf = ({ notices }: WatchState): Notice[] =>
   notices.filter(({ raisedAtMs }) => raisedAtMs !== null);
 
-async function groundOf(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }: Begun): Promise<Ground> {
+async function groundOf(
+  deps: WatchDeps,
+  { watched, state, burn, covered, cameIn, nowMs }: Begun,
+): Promise<Ground> {
   const { store } = deps;
   const { key, site, settings } = watched;
   const today = workingDayAt(site.shifts, nowMs, site.timeZone).date;
@@ -144,7 +157,7 @@ async function groundOf(deps: WatchDeps, { watched, state, burn, cameIn, nowMs }
     briefedPlan(deps, watched, { today, burn, answered: messages }),
   ]);
   const observations = [...kept, ...(cameIn.observations ?? [])];
-  return { watched, state, burn, observations, messages, ...told, nowMs };
+  return { watched, state, burn, covered, observations, messages, ...told, nowMs };
 }
 
 async function readRest(deps: WatchDeps, begun: Begun): Promise<Looked> {

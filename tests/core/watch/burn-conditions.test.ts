@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { Verdict } from '#core/rules/finding.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
 import { chargeConditions } from '#core/watch/charge-conditions.ts';
-import type { Condition, ConditionCode, Truth } from '#core/watch/condition.ts';
+import type { Condition, ConditionCode } from '#core/watch/condition.ts';
 import { coverConditions } from '#core/watch/cover-conditions.ts';
 import { foldTaps } from '#core/watch/fold-taps.ts';
 import { lookAgain } from '#core/watch/look-again.ts';
-import { makeCondition } from '#core/watch/make-condition.ts';
 import { byClock } from '../../builders/forecast.ts';
 import { siteWith } from '../../builders/site.ts';
 import { tapOf, WHOLE_DAY } from '../../builders/tap.ts';
@@ -18,8 +16,8 @@ import { type WatchText, watchContextOf } from '../../builders/watch-input.ts';
 function of(taps: readonly BurnTap[], now: string, text: WatchText = {}): Condition[] {
   const burn = foldTaps(taps, 'org/quarry-field', 180);
   if (burn === null) throw new Error('no burn');
-  const context = watchContextOf({ burn, now, ...text });
-  return [...chargeConditions(context, burn), ...coverConditions(context, burn), ...lookAgain(context, burn)];
+  const context = watchContextOf({ burn, now, covered: [burn], ...text });
+  return [...chargeConditions(context, burn), ...coverConditions(context, burn), ...lookAgain(context)];
 }
 const truth = (code: ConditionCode, ...given: Parameters<typeof of>) => the(of(...given), code).truth;
 const CHARGING = WHOLE_DAY.slice(0, 2);
@@ -118,50 +116,6 @@ describe('a light-up', () => {
     expect(lit('09:00', { plan: null, briefed: null }).truth).toBe('unknown');
   });
 
-  describe('without a go', () => {
-    const LIT = [tapOf('lit', '09:00')];
-    const burn = foldTaps(LIT, 'org/quarry-field', 180);
-    const seen = (verdict: Verdict, truth: Truth = 'true') =>
-      makeCondition('local-order', {
-        ...{ truth, verdict, basis: 'order', asOfMs: clock('08:00'), validUntilMs: clock('18:00') },
-      });
-    const look = (now: string, beside: readonly Condition[], text: WatchText = {}, taps = burn) => {
-      if (taps === null) throw new Error('no burn');
-      return the(
-        chargeConditions(watchContextOf({ burn: taps, now, ...text }), taps, beside),
-        'lit-without-go',
-      );
-    };
-
-    it('is one while the watch alone said hold or stop, with the worst that it said', () => {
-      expect(look('09:01', [seen('hold'), seen('stop')])).toMatchObject({
-        truth: 'true',
-        figures: { what: 'stop', atMs: clock('09:00') },
-      });
-      expect(look('09:01', [seen('go'), seen('stop', 'unknown'), seen('stop', 'false')]).truth).toBe('false');
-    });
-
-    it('stays what it was at the light-up, whatever the watch says later', () => {
-      const before = [look('09:01', [])];
-      expect(look('09:10', [seen('stop')], { before }).truth).toBe('false');
-      const lit = [look('09:01', [seen('hold')])];
-      expect(look('15:00', [], { before: lit })).toMatchObject({ truth: 'true', figures: { what: 'hold' } });
-      // A tap that comes late is not judged by what is seen then.
-      expect(look('09:06', [seen('stop')]).truth).toBe('false');
-    });
-
-    it('is one where there is neither a plan nor a word of it, and not twice where the plan was against it', () => {
-      expect(look('09:01', [], { plan: null, briefed: null })).toMatchObject({
-        truth: 'true',
-        verdict: 'hold',
-        figures: { what: 'noPlan' },
-      });
-      expect(look('09:01', [], { plan: null }).truth).toBe('false');
-      const early = foldTaps([tapOf('lit', '06:00')], 'org/quarry-field', 180);
-      expect(look('06:01', [seen('stop')], {}, early).truth).toBe('false');
-    });
-  });
-
   it('that was not tapped is the first tap', () => {
     expect(the(of([tapOf('charging', '06:30')], '13:00'), 'lit-against-plan').figures.atMs).toBe(
       clock('06:30'),
@@ -223,13 +177,40 @@ describe('a covered pit', () => {
   const looked = (coveredAt: number, nowMs: number, timeZone = 'America/Chicago') => {
     const context = watchContextOf({ site: siteWith({ timeZone }) });
     const burn = { ...foldTapsOf(coveredAt) };
-    return lookAgain({ ...context, nowMs }, burn).map((c) => `${c.subject} ${c.truth}`);
+    return lookAgain({ ...context, covered: [burn], nowMs }).map((c) => `${c.subject} ${c.truth}`);
   };
   const foldTapsOf = (closedAtMs: number) => {
     const burn = foldTaps(WHOLE_DAY, 'org/quarry-field', 180);
     if (burn === null) throw new Error('no burn');
     return { ...burn, closedAtMs };
   };
+
+  it('is looked at by its own days, whatever was covered or lit since', () => {
+    const [first, second] = [at(`${WATCH_DATE} 16:00`), at('2026-03-03 16:00')].map(foldTapsOf);
+    const lit = foldTaps([tapOf('lit', '09:00')], 'org/quarry-field', 180);
+    if (!first || !second || !lit) throw new Error('no burn');
+    const covered = [second, lit, first];
+    const on = (text: string) =>
+      lookAgain({ ...watchContextOf(), covered, nowMs: at(text) }).flatMap((c) =>
+        c.truth === 'true' ? `${c.subject} ${c.figures.wasMs === first.closedAtMs}` : [],
+      );
+    const days = ['2026-03-03', '2026-03-04', '2026-03-05', '2026-03-06', '2026-03-09', '2026-03-10'];
+    expect(days.map((day) => on(`${day} 08:00`))).toEqual([
+      ['1 true'],
+      ['1 false'],
+      ['3 true'],
+      ['3 false'],
+      ['7 true'],
+      ['7 false'],
+    ]);
+  });
+
+  it('is none where the light-up was withdrawn', () => {
+    const withdrawn = { ...foldTapsOf(at(`${WATCH_DATE} 16:00`)), state: 'lit' as const };
+    expect(lookAgain({ ...watchContextOf(), covered: [withdrawn], nowMs: at('2026-03-03 08:00') })).toEqual(
+      [],
+    );
+  });
 
   it('is looked at again on days 1, 3 and 7, from 08:00 to the end of the date', () => {
     const covered = at(`${WATCH_DATE} 16:00`);

@@ -92,7 +92,7 @@ describe('the watch of an open burn', () => {
     const turned = [...steady('12:45'), ...every(5, '12:50', '13:00', '270 4', GOOD)];
     const before = judge({ observations: turned });
     const covered = { ...OPEN_BURN, state: 'covered' as const, closedAtMs: clock('12:58') };
-    const after = judge({ observations: turned, burn: covered, before });
+    const after = judge({ observations: turned, burn: covered, covered: [covered], before });
     expect(the(after, 'wind-drifted').truth).toBe('false');
     expect(after.filter((c) => c.code === 'look-again').map((c) => c.subject)).toEqual(['1', '3', '7']);
     expect(after.some((c) => c.code === 'last-charge-due')).toBe(false);

@@ -215,3 +215,43 @@ describe('a burn by the clock', () => {
     expect(looks).toEqual(['04-15 08:00 day 1', '04-17 08:00 day 3', '04-21 08:00 day 7']);
   });
 });
+
+describe('the days after a cover', () => {
+  const looksOn = async (demo: WatchedDemo, day: string): Promise<string[]> => {
+    demo.heardBy(CREW);
+    demo.clock.nowMs = Date.parse(`2026-${day}T08:00:00-07:00`);
+    await demo.reads();
+    await demo.minute();
+    return demo.heardBy(CREW).filter((text) => text.includes('LOOK AT THE PIT'));
+  };
+  const tap = (demo: WatchedDemo, burn: string, body: object) =>
+    demo.api('POST', `${SITE}/burns/${burn}/taps`, { by: 'Ana', ...body });
+
+  it('are none of a light-up that was withdrawn, covered or not', async () => {
+    const demo = await startBurning();
+    const { body } = await demo.api('GET', `${SITE}/burns`);
+    const [burn] = body['burns'] as { id: string; taps: { id: string }[] }[];
+    const id = String(burn?.id);
+    await tap(demo, id, { tap: 'covered', id: 'covered-1' });
+    await tap(demo, id, { tap: 'lit', corrects: burn?.taps[0]?.id, withdraws: true });
+    await tap(demo, id, { tap: 'covered', corrects: 'covered-1', withdraws: true });
+    expect(await looksOn(demo, '04-15')).toEqual([]);
+  });
+
+  it('are kept though another pit was lit since', async () => {
+    const demo = await startBurning();
+    const { body } = await demo.api('GET', `${SITE}/burns`);
+    const [burn] = body['burns'] as { id: string }[];
+    await tap(demo, String(burn?.id), { tap: 'covered' });
+    demo.clock.nowMs = Date.parse('2026-04-15T07:30:00-07:00');
+    await demo.reads();
+    await demo.lights();
+    await demo.minute();
+    await looksOn(demo, '04-15');
+    expect(await demo.told('look-again')).toMatchObject([{ kinds: ['raised'] }]);
+    demo.pass(60);
+    await demo.reads();
+    await demo.minute();
+    expect(await demo.told('look-again')).toHaveLength(1);
+  });
+});
