@@ -2,9 +2,10 @@
 // link is dead and cannot bind again on the same session, so all of that is done here.
 
 import { isIP } from 'node:net';
-import { connect, type Pdu, type Session } from 'smpp';
+import type { Pdu, Session } from 'smpp';
 import { backoffMs } from './backoff.ts';
 import type { ChannelDeps, ChannelState } from './channel.ts';
+import { connectSmpp } from './smpp-connect.ts';
 import { takeLeave } from './smpp-leave.ts';
 import { isBindRefused, SMPP_STATUS } from './smpp-status.ts';
 import { notSent, type Submitted } from './smpp-submitted.ts';
@@ -119,7 +120,7 @@ export class SmppSession {
     const { clock, trust } = this.#deps;
     // An address has no name to be told to the other side.
     const named = isIP(host) === 0 ? { servername: host } : {};
-    const session = connect({ host, port, ...(tls ? { tls: true, ...named, ...trusted(trust) } : {}) });
+    const session = connectSmpp({ host, port, ...(tls ? { tls: true, ...named, ...trusted(trust) } : {}) });
     const link: Link = {
       session,
       underWay: new Set(),

@@ -20,8 +20,15 @@ interface Series {
 /** Counts one answer. */
 export type CountAnswer = (route: string, method: string, status: number, seconds: number) => void;
 
-/** Counts what the framework answers; gives the counter for what is answered before it. */
-export function countRequests(app: FastifyInstance, registry: Registry): CountAnswer {
+export interface RequestCounts {
+  /** For what is answered before the framework. */
+  readonly count: CountAnswer;
+  /** Puts them into a registry, which asks for them at each scrape. */
+  showIn(registry: Pick<Registry, 'registerMetric'>): void;
+}
+
+/** Counts what the framework answers from now on. */
+export function countRequests(app: FastifyInstance): RequestCounts {
   const routes = new Map<string, Map<string, Series>>();
   const count: CountAnswer = (route, method, status, seconds) => {
     const series = seriesOf(routes, route, method);
@@ -36,22 +43,27 @@ export function countRequests(app: FastifyInstance, registry: Registry): CountAn
     done();
   });
   const all = (): Series[] => [...routes.values()].flatMap((methods) => [...methods.values()]);
-  show(registry, {
-    name: 'pitward_http_requests_total',
-    help: 'requests answered, by route template, method and class of status',
-    type: 'counter',
-    values: () => all().flatMap(countsOf),
-  });
-  show(registry, {
-    name: DURATION,
-    help: 'time from the request to the end of its answer',
-    type: 'histogram',
-    values: () => all().flatMap(timesOf),
-  });
-  return count;
+  return {
+    count,
+    showIn(registry) {
+      show(registry, {
+        name: 'pitward_http_requests_total',
+        help: 'requests answered, by route template, method and class of status',
+        type: 'counter',
+        values: () => all().flatMap(countsOf),
+      });
+      show(registry, {
+        name: DURATION,
+        help: HELP,
+        type: 'histogram',
+        values: () => all().flatMap(timesOf),
+      });
+    },
+  };
 }
 
 const DURATION = 'pitward_http_request_duration_seconds';
+const HELP = 'time from the request to the end of its answer';
 
 function seriesOf(routes: Map<string, Map<string, Series>>, route: string, method: string): Series {
   const known = routes.get(route)?.get(method);
@@ -104,7 +116,7 @@ interface View {
 }
 
 /** A registry asks no more of a metric than a name, and its values when scraped. */
-function show(registry: Registry, { name, help, type, values }: View): void {
+function show(registry: Pick<Registry, 'registerMetric'>, { name, help, type, values }: View): void {
   const metric = { name, get: async () => ({ name, help, type, aggregator: 'sum', values: values() }) };
   registry.registerMetric(metric as unknown as Histogram);
 }

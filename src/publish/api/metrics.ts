@@ -1,16 +1,15 @@
-// GET /metrics in the Prometheus text format. Each server has a registry of its own; nothing is kept in the module.
+// GET /metrics in the Prometheus text format. Each server has a registry of its own; nothing is kept in the module. The
+// client for that format is loaded at the first scrape: a service that nobody scrapes starts sooner without it.
 
 import type { FastifyInstance } from 'fastify';
-import { Gauge, Registry } from 'prom-client';
 import { z } from 'zod';
 import { ServiceError } from '#errors.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import { seesWhole } from '#publish/viewer.ts';
 import { type CountAnswer, countRequests } from './http-metrics.ts';
-import { addProcessMetrics } from './process-metrics.ts';
 import { noQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
-import { createServiceMetrics } from './service-metrics.ts';
+import type { Scrapes } from './scrapes.ts';
 
 export interface MetricsOptions {
   readonly gauges: (() => Promise<GaugeReadings>) | null;
@@ -26,19 +25,14 @@ export interface Metrics {
 
 /** To be called before the routes that it shall count. */
 export function addMetrics(app: FastifyInstance, { gauges, organisation, version }: MetricsOptions): Metrics {
-  const registry = new Registry();
-  const name = 'pitward_build_info';
-  new Gauge({
-    name,
-    help: 'always 1; the version is the label',
-    labelNames: ['version'],
-    registers: [registry],
-  }).set({ version }, 1);
-  const count = countRequests(app, registry);
-  addProcessMetrics(registry, () => app.memoryUsage().eventLoopDelay);
-  const show = gauges && createServiceMetrics(registry);
+  const requests = countRequests(app);
+  let scrapes: Promise<Scrapes> | null = null;
+  const firstScrape = async (): Promise<Scrapes> => {
+    const { createScrapes } = await import('./scrapes.ts');
+    return createScrapes({ version, requests, gauges, loopDelayMs: () => app.memoryUsage().eventLoopDelay });
+  };
   return {
-    count,
+    count: requests.count,
     addRoute(routes) {
       routes.get(
         '/metrics',
@@ -55,11 +49,12 @@ export function addMetrics(app: FastifyInstance, { gauges, organisation, version
         },
         async (request, reply) => {
           if (!seesWhole(viewerOf(request), organisation)) throw notWhole();
-          if (gauges && show) show(await gauges());
+          scrapes ??= firstScrape();
+          const { contentType, read } = await scrapes;
           return reply
-            .header('content-type', registry.contentType)
+            .header('content-type', contentType)
             .header('cache-control', 'no-store')
-            .send(await registry.metrics());
+            .send(await read());
         },
       );
     },

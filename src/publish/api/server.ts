@@ -71,8 +71,6 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   const requestIdFor = createRequestIds();
   const limiter = createLimiter(rateLimits, access.kind === 'open');
   const app = bareServer(options, front, requestIdFor);
-  app.setValidatorCompiler(validatorCompiler);
-  app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler((fault, request, reply) => sendProblem(fault, request, reply));
   app.setNotFoundHandler((request) => {
     throw new ServiceError(
@@ -83,7 +81,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
   app.removeContentTypeParser('text/plain');
   await addGuards(app, options, { access, limiter });
-  const headersOfPages = await pageHeaders();
+  const headersOfPages = pageHeaders();
   await app.register(fastifySwagger, openapiOptions(version));
   const metrics = addMetrics(app, {
     gauges: options.gauges ?? null,
@@ -147,6 +145,13 @@ function bareServer(
     trustProxy: trustProxy && trustProxy.length > 0 ? [...trustProxy] : false,
     requestIdHeader: false,
     genReqId: (raw) => requestIdFor(raw.headers['x-request-id']),
+    // Named here, those that come with the framework are not even loaded.
+    schemaController: {
+      compilersFactory: {
+        buildValidator: () => validatorCompiler as never,
+        buildSerializer: () => serializerCompiler as never,
+      },
+    },
     forceCloseConnections: 'idle',
     // Addresses that cannot even be routed get the same kind of answer.
     frameworkErrors: (fault, request, reply) => {

@@ -52,7 +52,7 @@ describe('requests in /metrics', () => {
       const value = elapsedMs[count++ % elapsedMs.length];
       Object.defineProperty(reply, 'elapsedTime', { value });
     });
-    countRequests(app, ours);
+    countRequests(app).showIn(ours);
     countByClient(app, theirs);
     app.get<{ Params: { code: string } }>('/answers/:code', (request, reply) =>
       reply.code(Number(request.params.code)).send(''),
