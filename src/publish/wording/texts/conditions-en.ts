@@ -28,7 +28,7 @@ const wind = (f: FigureTexts, size: Size): string =>
   parts(
     `${f.basis} wind`,
     f.from ?? 'of unknown direction',
-    size !== 'bare' && f.speed,
+    f.speed,
     size === 'whole' && f.gust !== null && `gust ${f.gust}`,
     time(f.asOf, size),
     by(f, size),
@@ -95,7 +95,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${upper(wind(f, size))}${f.was === null || size === 'bare' ? '' : `, briefed ${f.was}`}.`,
     'smoke-turned-to-place': (f, size) =>
       size === 'bare'
-        ? `${parts('Smoke to', f.place ?? 'a place', f.basis, f.asOf, by(f, size))}.`
+        ? `${parts('Smoke to', f.place ?? 'a place')}: ${wind(f, size)}.`
         : `Smoke goes to ${f.place ?? 'a protected place'}: ${wind(f, size)}.`,
     'wind-unsteady': (f, size) =>
       size === 'bare'
@@ -160,7 +160,14 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
       f.code === 'rebriefed' ? parts('wind drift; you know wind', f.from) : 'wind drift',
     'smoke-turned-to-place': (f) => `smoke to ${f.place ?? 'a place'}`,
     'wind-unsteady': () => 'swinging wind',
-    'observed-beyond-limit': (f) => parts(f.element ?? 'a value', 'beyond limit', f.bound),
+    'observed-beyond-limit': (f) =>
+      parts(
+        f.element ?? 'a value',
+        'beyond limit',
+        f.bound,
+        f.code === 'other-wind' &&
+          '(not comparable: measured at another height or over another time; counts as hold)',
+      ),
     'thunder-near': () => 'thunder near',
     'official-alert': (f) => f.what ?? 'official alerts',
     'local-order': (f) => f.what ?? 'an order',

@@ -22,9 +22,9 @@ const by = ({ by: it }: FigureTexts, size: Size): string | null => {
 
 /** "medido: viento del noroeste 14 mph, ráfaga 22 mph, 1:42 pm" */
 const wind = (f: FigureTexts, size: Size): string => {
-  const from = f.from === null ? 'de rumbo desconocido' : `del ${f.from}`;
+  const from = f.from === null ? 'de rumbo desconocido' : parts(size !== 'bare' && 'del', f.from);
   const gust = size === 'whole' && f.gust !== null ? `, ráfaga ${f.gust}` : '';
-  const blowing = parts('viento', from, size !== 'bare' && f.speed);
+  const blowing = parts('viento', from, f.speed);
   return parts(`${f.basis}: ${blowing}${gust}${f.asOf === null ? '' : `, ${f.asOf}`}`, by(f, size));
 };
 
@@ -97,7 +97,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${upperWind(f, size)}${f.was === null || size === 'bare' ? '' : `, esperado del ${f.was}`}.`,
     'smoke-turned-to-place': (f, size) =>
       size === 'bare'
-        ? `Humo hacia ${f.place ?? 'un lugar'}, ${parts(f.basis, f.asOf, by(f, size))}.`
+        ? `${parts('Humo a', f.place ?? 'un lugar', f.basis, f.from, f.speed, f.asOf, by(f, size))}.`
         : `Humo hacia ${f.place ?? 'un lugar protegido'}. ${upperWind(f, size)}.`,
     'wind-unsteady': (f, size) => {
       if (size === 'whole') return `El viento cambia sin cesar. ${upperWind(f, size)}.`;
@@ -170,7 +170,14 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         : 'viento corrido',
     'smoke-turned-to-place': (f) => `humo hacia ${f.place ?? 'un lugar'}`,
     'wind-unsteady': () => 'viento cambiante',
-    'observed-beyond-limit': (f) => parts(f.element ?? 'un valor', 'fuera del límite', f.bound),
+    'observed-beyond-limit': (f) =>
+      parts(
+        f.element ?? 'un valor',
+        'fuera del límite',
+        f.bound,
+        f.code === 'other-wind' &&
+          '(no comparable: medido a otra altura o en otro tiempo; cuenta como sin leña)',
+      ),
     'thunder-near': () => 'truenos cerca',
     'official-alert': (f) => f.what ?? 'alertas oficiales',
     'local-order': (f) => f.what ?? 'una orden',

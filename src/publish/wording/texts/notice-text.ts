@@ -1,6 +1,7 @@
 // A notice as a text: site, what to do, the worst of what changed with its figures, where the smoke goes, how to answer.
 
 import { isRelief, type Transition, type TransitionKind } from '#core/notices/notice.ts';
+import { OF_WIND } from '#core/notices/of-wind.ts';
 import type { Verdict } from '#core/rules/finding.ts';
 import { worseOf } from '#core/rules/finding.ts';
 import { clockWord, figureTexts, type NameForm } from './figure-texts.ts';
@@ -57,7 +58,7 @@ export function noticeText(request: TextRequest, words: TextWords): Composed {
       orderPiece(request, order, words),
       forms(at(FULL), ...SHORTER.map((l) => [l.rank, at(l)] as const)),
       fixed(told.length > 1 ? words.more(told.length - 1) : ''),
-      forms(smoke[0], [7, smoke[1]], [14, '']),
+      forms(smoke[0], [7, smoke[1]], [OF_WIND.has(first.condition.code) ? 20 : 14, '']),
       forms(relief[0], [10, relief[1]]),
       ...tailPieces(request, words),
     ],

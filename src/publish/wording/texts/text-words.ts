@@ -101,6 +101,8 @@ export interface TextWords {
   more(count: number): string;
   readonly reply: readonly [long: string, short: string, shortest: string];
   readonly replyMail: (url: string) => string;
+  /** To those who are not at the pit, after the crew has been named. */
+  readonly cautionShort: string;
   readonly caution: readonly [long: string, short: string, shortest: string];
   until(clock: string, brief: boolean): string;
   /** North first, clockwise by 45 degrees. */

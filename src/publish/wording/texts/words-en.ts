@@ -41,6 +41,7 @@ export const wordsEn: TextWords = {
   more: (count) => `+${count} more.`,
   reply: ['Answer 1=got it, 2=cannot, call me.', '1=got it 2=cannot,call me.', '1=ok 2=cannot.'],
   replyMail: (url) => `Answer here: ${url}`,
+  cautionShort: 'They decide.',
   caution: ['Crew on site decides.', 'Crew decides.', 'Crew decides.'],
   until: (clock, brief) => (brief ? `Till ${clock}` : `Valid until ${clock}.`),
   compass: ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'],
