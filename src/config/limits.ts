@@ -13,6 +13,7 @@ import { type CategoryTable, categoryBoundM2ps } from '#core/score/ventilation-c
 import { ELEMENTS, type Element, isElement } from '#core/series/elements.ts';
 import { inUnit } from '#core/units/quantity.ts';
 import { chosen, clockTime, monthDay, quantity, source, verdict } from './fields.ts';
+import { averagingS, heightM, windMeasureFaults, windMeasureOf } from './wind-measure.ts';
 
 const written = z.union([z.string(), z.number()], 'expected a quantity such as "15 mph"');
 const side = z.strictObject({ hold: written.optional(), stop: written.optional() });
@@ -35,6 +36,9 @@ const elementLimit = z
     atLeast: side.optional(),
     atMost: side.optional(),
     inclusive: z.boolean().default(false),
+    /** Of a limit on wind: above ground, and of how long it is a mean. */
+    height: heightM.optional(),
+    averaging: averagingS.optional(),
     source,
   })
   .transform((row, context): ElementLimit => {
@@ -50,7 +54,12 @@ const elementLimit = z
     const limit = { atLeast: sideOf(row.atLeast, 'atLeast'), atMost: sideOf(row.atMost, 'atMost') };
     // A figure that could not be read is told of already; what is left of the limit says nothing.
     if (context.issues.length > 0) return z.NEVER;
-    for (const fault of boundFaults(limit.atLeast, limit.atMost)) {
+    const { atLeast, atMost } = limit;
+    const measured = windMeasureOf(row);
+    for (const fault of [
+      ...boundFaults(atLeast, atMost),
+      ...windMeasureFaults(row.element, row, atLeast, atMost),
+    ]) {
       context.addIssue({ code: 'custom', ...fault });
     }
     return {
@@ -60,6 +69,7 @@ const elementLimit = z
       inclusive: row.inclusive,
       source: row.source,
       categories: null,
+      ...(measured && { measured }),
     };
   });
 

@@ -7,33 +7,18 @@ import type { Station, StationKind } from '#core/watch/station.ts';
 import type { ConfiguredStation, DirectionSettings, StationSource } from '#core/watch/station-source.ts';
 import { DEFAULT_STATIONS } from './defaults.ts';
 import { bearing, chosen, definitionId, minutes, name, position, quantity } from './fields.ts';
+import { averagingS, heightM } from './wind-measure.ts';
 
 const lengthM = quantity('length').transform((b) => b.value);
 const speedMps = quantity('speed')
   .transform((b) => b.value)
   .refine((mps) => mps >= 0 && mps <= 5, 'expected a light wind, at most 5 m/s');
 
-const heightM = lengthM.refine(
-  (m) => m >= 0.5 && m <= 200,
-  'expected a height above ground from 0.5 m to 200 m',
-);
 const distanceM = lengthM.refine((m) => m >= 0 && m <= FARTHEST_M, 'expected a distance from 0 to 150 km');
 const aboveM = lengthM.refine(
   (m) => Math.abs(m) <= 5_000,
   'expected a difference of height of at most 5,000 m',
 );
-
-/** `3 s`, `2 min`. */
-const averagingS = z
-  .union([z.string(), z.number()])
-  .transform((text, context) => {
-    const seconds = /^\s*(\d+(?:\.\d+)?)\s*s\s*$/.exec(String(text));
-    const parsed = seconds ? Number(seconds[1]) : minutes.safeParse(text).data;
-    if (parsed !== undefined) return seconds ? parsed : parsed * 60;
-    context.addIssue({ code: 'custom', message: 'expected a length of time such as "3 s" or "2 min"' });
-    return z.NEVER;
-  })
-  .refine((s) => s >= 1 && s <= 3_600, 'expected a length of time from 1 s to 1 h');
 
 const periodMin = minutes.refine((min) => min >= 1, 'expected a length of time from 1 min to 24 h');
 

@@ -29,7 +29,18 @@ export interface ElementLimit {
   readonly source: string;
   /** Where the bounds were given as categories of a table. */
   readonly categories: CategoryTable | null;
+  /** Of a limit on wind that says of which; absent: of what the forecast is of. */
+  readonly measured?: WindMeasure;
 }
+
+/** How high above ground, and over how long a wind is a mean. */
+export interface WindMeasure {
+  readonly heightM: number;
+  readonly averagingS: number;
+}
+
+/** What the wind of a forecast is, and of a limit that says nothing (NWS Technical Implementation Notice 13-42). */
+export const FORECAST_WIND: WindMeasure = { heightM: 10, averagingS: 120 };
 
 /** Hours on the clock, every day: `lightFrom` and `lastChargeBy` hold outside, `outBy` stops. */
 export interface ClockLimit {

@@ -24,7 +24,7 @@ const DUST = 1e-9;
 
 /** Beyond where both ends of what a value may mean are; unsure where only one is. */
 export function boundReadings(watched: Watched, limit: ElementLimit, settings: WatchSettings): SideAt[] {
-  const values = observedValues(limit.element, watched, settings);
+  const values = observedValues(limit.element, watched, settings, limit.measured);
   const isLow = limit.atLeast !== null;
   const worst = scoreHours(columnOf(values.map((v) => (isLow ? v.low : v.high))), limit);
   const best = scoreHours(columnOf(values.map((v) => (isLow ? v.high : v.low))), limit);

@@ -11,8 +11,8 @@ import { type Latched, latch, type Reading } from './latch.ts';
 import { limitsInForce } from './limits-in-force.ts';
 import { makeCondition } from './make-condition.ts';
 import { chosenFor, raisedBefore, type Tells, watchedOf, whileUnknown, windFigures } from './observed-by.ts';
-import { OBSERVABLE, type ObservedValue, observedValue } from './observed-value.ts';
-import { observedValues } from './observed-values.ts';
+import { OBSERVABLE, observedValue } from './observed-value.ts';
+import { observedValues, type ValueAt } from './observed-values.ts';
 import { strictReadings } from './strict-readings.ts';
 import type { WatchContext } from './watch-context.ts';
 
@@ -34,7 +34,7 @@ interface Judged extends Latched {
   readonly isLow: boolean;
   readonly verdict: Verdict;
   /** The newest value, and its least room as a part of the bound. */
-  readonly value: ObservedValue | null;
+  readonly value: ValueAt | null;
   readonly roomFraction: number;
 }
 
@@ -96,7 +96,7 @@ function judgeBound(
   const isSame =
     was?.figures.side === (isLow ? 'atLeast' : 'atMost') && SEVERITY[verdict] <= SEVERITY[was.verdict];
   const latched = latch(readings, nowMs, settings.clearsForMin * MINUTE_MS, isSame ? was : null);
-  const value = valueRead(context, limit.element, latched.cause);
+  const value = valueRead(context, limit, latched.cause);
   const room = isLow ? (value?.low ?? Number.NaN) - bound.value : bound.value - (value?.high ?? Number.NaN);
   return {
     ...latched,
@@ -118,10 +118,16 @@ const gravestFirst = (a: Judged, b: Judged): number =>
 const gravity = ({ raised, verdict }: Judged): number =>
   (raised ? 1 : 0) + (raised && verdict === 'stop' ? 1 : 0);
 
-function valueRead(context: WatchContext, element: Element, reading: Reading | null): ObservedValue | null {
+function valueRead(
+  context: WatchContext,
+  { element, measured }: ElementLimit,
+  reading: Reading | null,
+): ValueAt | null {
   const watched = watchedOf(context, reading);
   if (watched === null) return null;
-  const values = observedValues(element, watched, context.settings).filter((v) => v.atMs === reading?.atMs);
+  const values = observedValues(element, watched, context.settings, measured).filter(
+    (v) => v.atMs === reading?.atMs,
+  );
   // Of one moment the peak is what went beyond, and the observation what did not.
   const [first] = values;
   return reading?.side === 'beyond'
@@ -134,6 +140,8 @@ function figuresOf(context: WatchContext, element: Element, judged: Judged | und
   return {
     ...windFigures(watchedOf(context, judged.cause)),
     element,
+    // Neither within nor beyond, since it was measured otherwise than the limit says.
+    what: judged.cause?.side === 'unsure' && judged.value?.isOther ? 'other-wind' : null,
     value: judged.value?.value ?? null,
     bound: judged.bound.value,
     boundUnit: judged.bound.unit,

@@ -1,5 +1,6 @@
 // What an observation says of an element as a limit means it: between which two values that lies.
 
+import { FORECAST_WIND, type WindMeasure } from '#core/score/limit.ts';
 import { ELEMENTS, type Element } from '#core/series/elements.ts';
 import { relativeHumidityFromDewPoint, vapourPressureDeficitHpa } from '#core/series/humidity.ts';
 import { type Observation, speedOf } from './observation.ts';
@@ -15,7 +16,12 @@ export interface ObservedValue {
   readonly high: number;
 }
 
-type Read = (o: Observation, station: Station, settings: WatchSettings) => ObservedValue | null;
+type Read = (
+  o: Observation,
+  station: Station,
+  settings: WatchSettings,
+  of: WindMeasure,
+) => ObservedValue | null;
 
 const KNOT_MPS = 1852 / 3600;
 
@@ -46,14 +52,15 @@ const READERS: Partial<Record<Element, Read>> = {
 /** What can be observed at all; the others are known by the forecast alone. */
 export const OBSERVABLE = Object.keys(READERS) as readonly Element[];
 
-/** Null where it says nothing of the element, or something absurd. */
+/** `of`: how the wind of the limit is measured. Null where it says nothing of the element, or something absurd. */
 export function observedValue(
   element: Element,
   observation: Observation,
   station: Station,
   settings: WatchSettings,
+  of: WindMeasure = FORECAST_WIND,
 ): ObservedValue | null {
-  return inRange(element, READERS[element]?.(observation, station, settings) ?? null);
+  return inRange(element, READERS[element]?.(observation, station, settings, of) ?? null);
 }
 
 function inRange(element: Element, read: ObservedValue | null): ObservedValue | null {
@@ -67,10 +74,11 @@ export function observedPeak(
   observation: Observation,
   station: Station,
   settings: WatchSettings,
+  of: WindMeasure = FORECAST_WIND,
 ): (ObservedValue & { readonly atMs: number }) | null {
   const { peak } = observation;
   if (!peak) return null;
-  const [rising, falling] = heightFactors(observation, station, settings);
+  const [rising, falling] = heightFactors(observation, station, settings, of);
   const { atMs, speedMps } = peak;
   const value = inRange('windGust', { value: speedMps, low: speedMps * falling, high: speedMps * rising });
   return value && { ...value, atMs };
@@ -90,19 +98,29 @@ function speedRange(o: Observation, station: Station): readonly [number, number]
   return speed === null ? null : [speed, speed];
 }
 
-/** A limit on wind means 10 m and a mean of two minutes. */
-function readSpeed(o: Observation, station: Station, settings: WatchSettings): ObservedValue | null {
+/** Where it was measured as the limit means it, it is itself; else it lies between two values. */
+function readSpeed(
+  o: Observation,
+  station: Station,
+  settings: WatchSettings,
+  of: WindMeasure,
+): ObservedValue | null {
   const range = speedRange(o, station);
   if (range === null) return null;
-  const [rising, falling] = heightFactors(o, station, settings);
-  const [least, most] = averagingFactors(o.windAveragingS ?? station.windAveragingS);
+  const [rising, falling] = heightFactors(o, station, settings, of);
+  const [least, most] = averagingFactors(o.windAveragingS ?? station.windAveragingS, of.averagingS);
   return { value: range[0], low: range[0] * falling * least, high: range[1] * rising * most };
 }
 
-/** A limit on gust means 10 m. A gust is never less than the mean; how much more where none is told, only reports say. */
-function readGust(o: Observation, station: Station, settings: WatchSettings): ObservedValue | null {
+/** A gust is never less than the mean; how much more where none is told, only reports say. */
+function readGust(
+  o: Observation,
+  station: Station,
+  settings: WatchSettings,
+  of: WindMeasure,
+): ObservedValue | null {
   const range = speedRange(o, station);
-  const [rising, falling] = heightFactors(o, station, settings);
+  const [rising, falling] = heightFactors(o, station, settings, of);
   if (o.gustMps !== null) {
     const gust = Math.max(o.gustMps, range?.[0] ?? 0);
     return { value: gust, low: gust * falling, high: gust * rising };
@@ -112,36 +130,52 @@ function readGust(o: Observation, station: Station, settings: WatchSettings): Ob
   return { value: range[0], low: range[0] * falling, high: most * rising };
 }
 
-const LIMIT_HEIGHT_M = 10;
 /** A wind of which nobody said how high is one held at arm's length. */
 const HELD_AT_M = 2;
 
+/** True where the wind of a station is measured otherwise than that of the limit: it cannot be compared as it is. */
+export function isOtherWind(element: Element, o: Observation, station: Station, of: WindMeasure): boolean {
+  if (element !== 'windSpeed' && element !== 'windGust') return false;
+  const [least, most] = averagingFactors(o.windAveragingS ?? station.windAveragingS, of.averagingS);
+  const isMean = element === 'windSpeed' && !(least === 1 && most === 1);
+  return isMean || heightOf(o, station) !== of.heightM;
+}
+
+const heightOf = (o: Observation, station: Station): number =>
+  o.windHeightM ?? station.windHeightM ?? HELD_AT_M;
+
 /**
- * Most and least by which a wind at 10 m may differ from the one measured: between none and the log law,
+ * Most and least by which the wind of the limit may differ from the one measured: between none and the log law,
  * u₂ = u₁ · ln(z₂/z₀) / ln(z₁/z₀) (neutral wall law; Wieringa 1986).
  */
 function heightFactors(
   o: Observation,
   station: Station,
-  { limits }: WatchSettings,
+  { limits: { roughnessM } }: WatchSettings,
+  of: WindMeasure,
 ): readonly [rising: number, falling: number] {
-  const heightM = o.windHeightM ?? station.windHeightM ?? HELD_AT_M;
-  // So low, or with such a figure, it says nothing of the wind at 10 m.
-  if (!(heightM > limits.roughnessM)) return [Number.POSITIVE_INFINITY, 1];
-  const factor = Math.log(LIMIT_HEIGHT_M / limits.roughnessM) / Math.log(heightM / limits.roughnessM);
+  const heightM = heightOf(o, station);
+  if (heightM === of.heightM) return [1, 1];
+  // So low, or with such a figure, it says nothing of the wind of the limit.
+  if (!(heightM > roughnessM)) return [Number.POSITIVE_INFINITY, 1];
+  // And so low a limit nothing of its least.
+  const factor = Math.max(0, Math.log(of.heightM / roughnessM)) / Math.log(heightM / roughnessM);
   return [Math.max(1, factor), Math.min(1, factor)];
 }
 
 /** Largest 3-second gust over a mean of so many seconds, over land (WMO/TD-1555, Harper and others 2010; from memory). */
-const GUST_OVER = { minute: 1.49, twoMinutes: 1.55, tenMinutes: 1.66, hour: 1.75 };
+function gustOver(averagingS: number): number {
+  if (averagingS < 60) return 1;
+  if (averagingS < 120) return 1.49;
+  if (averagingS <= 180) return 1.55;
+  if (averagingS <= 600) return 1.66;
+  return averagingS <= 3600 ? 1.75 : Number.POSITIVE_INFINITY;
+}
 
-/** Least and most by which a mean of two minutes may differ from what is a mean of `averagingS`. */
-function averagingFactors(averagingS: number | null): readonly [least: number, most: number] {
-  const { minute, twoMinutes, tenMinutes, hour } = GUST_OVER;
-  if (averagingS === null) return [1 / twoMinutes, tenMinutes / twoMinutes];
-  if (averagingS < 60) return [1 / twoMinutes, 1];
-  if (averagingS < 120) return [minute / twoMinutes, 1];
-  if (averagingS <= 180) return [1, 1];
-  if (averagingS <= 600) return [1, tenMinutes / twoMinutes];
-  return [1, averagingS <= 3600 ? hour / twoMinutes : Number.POSITIVE_INFINITY];
+/** Least and most by which a mean of the limit may differ from what is a mean of `averagingS`; null where nobody said. */
+function averagingFactors(averagingS: number | null, limitS: number): readonly [least: number, most: number] {
+  const ofLimit = gustOver(limitS);
+  if (averagingS === null) return [1 / ofLimit, Math.max(1, gustOver(600) / ofLimit)];
+  const ratio = gustOver(averagingS) / ofLimit;
+  return [Math.min(1, ratio), Math.max(1, ratio)];
 }

@@ -147,10 +147,11 @@ function limitRows(limits: LimitSet): Record<string, unknown>[] {
     const [lowStop, lowHold, highHold, highStop] = boundsOf(limit).map((b) =>
       b ? { value: roundTo(inUnit(b.value, b.unit), 6), unit: b.unit } : null,
     );
-    const { element, when, inclusive, source, categories } = limit;
+    const { element, when, inclusive, source, categories, measured } = limit;
     const low = limit.atLeast ? { atLeast: { hold: lowHold, stop: lowStop } } : {};
     const high = limit.atMost ? { atMost: { hold: highHold, stop: highStop } } : {};
-    return { element, when, ...low, ...high, inclusive, source, ...(categories ? { categories } : {}) };
+    const more = { ...(categories && { categories }), ...(measured && { measured }) };
+    return { element, when, ...low, ...high, inclusive, source, ...more };
   };
   const clocks = limits.clock.map(({ source, ...clock }) => ({ clock, source }));
   const seasons = limits.seasons.map(({ from, to, verdict, source }) => ({
