@@ -139,7 +139,12 @@ const eventNumber = (date: LocalDate): string =>
 
 const vtecTime = (ms: number): string => `${new Date(ms).toISOString().slice(2, 16).replace(/[-:]/g, '')}Z`;
 
-function headlineOf(sentMs: number, endMs: number, timeZone: string): string {
+/** Making one takes as long as writing a whole list of alerts. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function formatOf(timeZone: string): Intl.DateTimeFormat {
+  const known = formats.get(timeZone);
+  if (known) return known;
   const format = new Intl.DateTimeFormat('en-US', {
     timeZone,
     month: 'long',
@@ -148,6 +153,12 @@ function headlineOf(sentMs: number, endMs: number, timeZone: string): string {
     minute: '2-digit',
     timeZoneName: 'short',
   });
+  formats.set(timeZone, format);
+  return format;
+}
+
+function headlineOf(sentMs: number, endMs: number, timeZone: string): string {
+  const format = formatOf(timeZone);
   const text = (ms: number) => format.format(ms).replaceAll('\u202f', ' ');
   return `Red Flag Warning issued ${text(sentMs)} until ${text(endMs)} by Demonstration Office XXV`;
 }
