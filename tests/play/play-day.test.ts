@@ -28,10 +28,13 @@ function turnMessage(day: PlayedDay) {
   return told[0];
 }
 
-describe.each([1, 2, 7, 4242])('the shift of seed %i', { timeout: 60_000 }, (seed) => {
+const played = new Map<number, PlayedDay>();
+
+describe.each([7, 4242])('the shift of seed %i', { timeout: 60_000 }, (seed) => {
   let day: PlayedDay;
   beforeAll(async () => {
     day = await play(seed);
+    played.set(seed, day);
   }, 60_000);
 
   it('is lit at light-up and read every five minutes until it is covered', () => {
@@ -109,7 +112,7 @@ describe.each([1, 2, 7, 4242])('the shift of seed %i', { timeout: 60_000 }, (see
 });
 
 it('the same seed plays the same shift, another seed another one', { timeout: 60_000 }, async () => {
-  const [first, again, other] = [await play(5), await play(5), await play(6)];
-  expect(again).toEqual(first);
-  expect(other.entries).not.toEqual(first.entries);
+  const first = played.get(7);
+  expect(await play(7)).toEqual(first);
+  expect(played.get(4242)?.entries).not.toEqual(first?.entries);
 });
