@@ -4,6 +4,7 @@ import type { OfficeMatter, TapTold } from '#core/notices/message.ts';
 import { clockWord } from './figure-texts.ts';
 import { fixed, forms } from './fit-text.ts';
 import { longName, plainName } from './plain-name.ts';
+import { plainQuote } from './plain-quote.ts';
 import { sitePiece } from './site-piece.ts';
 import { tailPieces } from './tail-pieces.ts';
 import type { Composed, TextRequest } from './text-request.ts';
@@ -41,7 +42,7 @@ function sayMatter(
 export function officeText(request: TextRequest, matter: OfficeMatter, words: TextWords): Composed {
   const name = request.contactName ?? matter.contact;
   const cut = (septets: number, ofText: number): string =>
-    sayMatter(matter, name && plainName(name, septets, words.site), (t) => plainName(t, ofText, '..'), words);
+    sayMatter(matter, name && plainName(name, septets, words.site), (t) => plainQuote(t, ofText), words);
   const { order } = words.office;
   return {
     order,

@@ -4,15 +4,15 @@
 import { gsm7Length, toGsm7 } from './gsm7.ts';
 import { reservedWordIn } from './reserved-words.ts';
 
-/** Fits into `most` septets (at least 8); `otherwise` where nothing readable is left. */
-export function plainName(name: string, most: number, otherwise: string): string {
-  const plain = withoutReserved(
+/** Fits into `most` septets (at least 8); `otherwise` where nothing readable is left. `clear` takes reserved words out. */
+export function plainName(name: string, most: number, otherwise: string, clear = withoutReserved): string {
+  const plain = clear(
     toGsm7(name)
       .replace(/[?\s]+/g, ' ')
       .trim(),
   );
   if (!/[\p{L}\p{N}]/u.test(plain)) return otherwise;
-  return shortened(plain, most);
+  return shortened(plain, most, clear);
 }
 
 /** The same for mail: on one line, and no longer than a line should be. */
@@ -60,14 +60,14 @@ const beginsReserved = (text: string): boolean =>
   /^(stop|end|quit|cancel|start|help|info)(?![a-z])/i.test(text);
 
 /** Head and tail of a name that is too long, with two dots between. */
-function shortened(name: string, most: number): string {
+function shortened(name: string, most: number, clear: (text: string) => string): string {
   if (lengthOf(name) <= most) return name;
   const tight = name.replace(/[\s,.;:/-]+/g, ' ').trim();
   if (lengthOf(tight) <= most) return tight;
   const last = /\s(\S{1,12}(?:\s\d\S{0,6})?)$/.exec(tight)?.[1] ?? '';
   const tail = last !== '' && lengthOf(last) + 5 <= most ? last : cutFront(tight, Math.floor((most - 2) / 3));
   const head = cutBack(tight, most - 2 - lengthOf(tail)).trimEnd();
-  return withoutReserved(`${head}..${tail}`).slice(0, most);
+  return clear(`${head}..${tail}`).slice(0, most);
 }
 
 const lengthOf = (text: string): number => gsm7Length(text) ?? Number.POSITIVE_INFINITY;

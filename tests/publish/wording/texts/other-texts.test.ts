@@ -72,7 +72,7 @@ describe('what the office must see to', () => {
     });
     const said = (detail: string) => text(wrote(detail), { reader: office, contactName: 'Ana' });
     expect(said('fire jumped the berm')).toContain('SEE TO IT. Ana writes: "fire jumped the berm"');
-    expect(said('please stop texting')).toContain('Ana writes: "please stoptexting"');
+    expect(said('please stop texting')).toContain('Ana writes: "please sto\'p texting"');
     expect(said(`${'far '.repeat(200)}to go`)).toMatch(/far far.*\.\.go"/);
   });
 
