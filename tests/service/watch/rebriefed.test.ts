@@ -76,3 +76,27 @@ describe('a wind that drifts', () => {
     expect(await codesOf(demo)).toContain('wind-drifted');
   });
 });
+
+describe('a wind that turns', () => {
+  /** Turned at once, and it stays there; the answer comes from one contact, over the API. */
+  async function answeredBy(contact: string): Promise<readonly string[]> {
+    const demo = await startBurning();
+    await blows(demo, [210, 210, 210, 210]);
+    await blows(demo, [130, 130]);
+    const { body } = await demo.api('GET', `${SITE}/messages`);
+    const told = (body['messages'] as { id: string; needsAnswer: boolean }[]).find((m) => m.needsAnswer);
+    expect(await codesOf(demo)).toContain('wind-shifted');
+    const { status } = await demo.api('POST', `/v1/messages/${told?.id}/answers`, {
+      answer: 'got-it',
+      by: contact,
+    });
+    expect(status).toBe(200);
+    await blows(demo, [130, 130, 130, 130, 130, 130, 130, 130, 130, 130]);
+    return codesOf(demo);
+  }
+
+  it('is no turn any more for the crew that acknowledges it, and still one where the office alone has', async () => {
+    expect(await answeredBy('office')).toContain('wind-shifted');
+    expect(await answeredBy('ana')).not.toContain('wind-shifted');
+  });
+});
