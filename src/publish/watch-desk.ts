@@ -114,6 +114,8 @@ export interface MessageSeen {
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
 export interface WatchDesk {
   now(siteKey: string): Promise<LiveNow>;
+  /** Keys of the sites where a fire burns, and where something that was told stands. */
+  urgent(): Promise<{ readonly burning: ReadonlySet<string>; readonly standing: ReadonlySet<string> }>;
   /** Opens a burn with its first tap; `already` where the same tap came before. */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
   /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */

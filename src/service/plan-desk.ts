@@ -141,5 +141,18 @@ export function deskSite(key: string, definition: SiteDefinition, state: SiteSta
   };
 }
 
-const todayOf = ({ fields }: SiteDefinition, zone: string, nowMs: number): WorkingDay =>
-  workingDayAt(fields.shift, nowMs, zone);
+interface KnownToday extends WorkingDay {
+  readonly zone: string;
+  readonly atMs: number;
+}
+
+const todays = new WeakMap<SiteDefinition, KnownToday>();
+
+/** Asked of every site for each list of them, and the same until it ends. */
+function todayOf(definition: SiteDefinition, zone: string, nowMs: number): WorkingDay {
+  const known = todays.get(definition);
+  if (known && known.zone === zone && known.atMs <= nowMs && nowMs < known.untilMs) return known;
+  const today = { ...workingDayAt(definition.fields.shift, nowMs, zone), zone, atMs: nowMs };
+  todays.set(definition, today);
+  return today;
+}

@@ -5,22 +5,23 @@ import { z } from 'zod';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
-import type { Wanted } from '#publish/answers/head.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
-import { nowAnswer } from '#publish/answers/now.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
-import { type HomeView, homePage } from '#publish/page/home-page.ts';
+import { homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
-import type { NowAnswer } from '#publish/wire-watch.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { formPageHeaders } from './form-page-headers.ts';
+import { createHomeRows } from './home-rows.ts';
+import { type HomeQuery, homeView } from './home-view.ts';
+import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
-import { askedDay, pageQuery } from './query.ts';
+import { askedDay, homeQuery, pageQuery } from './query.ts';
+import { queryText } from './query-text.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
@@ -65,10 +66,12 @@ export function addPageRoutes(
       const hasForm = typeof payload === 'string' && payload.includes('<form ');
       reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
     });
-    pages.get<{ Querystring: PageQuery }>(
+    const rows = createHomeRows(desk);
+    pages.get<{ Querystring: HomeQuery }>(
       '/',
-      { config: { scope: 'read' }, schema: { hide: true, querystring: pageQuery } },
-      async (request, reply) => reply.type(HTML).send(homePage(await homeView(parts, request))),
+      { config: { scope: 'read' }, schema: { hide: true, querystring: homeQuery } },
+      async (request, reply) =>
+        reply.type(HTML).send(homePage(await homeView(parts, rows, viewerOf(request), request.query))),
     );
     pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
@@ -94,59 +97,6 @@ export function addPageRoutes(
     );
     done();
   });
-}
-
-async function homeView(
-  { desk, watching }: PagesParts,
-  request: FastifyRequest<{ Querystring: PageQuery }>,
-): Promise<HomeView> {
-  const { query } = request;
-  const { units, language } = wantedBy(desk, query, 'UTC', null, null).reader;
-  const seen = desk.sites(viewerOf(request));
-  const lives = await Promise.all(
-    seen.map((site) =>
-      site.timeZone === null
-        ? null
-        : liveOf(watching, site, wantedBy(desk, query, site.timeZone, site.today?.date ?? null, null)),
-    ),
-  );
-  const sites = seen.map((site, i) => {
-    const [today, tomorrow] = twoDays(desk, site, query);
-    const forecast = forecastStateOf(site, desk.nowMs());
-    return {
-      live: lives[i] ?? null,
-      now: nowOf(desk, site, query),
-      id: site.id,
-      name: site.name,
-      timeZone: site.timeZone,
-      forecast,
-      today: today ?? null,
-      tomorrow: tomorrow ?? null,
-    };
-  });
-  return { sites, demo: desk.demo, reader: { units, language }, query: textOf(query) };
-}
-
-/** Today's and tomorrow's plan; none where there is no forecast, which the page says. */
-function twoDays(desk: PlanDesk, site: DeskSite, query: PageQuery) {
-  if (site.state.held === null || site.timeZone === null || site.today === null) return [];
-  const { timeZone } = site;
-  const plan = desk.plan(site.key, site.today.date, 2);
-  return plan.days.map((day) =>
-    dayPlanAnswer(plan, day, wantedBy(desk, query, timeZone, day.day.date, site.madeFrom)),
-  );
-}
-
-/** The window that holds at this moment. */
-function nowOf(desk: PlanDesk, site: DeskSite, query: PageQuery) {
-  if (site.state.held === null || site.timeZone === null || site.today === null) return null;
-  const plan = desk.plan(site.key, site.today.date, 1);
-  const window = windowAt(plan.windows, desk.nowMs());
-  if (window === null) return null;
-  return (
-    windowsAnswer(plan, window, wantedBy(desk, query, site.timeZone, site.today.date, site.madeFrom))
-      .windows[0] ?? null
-  );
 }
 
 async function siteHtml(
@@ -186,25 +136,11 @@ async function siteHtml(
     week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
-    query: textOf(query),
+    query: queryText(query),
   });
-}
-
-/** The same as GET /v1/sites/{id}/now. */
-async function liveOf(
-  watching: WatchingParts | null,
-  { key }: DeskSite,
-  { reader, demo }: Wanted,
-): Promise<NowAnswer | null> {
-  return watching && nowAnswer(await watching.desk.now(key), reader, demo, watching.say);
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {
   if (asked === today) return 'today';
   return asked === addDays(today, 1) ? 'tomorrow' : null;
 }
-
-const textOf = (query: PageQuery): Record<string, string> =>
-  Object.fromEntries(
-    Object.entries(query).filter((entry): entry is [string, string] => typeof entry[1] === 'string'),
-  );

@@ -57,10 +57,17 @@ export const spanQuery = z.strictObject({
 
 export const dayQuery = z.strictObject({ day: dayText.optional(), ...reader });
 
+export type ReaderQuery = z.output<typeof readerQuery>;
+
 export const pageQuery = z.strictObject({
   day: dayText.optional(),
   look: z.enum(['day', 'night']).optional(),
   ...reader,
+});
+
+/** Of the list of sites: which hundred of them. */
+export const homeQuery = pageQuery.extend({
+  page: z.coerce.number().int().min(1).max(10_000).optional(),
 });
 
 export type SpanQuery = z.output<typeof spanQuery>;

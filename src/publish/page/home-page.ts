@@ -8,7 +8,7 @@ import { dateText, type Language, type UnitSystem } from '#publish/wording/show.
 import { lowerFirst } from '#publish/wording/text-case.ts';
 import { faultOf } from './answer-block.ts';
 import { html, type Markup } from './html.ts';
-import { type Query, siteLink } from './links.ts';
+import { type Query, sameWith, siteLink } from './links.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
 import { timeOf } from './plan-text.ts';
@@ -32,6 +32,9 @@ export interface HomeView {
     readonly today: PlanAnswer | null;
     readonly tomorrow: PlanAnswer | null;
   }[];
+  /** Which of how many pages. */
+  readonly page: number;
+  readonly pages: number;
   readonly demo: boolean;
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   readonly query: Query;
@@ -39,7 +42,7 @@ export interface HomeView {
 
 type SiteRow = HomeView['sites'][number];
 
-export function homePage({ sites, demo, reader, query }: HomeView): string {
+export function homePage({ sites, page: shown, pages, demo, reader, query }: HomeView): string {
   const { labels } = wordsFor(reader.language);
   const sorted = [...sites].sort(
     (a, b) => need(b) - need(a) || a.name.localeCompare(b.name, reader.language),
@@ -53,8 +56,19 @@ export function homePage({ sites, demo, reader, query }: HomeView): string {
     zone: null,
     isHome: true,
     main: html`<h1 class="all">${labels.allSites}</h1>${rows.length === 0 ? html`<p>${labels.noSites}</p>` : html`<ul class="rows sites">${rows}</ul>`}
-<p class="note">${labels.eachOwnTime}</p>`,
+${pageLinks(shown, pages, query, labels.allSites)}<p class="note">${labels.eachOwnTime}</p>`,
   });
+}
+
+/** By number; none where all stand on one page. */
+function pageLinks(shown: number, pages: number, query: Query, label: string): Markup | null {
+  if (pages === 1) return null;
+  const numbers = Array.from({ length: pages }, (_, i) => i + 1);
+  const link = (n: number): Markup =>
+    n === shown
+      ? html`<b aria-current="page">${String(n)}</b> `
+      : html`<a href="${sameWith(query, { page: String(n) })}">${String(n)}</a> `;
+  return html`<nav aria-label="${label}">${numbers.map(link)}</nav>`;
 }
 
 const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 0 };

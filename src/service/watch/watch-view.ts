@@ -32,6 +32,7 @@ export function createWatchView(
 ): Pick<WatchDeps, 'view' | 'outline' | 'siteKeys' | 'contactsOf'> {
   const { mirror } = options;
   const contacts = createContactShelf(mirror);
+  const planNow = createPlansNow(options);
   const placed = (key: string): { definition: SiteDefinition; site: Site } | null => {
     const definition = mirror.book().sites.get(key);
     const zone = definition?.fields.timeZone ?? mirror.state(key).held?.pointTimeZone ?? null;
@@ -66,7 +67,7 @@ export function createWatchView(
         contacts: contacts.of(key),
         // Made only where it is asked for: who is told asks nothing of it.
         get plan() {
-          plan ??= planNow(options, key, definition);
+          plan ??= planNow(key, definition);
           return plan;
         },
         alerts: held?.alerts ?? null,
@@ -75,24 +76,42 @@ export function createWatchView(
   };
 }
 
-function planNow(
-  { mirror, calendars, nowMs }: WatchViewOptions,
-  key: string,
-  definition: SiteDefinition,
-): Plan | null {
-  const { held } = mirror.state(key);
-  if (held === null) return null;
-  const { site, limits } = builtSite(definition, held.pointTimeZone);
-  const at = nowMs();
-  const firstDate = addDays(workingDayAt(site.shifts, at, site.timeZone).date, -DAYS_BEFORE);
-  return makePlan({
-    site,
-    limits,
-    forecast: held.forecast,
-    alerts: held.alerts,
-    nowMs: at,
-    firstDate,
-    dayCount: DAYS,
-    calendar: calendars.get(site, firstDate, DAYS),
-  });
+interface KeptPlan {
+  readonly input: Parameters<typeof makePlan>[0];
+  readonly plan: Plan;
 }
+
+/** As many as are looked at within a minute or shown on a page; the longest kept go first. */
+const MOST_PLANS = 200;
+
+/** Made once for a forecast and its alerts, and the same until an age or a standing changes, as the answers of the API are. */
+function createPlansNow({ mirror, calendars, nowMs }: WatchViewOptions) {
+  const plans = new Map<string, KeptPlan>();
+  return (key: string, definition: SiteDefinition): Plan | null => {
+    const { held } = mirror.state(key);
+    if (held === null) return null;
+    const { site, limits } = builtSite(definition, held.pointTimeZone);
+    const at = nowMs();
+    const firstDate = addDays(workingDayAt(site.shifts, at, site.timeZone).date, -DAYS_BEFORE);
+    const calendar = calendars.get(site, firstDate, DAYS);
+    const { forecast, alerts } = held;
+    const input = { site, limits, forecast, alerts, nowMs: at, firstDate, dayCount: DAYS, calendar };
+    const kept = plans.get(key);
+    if (kept && isSame(kept, input)) return kept.plan;
+    const plan = makePlan(input);
+    plans.delete(key);
+    plans.set(key, { input, plan });
+    if (plans.size > MOST_PLANS) plans.delete(plans.keys().next().value ?? '');
+    return plan;
+  };
+}
+
+const isSame = ({ input: was, plan }: KeptPlan, is: KeptPlan['input']): boolean =>
+  was.site === is.site &&
+  was.limits === is.limits &&
+  was.forecast === is.forecast &&
+  was.alerts === is.alerts &&
+  was.firstDate === is.firstDate &&
+  was.calendar === is.calendar &&
+  was.nowMs <= is.nowMs &&
+  is.nowMs < plan.standsUntilMs;

@@ -216,6 +216,12 @@ function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisati
       ...messages,
       ...silenceDesk(deps),
       now: (key) => liveNow(deps, plans.site(key)),
+      async urgent() {
+        const { watch } = deps.store;
+        const [burns, notices] = await Promise.all([watch.openBurns(), watch.standing()]);
+        const keysOf = (some: readonly { readonly site: string }[]) => new Set(some.map(({ site }) => site));
+        return { burning: keysOf(burns), standing: keysOf(notices) };
+      },
       notices: async (viewer, siteKey) =>
         deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
       drill: createDrill(deps, sentence),

@@ -13,6 +13,8 @@ const homeOf = (story: Story): string =>
   wordsOf(
     homePage({
       sites: [homeRow('heron-bend-2', story)],
+      page: 1,
+      pages: 1,
       demo: true,
       reader: { language: story.language ?? 'en', units: 'us' },
       query: {},

@@ -32,6 +32,8 @@ const liveAnswer = (): NowAnswer => ({
 const HOSTILE = `"><script>alert('1')</script>`;
 
 const home = (more: Partial<HomeView> = {}): HomeView => ({
+  page: 1,
+  pages: 1,
   sites: [
     homeRow('heron-bend-2', { ...STORIES.go, clock: '08:00' }),
     homeRow('heron-bend-1', { ...STORIES.holdDay, name: 'Heron Bend, pit 1' }),
