@@ -149,6 +149,8 @@ export interface WatchDesk {
       readonly reason: string;
       readonly by: string;
       readonly role: Role;
+      /** The same again gives the same silence; with another request it throws ServiceError `key_reused`. */
+      readonly key: string | null;
     },
   ): Promise<Silence>;
   endSilence(viewer: Viewer, id: string, by: string): Promise<Silence>;
@@ -161,6 +163,6 @@ export interface WatchDesk {
     state: 'delivered' | 'failed' | 'expired' | 'pending',
     code: string | null,
   ): Promise<'delivered' | 'undelivered' | 'pending'>;
-  /** Sends a drill to the contacts of a site, marked as one. */
-  drill(siteKey: string, by: string): Promise<MessageSeen>;
+  /** Sends a drill to the contacts of a site, marked as one; with the same key again it is the same drill. */
+  drill(siteKey: string, by: string, key: string | null): Promise<MessageSeen>;
 }

@@ -14,6 +14,7 @@ import type { Definition, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
 import { refuseDeepBody } from './deep-body.ts';
 import { type DefinitionPath, definitionParams, notThere } from './definition-path.ts';
+import { onceHeaders } from './once-headers.ts';
 import { noQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { JSON_TYPE } from './site-answers.ts';
@@ -37,16 +38,6 @@ const PUT_BODIES: Readonly<Record<DefinitionKind, z.ZodType>> = {
   order: asInFile.describe('an order as in the configuration file'),
   contact: POST_BODIES.contact,
 };
-
-const postHeaders = z
-  .object({
-    'idempotency-key': z
-      .string()
-      .regex(/^[\x21-\x7e]{1,200}$/, 'expected 1 to 200 visible characters')
-      .optional()
-      .describe('the same key with the same request acts once and gets the same reply'),
-  })
-  .loose();
 
 const ifMatch = z.string().optional().describe('the revision that this replaces, such as "r7"');
 const putHeaders = z
@@ -89,7 +80,7 @@ function addPost(
         summary: `A new ${one}`,
         tags: ['definitions'],
         querystring: noQuery,
-        headers: postHeaders,
+        headers: onceHeaders,
         body: POST_BODIES[kind],
         response: { 201: definitionSchema, ...REFUSALS, 422: problemSchema },
       },

@@ -10,6 +10,8 @@ import type { WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { messageSchema, messagesSchema, noticesSchema, nowSchema } from '#publish/wire-watch.ts';
 import type { Reader } from '#publish/wording/words.ts';
+import { onceHeaders } from './once-headers.ts';
+import { onceKeyOf } from './once-key-of.ts';
 import { readerQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { type PeriodQuery, periodOf, periodQuery, zoneOf } from './watch-period.ts';
@@ -111,13 +113,14 @@ function addMessages(app: FastifyInstance, { desk, watch }: LiveParts): void {
         summary: 'Sends a text marked as a drill to the contacts of a site',
         tags: ['notices'],
         params: siteParams,
-        response: { 202: messageSchema, ...problems, 429: problemSchema },
+        headers: onceHeaders,
+        response: { 202: messageSchema, ...problems, 422: problemSchema, 429: problemSchema },
       },
     },
     async (request, reply) => {
       const viewer = viewerOf(request);
       const key = siteKeyOrThrow(viewer, request.params.id);
-      const message = await watch.drill(key, viewer.name);
+      const message = await watch.drill(key, viewer.name, onceKeyOf(request));
       return reply.code(202).send(messageAnswer(message, zoneOf(desk.site(key))));
     },
   );

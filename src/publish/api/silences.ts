@@ -10,6 +10,8 @@ import { mayDo, type Viewer } from '#publish/viewer.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { silenceSchema, silencesSchema } from '#publish/wire-watch.ts';
+import { onceHeaders } from './once-headers.ts';
+import { onceKeyOf } from './once-key-of.ts';
 import { noQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { zoneOf } from './watch-period.ts';
@@ -55,8 +57,9 @@ export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: Wa
       schema: {
         summary: 'No texts about a site, or about one thing there, for at most four hours',
         tags: ['notices'],
+        headers: onceHeaders,
         body: silenceBody,
-        response: { 201: silenceSchema, ...problems },
+        response: { 201: silenceSchema, ...problems, 422: problemSchema },
       },
     },
     async (request, reply) => {
@@ -69,6 +72,7 @@ export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: Wa
         reason,
         by: viewer.name,
         role: roleOf(viewer),
+        key: onceKeyOf(request),
       });
       return reply.code(201).send(silenceAnswer(made, zone(key)));
     },

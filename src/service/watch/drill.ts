@@ -7,6 +7,7 @@ import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
 import { audiencesOf } from '#jobs/watch/audiences.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
+import { organisationOf } from '#memory/definition-book.ts';
 import type { MessageSeen } from '#publish/watch-desk.ts';
 import type { MessageThread } from '#store/watch/records.ts';
 import { seenOf } from './message-desk.ts';
@@ -16,13 +17,19 @@ const APART_MS = 10 * MINUTE_MS;
 
 export const createDrill =
   (deps: WatchDeps, sentence: (thread: MessageThread) => string) =>
-  async (siteKey: string, by: string): Promise<MessageSeen> => {
+  async (siteKey: string, by: string, key: string | null): Promise<MessageSeen> => {
     const { store, hash, escalation } = deps;
     const watched = deps.view(siteKey);
     const nowMs = deps.nowMs();
     if (watched === null) {
       throw new ServiceError('no_forecast', 'nothing is known of this site yet', { retryable: true });
     }
+    const id = hash(JSON.stringify(['drill', organisationOf(siteKey), key ?? [siteKey, by, randomUUID()]]));
+    const known = key === null ? null : await store.watch.thread(id);
+    if (known !== null && known.message.site !== siteKey) {
+      throw new ServiceError('key_reused', 'this idempotency key came before with a drill of another site');
+    }
+    if (known !== null) return seenOf({ sentence }, known);
     const before = await store.watch.threads(siteKey, nowMs - APART_MS, nowMs + 1, 200);
     if (before.some(({ message }) => message.kind === 'drill')) {
       throw new ServiceError('too_many_requests', 'there was a drill in the last 10 minutes', {
@@ -31,7 +38,7 @@ export const createDrill =
       });
     }
     const message: Message = {
-      id: hash(JSON.stringify(['drill', siteKey, by, randomUUID()])),
+      id,
       kind: 'drill',
       site: siteKey,
       atMs: nowMs,

@@ -16,10 +16,11 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
   const silences = (viewer: Viewer): Promise<Silence[]> => store.watch.silences(keysOf(viewer), nowMs());
   return {
     silences,
-    async silence(siteKey, { code, minutes, reason, by, role }) {
+    async silence(siteKey, { code, minutes, reason, by, role, key }) {
       const fromMs = nowMs();
       const silence: Silence = {
-        id: randomUUID(),
+        id:
+          key === null ? randomUUID() : deps.hash(JSON.stringify(['silence', organisationOf(siteKey), key])),
         site: siteKey,
         code: code as ConditionCode | null,
         fromMs,
@@ -30,6 +31,11 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
         endedAtMs: null,
         endedBy: null,
       };
+      const known = key === null ? null : await store.watch.silence(silence.id);
+      if (known !== null && !isSame(known, silence)) {
+        throw new ServiceError('key_reused', 'this idempotency key came before with another silence');
+      }
+      if (known !== null) return known;
       const faults = silenceFaults(silence, await store.watch.standing([siteKey]));
       if (faults.length > 0) {
         throw new ServiceError('bad_body', `a silence that cannot be: ${faults.join(', ')}`, {
@@ -48,6 +54,12 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
     },
   };
 }
+
+const isSame = (a: Silence, b: Silence): boolean =>
+  a.site === b.site &&
+  a.code === b.code &&
+  a.reason === b.reason &&
+  a.untilMs - a.fromMs === b.untilMs - b.fromMs;
 
 export const mayKnow = (viewer: Viewer, siteKey: string): boolean =>
   organisationOf(siteKey) === viewer.organisation && maySee(viewer, siteKey.slice(siteKey.indexOf('/') + 1));

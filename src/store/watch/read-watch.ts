@@ -9,7 +9,7 @@ import { briefingsIn, openBurnsIn } from './read-burns.ts';
 import type { KeptDayText, WatchRecords } from './records.ts';
 import { asStood } from './stood.ts';
 
-type Reads = 'state' | 'judged' | 'standing' | 'silences' | 'optOuts' | 'dayTexts';
+type Reads = 'state' | 'judged' | 'standing' | 'silences' | 'silence' | 'optOuts' | 'dayTexts';
 
 export function createWatchReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
   const { reading } = access;
@@ -47,6 +47,11 @@ export function createWatchReads(access: DatabaseAccess): Pick<WatchRecords, Rea
           rows.push(...(await query.execute()));
         }
         return rows.map((row) => fromJson<Silence>(row.body));
+      }),
+    silence: (id) =>
+      reading(async (db) => {
+        const row = await db.selectFrom('silences').select('body').where('id', '=', id).executeTakeFirst();
+        return row ? fromJson<Silence>(row.body) : null;
       }),
     optOuts: (organisation) =>
       reading((db) =>

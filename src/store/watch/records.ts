@@ -210,6 +210,8 @@ export interface WatchRecords {
   endedThreads(address: string, sinceMs: number, most: number): Promise<MessageThread[]>;
   /** Silences that are not over. */
   silences(sites: readonly string[], nowMs: number): Promise<Silence[]>;
+  /** One of any time, ended or not; null where there is none. */
+  silence(id: string): Promise<Silence | null>;
   optOuts(organisation: string): Promise<OptOut[]>;
   /** Of a local date and later. */
   dayTexts(site: string, fromDate: string): Promise<KeptDayText[]>;

@@ -56,7 +56,7 @@ describe('a silence', () => {
     await demo.reads(TURNED);
     await demo.service.watching.send();
     const desk = demo.service.watching.desk(demo.service.desk);
-    const asked = { code: null, minutes: 60, reason: 'we know', by: 'Ana' } as const;
+    const asked = { code: null, minutes: 60, reason: 'we know', by: 'Ana', key: null } as const;
     await desk.silence('own/north-block', { ...asked, role: 'crew' });
     demo.heardBy(CREW);
     demo.pass(6);
