@@ -84,14 +84,23 @@ describe('an opt-out word', () => {
     await demo.reads(TURNED);
     await demo.minute();
     expect(demo.heardBy(LEAD)).toEqual([]);
-    // It gets worse: that was told to them by nobody, so that no digit of theirs answers it.
+    // It gets worse: that was told to them by nobody, so that a digit of theirs answers the text before it and no other.
     demo.pass(5);
     await demo.reads({ ...TURNED, mph: 20 });
     await demo.minute();
     expect(demo.heardBy(LEAD).length).toBe(1);
     expect(demo.heardBy(CREW)).toEqual([]);
     demo.pass(1);
-    expect(await demo.inbound(CREW, '1')).toBe('no-open-message');
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+    await demo.minute();
+    const { body } = await demo.api('GET', '/v1/notices?site=north-block');
+    const notices = body['notices'] as { code: string; acknowledgedBy: string | null }[];
+    expect(notices.filter(({ acknowledgedBy }) => acknowledgedBy === null)).not.toEqual([]);
+    demo.pass(10);
+    await demo.reads({ ...TURNED, mph: 20 });
+    await demo.minute();
+    await demo.service.watching.send();
+    expect(demo.heardBy(OFFICE).at(-1)).toContain('NO ANSWER');
   });
 
   it('is told to the office each time, though the gateway gives its texts no names', async () => {
