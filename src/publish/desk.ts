@@ -26,6 +26,8 @@ export interface DeskSite {
   readonly state: SiteState;
   /** What an answer is made from now; null where nothing is kept. */
   readonly madeFrom: MadeFrom | null;
+  /** By when the source is asked again; null where it never was. */
+  readonly nextDueMs: number | null;
   readonly warnAfterMin: number;
   readonly holdAfterMin: number;
 }

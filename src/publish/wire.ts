@@ -110,8 +110,32 @@ export const hourSchema = z
   })
   .meta({ id: 'Hour' });
 
+const sideSchema = z
+  .object({ hold: z.number().nullable(), stop: z.number().nullable() })
+  .nullable()
+  .describe('bounds in `unit`; null where there is none on that side');
+
+export const hourLimitSchema = z
+  .object({
+    limit: z.int().describe('its place in this list, as scores name it'),
+    element: z.string(),
+    when: z.enum(['always', 'day', 'night']),
+    unit: z.string(),
+    atLeast: sideSchema,
+    atMost: sideSchema,
+    inclusive: z.boolean().describe('true: a value on a bound is still within it'),
+    source: z.string().describe('whose figures these are'),
+  })
+  .meta({ id: 'HourLimit' });
+
 export const hoursSchema = z
-  .object({ ...head, from: instant, to: instant, hours: z.array(hourSchema) })
+  .object({
+    ...head,
+    from: instant,
+    to: instant,
+    limits: z.array(hourLimitSchema).describe('what the hours were judged by, in the units of this answer'),
+    hours: z.array(hourSchema),
+  })
   .meta({ id: 'Hours' });
 
 const moveSchema = z
@@ -172,6 +196,11 @@ export const forecastStateSchema = z
     madeAt: instant.nullable(),
     ageMin: z.number().nullable().describe('since the document was made, not since it was fetched'),
     checkedAt: instant.nullable().describe('when the source last confirmed it'),
+    nextDueAt: instant
+      .nullable()
+      .describe(
+        'by when the source is asked again; past where that is overdue, null where it never was asked',
+      ),
     alertsReadAt: instant.nullable(),
     fault: z.object({ code: z.string(), message: z.string(), at: instant }).nullable(),
   })
@@ -223,22 +252,6 @@ export const readySchema = z
   })
   .meta({ id: 'Ready' });
 
-export const definitionSchema = z
-  .object({
-    kind: z.enum(['site', 'limit-set', 'order', 'contact']),
-    id: z.string(),
-    revision: z.int().describe('from 1, without gaps; its ETag is "r" and this number'),
-    body: z.unknown().describe('as written: what the configuration file would hold; null: taken out'),
-    origin: z.enum(['file', 'api']),
-    changedAt: z.string().describe('RFC 3339, UTC'),
-    changedBy: z.string().describe('name of the key, or of the file'),
-  })
-  .meta({ id: 'Definition' });
-
-export const definitionsSchema = z
-  .object({ definitions: z.array(definitionSchema) })
-  .meta({ id: 'Definitions' });
-
 export const problemSchema = z
   .object({
     type: z.string(),
@@ -260,5 +273,4 @@ export type SitesAnswer = z.output<typeof sitesSchema>;
 export type SiteAnswer = z.output<typeof siteSchema>;
 export type ForecastState = z.output<typeof forecastStateSchema>;
 export type ReadyAnswer = z.output<typeof readySchema>;
-export type DefinitionAnswer = z.output<typeof definitionSchema>;
 export type Problem = z.output<typeof problemSchema>;

@@ -4,6 +4,7 @@
 import type { Config } from '#config/schema.ts';
 import { makePlan } from '#core/plan/make-plan.ts';
 import { type WorkingDay, workingDayAt } from '#core/site/working-day.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
 import { builtSite } from '#memory/built-sites.ts';
 import { organisationOf } from '#memory/definition-book.ts';
@@ -24,7 +25,7 @@ import type { StoreWatch } from './store-watch.ts';
 import type { WhatIfForecasts } from './what-if-forecasts.ts';
 
 export interface DeskOptions {
-  readonly config: Pick<Config, 'organisation' | 'preferences'>;
+  readonly config: Pick<Config, 'organisation' | 'preferences' | 'sources'>;
   readonly mirror: Mirror;
   readonly watch: StoreWatch;
   readonly forecasts: WhatIfForecasts;
@@ -35,6 +36,7 @@ export interface DeskOptions {
 
 export function createPlanDesk(options: DeskOptions): PlanDesk {
   const { config, mirror, watch, calendars, demo, nowMs } = options;
+  const { everyMin } = config.sources.nws;
   const refuseWhereSilent = (): void => {
     const silence = watch.whySilent();
     if (silence !== null) throw new ServiceError('store_unavailable', silence, { retryable: true });
@@ -48,7 +50,7 @@ export function createPlanDesk(options: DeskOptions): PlanDesk {
     throw unknownSite(key.slice(key.indexOf('/') + 1));
   };
   const site = (key: string, definition: SiteDefinition): DeskSite =>
-    deskSite(key, definition, mirror.state(key), nowMs());
+    deskSite({ key, definition, state: mirror.state(key), everyMin }, nowMs());
   return {
     demo,
     organisation: config.organisation,
@@ -114,7 +116,15 @@ function whyNoneUsable(mirror: Mirror, nowMs: number): NotReady | null {
   return { code: 'no-fresh-forecast', sentence: 'no site has a forecast that is fresh enough' };
 }
 
-export function deskSite(key: string, definition: SiteDefinition, state: SiteState, nowMs: number): DeskSite {
+interface SiteParts {
+  readonly key: string;
+  readonly definition: SiteDefinition;
+  readonly state: SiteState;
+  /** Between pulls of a cell, at the most. */
+  readonly everyMin: number;
+}
+
+function deskSite({ key, definition, state, everyMin }: SiteParts, nowMs: number): DeskSite {
   const { fields, limits } = definition;
   const zone = fields.timeZone ?? state.held?.pointTimeZone ?? null;
   const { site } = builtSite(definition, zone ?? 'UTC');
@@ -136,9 +146,16 @@ export function deskSite(key: string, definition: SiteDefinition, state: SiteSta
       alerts: basis.alerts,
       pointTimeZone: basis.pointTimeZone,
     },
+    nextDueMs: nextDueMs(state, everyMin),
     warnAfterMin: site.quality.warnAfterMin,
     holdAfterMin: site.quality.holdAfterMin,
   };
+}
+
+/** A failed try is a try: after it the source is asked no later than after a good one. */
+function nextDueMs({ checkedAtMs, fault }: SiteState, everyMin: number): number | null {
+  const triedMs = Math.max(checkedAtMs ?? Number.NEGATIVE_INFINITY, fault?.atMs ?? Number.NEGATIVE_INFINITY);
+  return Number.isFinite(triedMs) ? triedMs + everyMin * MINUTE_MS : null;
 }
 
 interface KnownToday extends WorkingDay {

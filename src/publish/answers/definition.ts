@@ -1,7 +1,7 @@
 // A definition → its published form.
 
 import { rfc3339 } from '#core/units/local-time.ts';
-import type { DefinitionAnswer } from '#publish/wire.ts';
+import type { DefinitionAnswer } from '#publish/wire-definitions.ts';
 import type { Definition } from '#store/definition.ts';
 
 export function definitionAnswer(definition: Definition): DefinitionAnswer {

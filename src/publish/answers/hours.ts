@@ -4,6 +4,7 @@ import type { Plan } from '#core/plan/plan.ts';
 import { appliesIn, tightestIn } from '#core/plan/tightest-in.ts';
 import { worseOf } from '#core/rules/finding.ts';
 import { limitFigures } from '#core/rules/limit-figures.ts';
+import type { Bound, ElementLimit, SideBounds } from '#core/score/limit.ts';
 import { CLASS_NAMES } from '#core/score/score-hours.ts';
 import { derive } from '#core/series/derive.ts';
 import { ELEMENT_NAMES } from '#core/series/elements.ts';
@@ -13,7 +14,7 @@ import { rfc3339 } from '#core/units/local-time.ts';
 import { ceilToHour, floorToHour, HOUR_MS, type Span } from '#core/units/time.ts';
 import { cutWindows } from '#core/windows/find-windows.ts';
 import type { HoursAnswer } from '#publish/wire.ts';
-import { differenceIn, roundTo, unitFor, valueIn } from '#publish/wording/show.ts';
+import { differenceIn, roundTo, type UnitSystem, unitFor, valueIn } from '#publish/wording/show.ts';
 import { headOf, type Wanted } from './head.ts';
 import { tightestOf } from './reasons.ts';
 
@@ -27,7 +28,17 @@ export function hoursAnswer(judged: Plan, span: Span, wanted: Wanted): HoursAnsw
   const hours: HourAnswer[] = [];
   for (let ms = floorToHour(span.fromMs); ms < ceilToHour(span.toMs); ms += HOUR_MS)
     hours.push(hourAnswer(plan, ms, wanted));
-  return { ...headOf(plan, wanted), from: at(span.fromMs), to: at(span.toMs), hours };
+  const limits = plan.scores.map(({ limit }, l) => limitAnswer(limit, l, wanted.reader.units));
+  return { ...headOf(plan, wanted), from: at(span.fromMs), to: at(span.toMs), limits, hours };
+}
+
+function limitAnswer(limit: ElementLimit, index: number, units: UnitSystem): HoursAnswer['limits'][number] {
+  const { element, when, inclusive, source } = limit;
+  const bound = (b: Bound | null) => (b === null ? null : valueIn(element, b.value, units));
+  const side = (bounds: SideBounds | null) =>
+    bounds && { hold: bound(bounds.hold), stop: bound(bounds.stop) };
+  const sides = { atLeast: side(limit.atLeast), atMost: side(limit.atMost) };
+  return { limit: index, element, when, unit: unitFor(element, units), ...sides, inclusive, source };
 }
 
 function hourAnswer(plan: Plan, fromMs: number, { reader }: Wanted): HourAnswer {
@@ -51,7 +62,7 @@ function hourAnswer(plan: Plan, fromMs: number, { reader }: Wanted): HourAnswer 
   };
 }
 
-function valuesOf(plan: Plan, hour: number, units: 'us' | 'si'): HourAnswer['values'] {
+function valuesOf(plan: Plan, hour: number, units: UnitSystem): HourAnswer['values'] {
   const values: HourAnswer['values'] = {};
   for (const element of ELEMENT_NAMES) {
     const value = valueAt(plan.series, element, hour);
@@ -69,7 +80,7 @@ function scoreAnswer(
   plan: Plan,
   limit: number,
   hour: number,
-  units: 'us' | 'si',
+  units: UnitSystem,
 ): HourAnswer['scores'][number] {
   const score = plan.scores[limit];
   if (!score) throw new Error(`no limit ${limit}`);

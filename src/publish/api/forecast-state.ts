@@ -18,6 +18,7 @@ export function forecastStateOf(site: DeskSite, nowMs: number): ForecastState {
     madeAt: at(issuedMs),
     ageMin,
     checkedAt: at(checkedAtMs),
+    nextDueAt: at(site.nextDueMs),
     // Nothing is read at the beginning of time: never read.
     alertsReadAt: at(held?.alerts.fetchedAtMs || null),
     fault: fault && { code: fault.code, message: fault.message, at: rfc3339(fault.atMs, zone) },

@@ -2,6 +2,7 @@
 
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { placesWithinReach } from '#core/rules/protected-places.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
@@ -133,6 +134,9 @@ async function siteHtml(
     plan: dayPlanAnswer(plan, day, wanted(asked)),
     windows: windowsAnswer(plan, shown, wanted(asked)),
     hours: hoursAnswer(plan, shown, wanted(asked)),
+    keepOff: placesWithinReach(plan.site).map((p) => {
+      return { name: p.name, fromDeg: p.fromBearingDeg, toDeg: p.toBearingDeg };
+    }),
     week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),

@@ -2,16 +2,15 @@
 
 import { type Element, isElement } from '#core/series/elements.ts';
 import { MISSING_REASONS, type MissingReason } from '#core/series/hourly-series.ts';
-import type { HoursAnswer, PlanAnswer } from '#publish/wire.ts';
+import type { HoursAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { bearingText, type Language } from '#publish/wording/show.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
 import { dayName } from './answer-block.ts';
 import { figure } from './figure.ts';
+import { hourNames } from './hour-names.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
-import { msOf, zoneShort } from './moments.ts';
-import { timeOf } from './plan-text.ts';
 import type { SiteView } from './site-view.ts';
 
 type Hour = HoursAnswer['hours'][number];
@@ -52,16 +51,6 @@ function columnsOf(hours: readonly Hour[]): [Element[], Element[]] {
 function unitOf(hours: readonly Hour[], element: Element): string {
   const unit = hours[0]?.values[element]?.unit ?? '1';
   return unit === '1' ? '' : ` (${unit})`;
-}
-
-/** Clock times, after the day's midnight with the date; where an autumn day has one twice, both say which. */
-function hourNames({ hours, timeZone }: HoursAnswer, plan: PlanAnswer, language: Language): string[] {
-  const clocks = hours.map((h) => timeOf(h.from, plan, language));
-  return hours.map((h, i) => {
-    const clock = clocks[i] ?? '';
-    const isTwice = clocks.indexOf(clock) !== clocks.lastIndexOf(clock);
-    return isTwice ? `${clock} ${zoneShort(timeZone, language, msOf(h.from))}` : clock;
-  });
 }
 
 function cell({ values, scores }: Hour, element: Element, language: Language): Markup {

@@ -20,6 +20,9 @@ export const SPRITE: Markup = trusted(
 <pattern id="p-hold" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="f-hold" d="M0 0h9v9H0z"/><path class="l-hold" d="M0 0h3v9H0z"/></pattern>
 <pattern id="p-stop" width="8" height="8" patternUnits="userSpaceOnUse"><path class="f-stop" d="M0 0h8v8H0z"/><path class="l-stop" d="M0 0l8 8M8 0L0 8"/></pattern>
 <pattern id="p-shut" width="7" height="7" patternUnits="userSpaceOnUse"><path class="f-shut" d="M0 0h7v7H0z"/><circle class="l-shut" cx="2" cy="2" r="1.1"/></pattern>
+<pattern id="h-hold" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="l-beyond" d="M0 0v7"/></pattern>
+<pattern id="h-stop" width="6" height="6" patternUnits="userSpaceOnUse"><path class="l-beyond" d="M0 0l6 6M6 0L0 6"/></pattern>
+<path id="i-to" class="to" d="M0 10V-9M-5-3 0-10 5-3"/>
 </defs></svg>`,
 );
 

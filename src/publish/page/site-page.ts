@@ -2,7 +2,7 @@
 
 import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
-import { dayBand } from './day-band.ts';
+import { dayCharts } from './day-charts.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { playLink } from './links.ts';
@@ -37,7 +37,7 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayBand(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view)}</div>
 <div>${why}${weekList(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });

@@ -22,6 +22,8 @@ export interface SiteView {
   readonly hours: HoursAnswer;
   /** The days from today on. */
   readonly week: readonly PlanAnswer[];
+  /** What smoke must not reach, by the bearings seen from the pit. */
+  readonly keepOff: readonly { readonly name: string; readonly fromDeg: number; readonly toDeg: number }[];
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   readonly dayLabel: 'today' | 'tomorrow' | null;
   readonly query: Query;

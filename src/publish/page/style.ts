@@ -1,5 +1,6 @@
 // The one style sheet. Colours and their contrasts are those of the table in our look: text at least 4.5 : 1, edges 3 : 1.
 
+import { CHART_SHEET } from './chart-style.ts';
 import { type Markup, trusted } from './html.ts';
 
 const DAY =
@@ -45,11 +46,7 @@ h3{font-size:17px;margin:12px 0 2px}
 .age{font-size:15px;margin-top:10px;padding:8px 10px;background:var(--panel);border-left:6px solid var(--rule)}
 .age.old{border:3px solid var(--ink);border-left-width:12px}.age .loud{display:block;font-size:19px;font-weight:800}.loudly{color:var(--ink)}
 .note{font-size:14px;color:var(--muted)}
-.band svg{display:block;width:100%;height:auto;max-width:560px}
-.band text{font:13px system-ui,"DejaVu Sans",sans-serif;fill:var(--ink)}.band .m{font-weight:700;paint-order:stroke;stroke:var(--bg);stroke-width:4px;stroke-linejoin:round}
-.band .l{font-weight:400}.band tspan{font-weight:700}
-.f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
-.band rect{stroke:var(--ink);stroke-width:1.5}.band .line{stroke:var(--ink);stroke-width:2}.b-go{fill:var(--go)}.b-hold{fill:url(#p-hold)}.b-stop{fill:url(#p-stop)}.b-shut{fill:url(#p-shut)}
+.l-beyond{fill:none;stroke:var(--ink);opacity:.5}.to{fill:none;stroke:var(--trace);stroke-width:2.5}.f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
 .rows{list-style:none}.rows>li{margin:0;padding:9px 0;border-bottom:1px solid var(--rule)}
 .week a{display:grid;grid-template-columns:minmax(90px,126px) auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
 .week a>b{text-decoration:underline;font-size:15px}.week .why{font-size:15px;text-align:right}.week .num{font-size:14px}.week .long{grid-column:1/-1;text-align:left}
@@ -74,12 +71,12 @@ footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
 .tap{display:inline-flex;align-items:center;min-height:40px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
-@media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
+${CHART_SHEET}@media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
 @page{margin:12mm}
 @media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav,.top>a,.top>b,.skip{display:none}.wrap{max-width:none;padding:0}body{font-size:10pt}
 h2{font-size:11pt;margin:12px 0 4px;padding-top:4px}h3{font-size:10pt;margin:6px 0 0}h2,h3{break-after:avoid}tr,li,.call,.times,.age,.band{break-inside:avoid}.cols{display:block;columns:2;column-gap:22px}
-.call .w{font-size:34px}.call .w.long .v{font-size:26px}.call p,.age,.note,.week .why,.week a>b{font-size:9.5pt}.rows>li{padding:3px 0}.week a,.sites h2 a,.chipped{min-height:0}.chip,table,caption,footer,.times li{font-size:9pt}.times b{font-size:13pt}.band text{font-size:12px}
+.call .w{font-size:34px}.call .w.long .v{font-size:26px}.call p,.age,.note,.week .why,.week a>b{font-size:9.5pt}.rows>li{padding:3px 0}.week a,.sites h2 a,.chipped{min-height:0}.chip,table,caption,footer,.times li{font-size:9pt}.times b{font-size:13pt}.day text{font-size:12px}
 a{text-decoration:none}details:not(.hours){display:none}details.hours{break-before:page;border-top:0;margin:0}summary{list-style:none;padding:0;min-height:0}details::details-content{content-visibility:visible}.scroll{overflow:visible}
 table{width:100%}th,td{padding:3px 6px 3px 0}thead th{min-width:0}tbody th{position:static}footer{margin-top:10px;padding-top:4px}}
 `;

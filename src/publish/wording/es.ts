@@ -2,6 +2,7 @@
 
 import type { LimitFigures } from '#core/rules/finding.ts';
 import { clockPartsAt } from '#core/units/local-time.ts';
+import { theClock } from './es-clock.ts';
 import { gridWord } from './es-grid.ts';
 import { limitAmounts, movesUp } from './limit-amounts.ts';
 import {
@@ -55,9 +56,6 @@ const whyMissing: Words['whyMissing'] = {
   'unit-unknown': 'su unidad no se conoce',
   'layer-unreadable': 'no se puede leer',
 };
-
-/** "las 9:00 am", but "la 1:00 pm". */
-const theClock = (clock: string): string => `${clock.startsWith('1:') ? 'la' : 'las'} ${clock}`;
 
 /** "a las 9:00 am"; on another day "el mar, 24 de nov, a las 9:00 am". */
 function when(ms: number, reader: Reader): string {

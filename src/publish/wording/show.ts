@@ -77,7 +77,12 @@ export function differenceText(
   language: Language,
 ): string {
   const unit = unitFor(element, system);
-  const value = Math.abs(differenceInUnit(core, unit));
+  return gapText(differenceInUnit(core, unit), unit, language);
+}
+
+/** The same for a difference that is in `unit` already. */
+export function gapText(difference: number, unit: string, language: Language): string {
+  const value = Math.abs(difference);
   const decimals = value >= 1 ? 1 : 2;
   // Twelve percent more of 68 % would be 76 %; a difference of percentages is told in points.
   const shownUnit = unit === '%' ? POINTS_WORD[language] : unit;
@@ -87,7 +92,9 @@ export function differenceText(
 function shortest(value: number, besides: number | undefined, language: Language): string {
   const start = Math.abs(value) >= 100 || Number.isInteger(roundTo(value, 6)) ? 0 : 1;
   if (besides === undefined || Math.abs(value - besides) < 1e-6 * Math.max(1, Math.abs(besides))) {
-    return numberText(value, besides === undefined ? start : 1, language);
+    // A bound of 0.05 must not read 0.1.
+    const small = Math.abs(value) < 1 ? 3 : start;
+    return numberText(value, besides === undefined ? small : Math.max(1, small), language);
   }
   for (let decimals = start; decimals < 4; decimals += 1) {
     const shown = roundTo(value, decimals);

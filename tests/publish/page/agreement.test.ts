@@ -59,7 +59,15 @@ function told(s: Scenario, nowMs: number) {
   if (!now) throw new Error('no window');
   const state = plan.stale ? ('stale' as const) : ('fresh' as const);
   const page = sitePage({
-    forecast: { state, madeAt: plan.madeAt, ageMin: 60, checkedAt: null, alertsReadAt: null, fault: null },
+    forecast: {
+      state,
+      madeAt: plan.madeAt,
+      ageMin: 60,
+      checkedAt: null,
+      nextDueAt: null,
+      alertsReadAt: null,
+      fault: null,
+    },
     nowMs,
     now,
     live: null,
@@ -68,6 +76,7 @@ function told(s: Scenario, nowMs: number) {
     plan,
     windows: windowsAnswer(made, day.day, wanted),
     hours: hoursAnswer(made, day.day, wanted),
+    keepOff: [],
     week: [plan],
     reader: { language: 'en', units: 'us' },
     dayLabel: 'today',

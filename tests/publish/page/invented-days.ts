@@ -134,6 +134,7 @@ export function stateOf(story: Story): ForecastState {
     madeAt: at(nowMs - ageMin * MINUTE_MS),
     ageMin,
     checkedAt: at(nowMs),
+    nextDueAt: at(nowMs + 20 * MINUTE_MS),
     alertsReadAt: at(nowMs),
     fault,
   };
@@ -180,6 +181,11 @@ export function siteView(story: Story): SiteView {
     plan: dayPlanAnswer(plan, day, wanted),
     windows: windowsAnswer(plan, day.day, wanted),
     hours: hoursAnswer(plan, day.day, wanted),
+    keepOff: plan.site.protected.map((p) => ({
+      name: p.name,
+      fromDeg: p.fromBearingDeg,
+      toDeg: p.toBearingDeg,
+    })),
     week: dayAnswers(story, today, 7),
     reader: { language: story.language ?? 'en', units: story.units ?? 'us' },
     dayLabel: labelOf(story.day, today),
@@ -218,6 +224,7 @@ export const NO_FORECAST: ForecastState = {
   madeAt: null,
   ageMin: null,
   checkedAt: null,
+  nextDueAt: null,
   alertsReadAt: null,
   fault: {
     code: 'source_unreachable',
