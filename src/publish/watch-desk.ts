@@ -7,6 +7,7 @@ import type { Notice } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import type { DayPlan } from '#core/plan/plan.ts';
 import type { Finding, Verdict } from '#core/rules/finding.ts';
+import type { LocalDate } from '#core/units/local-time.ts';
 import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
@@ -111,6 +112,17 @@ export interface MessageSeen {
   readonly deliveries: readonly DeliverySeen[];
 }
 
+/** The text about a day, as the crew of a site gets it. */
+export interface DayTextSeen {
+  readonly kind: 'evening' | 'dawn';
+  /** missed: its time has passed, and none went out. */
+  readonly state: 'ahead' | 'sent' | 'missed';
+  /** When it is due, or went out. */
+  readonly atMs: number;
+  /** One for each language that the crew reads; none where nobody can say yet. */
+  readonly texts: readonly { readonly language: 'en' | 'es'; readonly text: string }[];
+}
+
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
 export interface WatchDesk {
   now(siteKey: string): Promise<LiveNow>;
@@ -132,6 +144,8 @@ export interface WatchDesk {
   /** A reading as a person typed it, by the names of its fields; kept only where there is no fault. */
   observeForm(siteKey: string, typed: Readonly<Record<string, string>>): Promise<readonly FormFault[]>;
   observations(siteKey: string, fromMs: number, toMs: number): Promise<readonly Observation[]>;
+  /** Null for a past day, and where no such text is sent or nobody is there to get it. */
+  dayText(siteKey: string, date: LocalDate): Promise<DayTextSeen | null>;
   notices(viewer: Viewer, siteKey: string | null): Promise<readonly Notice[]>;
   messages(siteKey: string, fromMs: number, toMs: number): Promise<readonly MessageSeen[]>;
   message(viewer: Viewer, id: string): Promise<MessageSeen>;

@@ -1,12 +1,10 @@
 // The evening and dawn texts of all sites that have somebody to tell: at most one of each for a local date.
 
-import { type DayTextDue, dayTextMessage, dayTextName, dayTextsDue } from '#core/notices/day-texts.ts';
+import { type DayTextDue, dayTextName, dayTextsDue } from '#core/notices/day-texts.ts';
 import { firstDeliveries } from '#core/notices/first-deliveries.ts';
-import type { DayTold } from '#core/notices/message.ts';
-import { summariseDays } from '#core/plan/plan-summary.ts';
 import { addDays, localDateAt } from '#core/units/local-time.ts';
-import type { KeptDayText } from '#store/watch/records.ts';
 import { audiencesOf } from './audiences.ts';
+import { type DayTextMessage, dayTextOf } from './day-text-of.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
 export async function tellDays(deps: WatchDeps): Promise<void> {
@@ -31,39 +29,28 @@ function mayBeDue(deps: WatchDeps, key: string): boolean {
 }
 
 async function tellSite(deps: WatchDeps, watched: WatchedSite): Promise<void> {
-  const { key, site, texts, plan } = watched;
+  const { key, site, texts } = watched;
   const nowMs = deps.nowMs();
   const kept = await deps.store.watch.dayTexts(key, addDays(localDateAt(nowMs, site.timeZone), -2));
   const told = new Set(kept.map((text) => dayTextName(text)));
   for (const due of dayTextsDue({ site: key, timeZone: site.timeZone, times: texts }, told, nowMs)) {
-    const day = plan && summariseDays(plan).find(({ date }) => date === due.about);
+    const message = dayTextOf(due, watched.plan, kept, { ...deps, nowMs });
     // Without a forecast there is nothing to tell yet; it is told as soon as there is, while it is of use.
-    if (day) await tellOne(deps, watched, due, day, eveningOf(kept, due));
+    if (message) await tellOne(deps, watched, due, message);
   }
 }
-
-/** What was told last evening of the day that the dawn text is about. */
-const eveningOf = (kept: readonly KeptDayText[], { kind, about }: DayTextDue): DayTold | null =>
-  kind === 'dawn'
-    ? (kept.find((text) => text.kind === 'evening' && text.day.date === about)?.day ?? null)
-    : null;
 
 async function tellOne(
   deps: WatchDeps,
   watched: WatchedSite,
-  due: DayTextDue,
-  day: DayTold['day'],
-  evening: DayTold | null,
+  { site, date, kind }: DayTextDue,
+  message: DayTextMessage,
 ): Promise<void> {
-  const { store, hash, escalation } = deps;
+  const { store, escalation } = deps;
   const nowMs = deps.nowMs();
-  const made = dayTextMessage(due, day, evening, { nowMs, hash });
-  if (made.kind !== 'evening' && made.kind !== 'dawn') return;
-  const message = { ...made, verdict: day.verdict };
   const audience = (await audiencesOf(deps, [message]))(message);
   if (audience === null) return;
   const deliveries = firstDeliveries(message, audience, nowMs, escalation);
-  const { site, date, kind } = due;
   await store.watch.commit([
     {
       site: watched.key,

@@ -3,12 +3,13 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { placesWithinReach } from '#core/rules/protected-places.ts';
-import { addDays, type LocalDate } from '#core/units/local-time.ts';
+import { addDays, type LocalDate, rfc3339 } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
 import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
@@ -137,6 +138,7 @@ async function siteHtml(
     keepOff: placesWithinReach(plan.site).map((p) => {
       return { name: p.name, fromDeg: p.fromBearingDeg, toDeg: p.toBearingDeg };
     }),
+    text: await textAbout(watching, site, asked, timeZone),
     week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
@@ -147,4 +149,14 @@ async function siteHtml(
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {
   if (asked === today) return 'today';
   return asked === addDays(today, 1) ? 'tomorrow' : null;
+}
+
+async function textAbout(
+  watching: WatchingParts | null,
+  { key }: DeskSite,
+  day: LocalDate,
+  timeZone: string,
+): Promise<DayTextView | null> {
+  const seen = watching && (await watching.desk.dayText(key, day));
+  return seen && { kind: seen.kind, state: seen.state, at: rfc3339(seen.atMs, timeZone), texts: seen.texts };
 }

@@ -11,6 +11,9 @@ import { firstReason, reasonsNow, whyNoGo } from './reasons.ts';
 import { nowFor, type SiteView } from './site-view.ts';
 import { type Standing, standingOf } from './standing.ts';
 
+/** A date is not to be torn apart at the end of a line. */
+const NO_BREAK = '\u00a0';
+
 export function answerBlock(view: SiteView, standing: Standing): Markup {
   const { plan, reader } = view;
   const words = wordsFor(reader.language);
@@ -19,7 +22,7 @@ export function answerBlock(view: SiteView, standing: Standing): Markup {
   const span =
     second === '' ? null : html` <span class="t">${first}${first === '' ? null : html`<br>`}${second}</span>`;
   const held = pauses === '' ? null : html`<span class="p"><span class="skip">, </span>${pauses}</span>`;
-  return html`<section class="call ${standing.mark}"><h1>${plan.name}. ${dayName(view)}<span class="skip">: </span>
+  return html`<section class="call ${standing.mark}"><h1>${plan.name}. ${dayName(view).replaceAll(' ', NO_BREAK)}<span class="skip">: </span>
 <span class="w${word.length > 6 ? ' long' : ''}"><span class="v">${shape(standing.mark)}${word}</span>${span}</span>${held}</h1>${sentences(view, standing).map((s) => html`<p>${s}</p>`)}</section>`;
 }
 
@@ -128,7 +131,9 @@ export function ageLine({ plan, forecast, reader }: SiteView): Markup {
   const fetched = html`; ${labels.fetched} ${at(plan.fetchedAt)}`;
   const alerts =
     forecast.alertsReadAt === null ? null : html`; ${labels.alertsRead} ${at(forecast.alertsReadAt)}`;
-  return html`<p class="age${isOld ? ' old' : ''}">${isOld ? html`<span class="loud">${labels.notFresh}</span>` : null}<b>${made}${old}</b>${fetched}${alerts}; ${labels.workedOut} ${at(plan.workedOutAt)}. ${plan.goodUntil === null ? null : html`${labels.voidAfter} ${at(plan.goodUntil)}.`}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
+  const worked = html`; ${labels.workedOut} ${at(plan.workedOutAt)}`;
+  const next = forecast.nextDueAt === null ? null : html`; ${labels.nextDue} ${at(forecast.nextDueAt)}`;
+  return html`<p class="age${isOld ? ' old' : ''}">${isOld ? html`<span class="loud">${labels.notFresh}</span>` : null}<b>${made}${old}</b>${fetched}${alerts}${worked}${next}. ${plan.goodUntil === null ? null : html`${labels.voidAfter} ${at(plan.goodUntil)}.`}${faultOf(forecast.fault, labels.lastFault, at)}</p>`;
 }
 
 /** The fault is told in the source's own words, which are English. */

@@ -39,8 +39,22 @@ export function dayCharts(view: SiteView): Markup {
   const names = hourNames(hours, plan, language);
   const facts = inOrder(laneFacts(view, names, { span, shut }), plan);
   const band = bandOf(view, shut, marks);
+  const notes = [...(shut.length > 0 ? [wordsFor(language).labels.dotsAre] : []), ...otherGo(view)];
   return html`<h2>${wordsFor(language).labels.theDay}</h2><div class="day">${bandSvg(band, { ...frame, axis: hourAxis(ticks, AXIS_BASELINE_PX) })}
-${shut.length > 0 ? html`<p class="note">${wordsFor(language).labels.dotsAre}</p>` : null}${facts.map((f) => limitLane(f, frame, language))}${smokeLane(view, names, frame)}</div>`;
+<p class="note">${notes.join(' ')}</p>${facts.map((f) => limitLane(f, frame, language))}${smokeLane(view, names, frame)}</div>`;
+}
+
+/** Go that is no part of the day's burn. */
+function otherGo({ windows, plan, reader }: SiteView): string[] {
+  const burn = loadingOf(plan);
+  if (burn === null) return [];
+  const { verdicts, labels } = wordsFor(reader.language);
+  return windows.windows.flatMap((w) => {
+    const isBurn = overlaps(burn, { fromMs: msOf(w.from), toMs: msOf(w.to) });
+    if (w.verdict !== 'go' || isBurn) return [];
+    const [from, to] = [timeOf(w.from, plan, reader.language), timeOf(w.to, plan, reader.language)];
+    return [`${labels.besides}: ${verdicts.go}, ${from} – ${to}.`];
+  });
 }
 
 function wantedMarks({ plan, reader }: SiteView, span: Span): WantedMark[] {

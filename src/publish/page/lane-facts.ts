@@ -73,12 +73,14 @@ function leastOf(hours: readonly LimitHour[]): LimitHour | null {
   return least;
 }
 
-/** First what ends the charging, then what holds until light-up, or what a barred day needs; then by the room there is. */
+/** First what ends the charging, then what holds until light-up, or what bars a day; then by the room there is. */
 export function inOrder(facts: readonly LaneFacts[], { causes, wouldChange }: SiteView['plan']): LaneFacts[] {
-  const deciding = [causes.lastCharge, causes.lightUp, wouldChange.moves];
+  const { moves, barredBy } = wouldChange;
+  const deciding = [causes.lastCharge, causes.lightUp, [...moves, ...barredBy]];
   const group = ({ limit }: LaneFacts): number => {
     const found = deciding.findIndex((reasons) =>
-      reasons.some((r) => r.element === limit.element && r.source === limit.source),
+      // A missing element is nobody's figure.
+      reasons.some((r) => r.element === limit.element && (r.source ?? limit.source) === limit.source),
     );
     return found < 0 ? deciding.length : found;
   };

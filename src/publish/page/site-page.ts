@@ -3,6 +3,7 @@
 import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
+import { dayText } from './day-text.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { playLink } from './links.ts';
@@ -13,6 +14,7 @@ import { page } from './shell.ts';
 import { nowFor, type SiteView } from './site-view.ts';
 import { standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
+import { whatYouDo } from './what-you-do.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
 import { withLive } from './with-live.ts';
 
@@ -38,7 +40,7 @@ export function sitePage(view: SiteView): string {
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
     main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view)}</div>
-<div>${why}${weekList(view)}</div></div>
+<div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
   });
 }

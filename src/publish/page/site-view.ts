@@ -3,6 +3,7 @@
 import type { ForecastState, HoursAnswer, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import type { DayTextView } from './day-text.ts';
 import type { Query } from './links.ts';
 import type { ReadingFormView } from './reading-form.ts';
 
@@ -24,6 +25,8 @@ export interface SiteView {
   readonly week: readonly PlanAnswer[];
   /** What smoke must not reach, by the bearings seen from the pit. */
   readonly keepOff: readonly { readonly name: string; readonly fromDeg: number; readonly toDeg: number }[];
+  /** The text about the day to the crew; null where none is sent. */
+  readonly text: DayTextView | null;
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   readonly dayLabel: 'today' | 'tomorrow' | null;
   readonly query: Query;

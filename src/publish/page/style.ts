@@ -22,7 +22,7 @@ a{color:inherit;text-underline-offset:3px}
 .demo{flex-basis:100%;background:var(--ink);color:var(--bg);padding:4px 6px;font-weight:700;font-size:13px;text-align:center}
 .top{display:flex;flex-wrap:wrap;justify-content:space-between;column-gap:14px;align-items:center;font-size:14px;border-bottom:3px solid var(--ink);padding:2px 0}
 .top nav{display:flex;flex-wrap:wrap;column-gap:14px}
-.top a,.top b{display:inline-flex;align-items:center;min-height:40px;min-width:40px}
+.top a,.top b{display:inline-flex;align-items:center;min-height:44px;min-width:44px}
 .top .zone{flex-basis:100%;padding-bottom:5px;color:var(--muted)}
 h2{font-size:17px;margin:26px 0 8px;border-top:3px solid var(--ink);padding-top:8px}
 h3{font-size:17px;margin:12px 0 2px}
@@ -48,11 +48,11 @@ h3{font-size:17px;margin:12px 0 2px}
 .note{font-size:14px;color:var(--muted)}
 .l-beyond{fill:none;stroke:var(--ink);opacity:.5}.to{fill:none;stroke:var(--trace);stroke-width:2.5}.f-hold{fill:var(--hold)}.l-hold{fill:var(--hold-ink);opacity:.38}.f-stop{fill:var(--stop)}.l-stop{stroke:var(--stop-ink);opacity:.6}.f-shut{fill:var(--shut)}.l-shut{fill:var(--muted)}
 .rows{list-style:none}.rows>li{margin:0;padding:9px 0;border-bottom:1px solid var(--rule)}
-.week a{display:grid;grid-template-columns:minmax(90px,126px) auto 1fr;gap:4px 10px;align-items:center;min-height:40px;text-decoration:none}
+.week a{display:grid;grid-template-columns:minmax(90px,126px) auto 1fr;gap:4px 10px;align-items:center;min-height:44px;text-decoration:none}
 .week a>b{text-decoration:underline;font-size:15px}.week .why{font-size:15px;text-align:right}.week .num{font-size:14px}.week .long{grid-column:1/-1;text-align:left}
 .cols ul:not(.rows)>li+li{margin-top:2px}ul+p{margin-top:7px}
 .num{font-variant-numeric:tabular-nums}
-summary{padding:9px 0;min-height:40px;font-weight:700;cursor:pointer}
+summary{padding:9px 0;min-height:44px;font-weight:700;cursor:pointer}
 details{border-top:3px solid var(--ink);margin-top:26px}details h2{display:inline;border:0;margin:0;padding:0}
 details.sub{border-top:1px solid var(--rule);margin-top:10px}
 .scroll{overflow-x:auto;max-width:100%}
@@ -60,19 +60,23 @@ table{border-collapse:collapse;font-size:14px;font-variant-numeric:tabular-nums}
 th,td{text-align:left;padding:5px 9px 5px 0;border-bottom:1px solid var(--rule);vertical-align:top;white-space:nowrap}thead th{border-bottom:3px solid var(--ink);white-space:normal;min-width:62px;vertical-align:bottom}
 tbody th{position:sticky;left:0;background:var(--bg)}
 .out{font-weight:800;text-decoration:underline;text-decoration-style:double;text-underline-offset:2px}
-.sites h2{border:0;margin:0;padding:0;font-size:19px}.sites h2 a{display:inline-flex;align-items:center;min-height:40px}
+.sites h2{border:0;margin:0;padding:0;font-size:19px}.sites h2 a{display:inline-flex;align-items:center;min-height:44px}
 .sites .d{display:grid;grid-template-columns:104px 1fr;gap:2px 10px;margin-top:4px;font-size:16px}.sites .d>*{margin:0}.sites .d.lit{border-left:6px solid var(--ink);padding-left:8px}.sites .d dt{font-weight:400;color:var(--muted);font-size:14px;padding-top:4px}
 .sites .a{display:flex;flex-wrap:wrap;gap:2px 10px;align-items:center}.chip{flex:none}@media(min-width:700px){.sites dd.a{display:grid;grid-template-columns:130px 1fr}}
-h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:40px;text-decoration:none}.steps{margin-top:12px}
+h1.all{font-size:26px;margin:14px 0 6px}.chipped{display:inline-flex;align-items:center;min-height:44px;text-decoration:none}.steps{margin-top:12px}
+.todo>li{display:grid;grid-template-columns:minmax(84px,auto) 1fr;gap:0 12px}.todo .num{font-size:17px}
+blockquote{margin:6px 0 0;padding:9px 12px;background:var(--panel);border:2px solid var(--rule);font:15px/1.45 ui-monospace,"DejaVu Sans Mono",monospace;overflow-wrap:anywhere}
 form p{margin-top:8px}input,button,select{font:inherit;min-height:44px;padding:4px 10px;border:2px solid var(--ink);background:var(--bg);color:var(--ink)}button{background:var(--ink);color:var(--bg);font-weight:800;cursor:pointer}.play input{width:7em}.reading input:not([type=radio]),.reading select{display:block;width:100%;margin-top:2px}.reading [aria-invalid]{border-width:4px}.three{display:grid;grid-template-columns:1fr 1fr 1fr;gap:0 10px}.reading label:not(.pick),legend{font-weight:700}fieldset{margin:12px 0 0;border:2px solid var(--rule);padding:4px 12px 12px}
 .pick{display:flex;gap:10px;align-items:center;min-height:44px}.pick input{width:24px;height:24px;min-height:0;margin:0}.bad{display:block;font-weight:800;border-left:6px solid var(--stop);padding:2px 8px;margin-top:4px}.kept{font-weight:800;border-left:6px solid var(--go);padding:2px 8px}
 .played .age{margin-top:6px}.p-turn{font-weight:800}
 footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
-.tap{display:inline-flex;align-items:center;min-height:40px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
+.tap{display:inline-flex;align-items:center;min-height:44px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
 ${CHART_SHEET}@media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
+@media(max-width:279px){.times{grid-template-columns:1fr}.times li+li{border-left:0;border-top:2px solid var(--ink)}.call .t{margin-left:0;text-align:left}.week a,.todo>li{grid-template-columns:1fr}.week .why{text-align:left}.call .w{font-size:32px}.call .w.long .v{font-size:22px}.chip{white-space:normal}}
+@media(forced-colors:active){:root,:root[data-look]{--bg:Canvas;--panel:Canvas;--ink:CanvasText;--muted:CanvasText;--rule:CanvasText;--trace:LinkText;--go:Canvas;--go-ink:CanvasText;--hold:Canvas;--hold-ink:CanvasText;--stop:Canvas;--stop-ink:CanvasText;--shut:Canvas}.call,.chip,.demo,button,.day svg{forced-color-adjust:none}.load{opacity:0}}
 @page{margin:12mm}
 @media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav,.top>a,.top>b,.skip{display:none}.wrap{max-width:none;padding:0}body{font-size:10pt}
 h2{font-size:11pt;margin:12px 0 4px;padding-top:4px}h3{font-size:10pt;margin:6px 0 0}h2,h3{break-after:avoid}tr,li,.call,.times,.age,.band{break-inside:avoid}.cols{display:block;columns:2;column-gap:22px}

@@ -34,15 +34,9 @@ function times({ plan, reader }: SiteView, lightUp: string, lastCharge: string):
   const { causes } = plan;
   const before = told(causes.lightUp);
   const after = told(causes.lastCharge);
-  const steps = [
-    [labels.warmUp, plan.warmUp, causes.warmUp],
-    [labels.burnedDown, plan.burnedDown, causes.burnedDown],
-    [labels.coveredBy, plan.coveredBy, causes.coveredBy],
-  ] as const;
   return html`${before.length > 0 ? html`<h3>${labels.whyNotBefore} ${at(lightUp)}</h3>${list(before)}` : null}
 ${after.length > 0 ? html`<h3>${labels.whyStopCharging} ${at(lastCharge)}</h3>${list(after)}` : null}
-${plan.pauses.map((p) => html`<h3>${labels.pause}, ${labels.from} ${at(p.from)} ${labels.until} ${at(p.to)}</h3>${list(told(p.reasons))}`)}
-<ul class="rows steps">${steps.map(([label, instant, cause]) => (cause === null ? null : html`<li><b>${label} ${at(instant)}.</b> ${cause}</li>`))}</ul>`;
+${plan.pauses.map((p) => html`<h3>${labels.pause}, ${labels.from} ${at(p.from)} ${labels.until} ${at(p.to)}</h3>${list(told(p.reasons))}`)}`;
 }
 
 function noGo({ plan, windows, reader }: SiteView): Markup {

@@ -1,6 +1,6 @@
 // Words on and under the drawings of a day.
 
-import { theMoment } from './es-clock.ts';
+import { atMoment, theMoment } from './es-clock.ts';
 import type { Language } from './show.ts';
 
 type Side = 'atLeast' | 'atMost';
@@ -85,8 +85,8 @@ const es: ChartWords = {
   marks: { lightUp: 'encender', lastCharge: 'última carga', coveredBy: 'tapada' },
   missing: 'falta',
   room: (room, at, isLoading) =>
-    `Menor margen${isLoading ? ' mientras se carga' : ''}: ${room}, ${toMoment(at)}.`,
-  beyondBy: (room, at) => `Lo más lejos: ${room} de más, ${toMoment(at)}.`,
+    `Menor margen${isLoading ? ' mientras se carga' : ''}: ${room}, ${atMoment(at)}.`,
+  beyondBy: (room, at) => `Lo más lejos: ${room} de más, ${atMoment(at)}.`,
   beyond: (side, verdict, spans) =>
     `Por ${side === 'atMost' ? 'encima' : 'debajo'} (${es.bound[verdict]}) ${listed(spans.map(spanEs), 'y')}.`,
   missingFrom: (spans, why) => `Falta ${listed(spans.map(spanEs), 'y')}: ${why}.`,
@@ -110,9 +110,6 @@ function spanEs({ from, until }: Between): string {
 
 const listed = (texts: readonly string[], and: string): string =>
   texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} ${and} ${texts.at(-1) ?? ''}`;
-
-const toMoment = (moment: string): string =>
-  /^\d/.test(moment) ? `a ${theMoment(moment)}` : theMoment(moment);
 
 const WORDS: Readonly<Record<Language, ChartWords>> = { en, es };
 

@@ -69,6 +69,7 @@ export const LABELS = [
   'forecastMade',
   'fetched',
   'workedOut',
+  'nextDue',
   'nextDays',
   'noWindow',
   'missing',

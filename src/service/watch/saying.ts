@@ -27,6 +27,8 @@ export interface SayingOptions {
 
 export interface Saying {
   readonly message: SayMessage;
+  /** The words for one person, before anything is sent. */
+  words(message: Message, contact: Contact, watched: WatchedSite): string;
   sentence(thread: MessageThread, watched: WatchedSite | null): string;
   condition(siteKey: string, condition: Condition, reader: Reader, nowMs: number): string;
 }
@@ -73,6 +75,8 @@ export function createSaying(options: SayingOptions): Saying {
         event: eventOf(message),
       };
     },
+    words: (message, contact, watched) =>
+      renderText(requestOf(message, { ...contact, id: null }, null, watched)).text,
     sentence({ message, deliveries }, watched) {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
       if (said) return said;

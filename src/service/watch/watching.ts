@@ -24,6 +24,7 @@ import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import type { MessageThread } from '#store/watch/records.ts';
 import { type ChannelShelf, createChannelShelf } from './channel-shelf.ts';
+import { dayTextDesk } from './day-text-desk.ts';
 import { createDrill } from './drill.ts';
 import { createLinkTokens, type LinkTokens } from './link-tokens.ts';
 import { liveNow } from './live-now.ts';
@@ -215,6 +216,7 @@ function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisati
       ...readingFormDesk({ ...deps, stations }),
       ...messages,
       ...silenceDesk(deps),
+      ...dayTextDesk({ ...deps, words: saying.words }),
       now: (key) => liveNow(deps, plans.site(key)),
       async urgent() {
         const { watch } = deps.store;

@@ -77,6 +77,7 @@ function told(s: Scenario, nowMs: number) {
     windows: windowsAnswer(made, day.day, wanted),
     hours: hoursAnswer(made, day.day, wanted),
     keepOff: [],
+    text: null,
     week: [plan],
     reader: { language: 'en', units: 'us' },
     dayLabel: 'today',

@@ -25,6 +25,7 @@ import type { HomeView } from '#publish/page/home-page.ts';
 import type { SiteView } from '#publish/page/site-page.ts';
 import type { ForecastState } from '#publish/wire.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import { textOf } from './invented-text.ts';
 import { GALE, GOOD, GUSTY_NOON, STILL, type Weather } from './invented-weather.ts';
 
 export const ZONE = 'America/New_York';
@@ -42,10 +43,10 @@ limitSets:
 sites:
   - id: heron-bend-2
     name: NAME
-    at: [32.9, -83.6]
+    at: [LATLON]
     timeZone: ZONE
     limits: lowland
-    shift: { days: [mon, tue, wed, thu, fri, sat], from: "07:00", to: "17:30", holidays: ["2026-11-26"] }
+    shift: SHIFT
     protected:
       - { name: PLACE, bearing: [80, 140], within: 0.5 mi }
 `;
@@ -67,14 +68,22 @@ export interface Story {
   readonly language?: Language;
   readonly units?: UnitSystem;
   readonly demo?: boolean;
+  /** Where the pit is, and when people are there, as configured. */
+  readonly at?: string;
+  readonly shift?: string;
 }
+
+const SHIFT =
+  '{ days: [mon, tue, wed, thu, fri, sat], from: "07:00", to: "17:30", holidays: ["2026-11-26"] }';
 
 export function planOf(story: Story, firstDate: string, dayCount: number): Plan {
   const zone = story.zone ?? ZONE;
   const nowMs = clockTimeMs(story.now, story.clock, zone);
   const text = CONFIG.replace('NAME', JSON.stringify(story.name ?? 'Heron Bend, pit 2'))
     .replace('PLACE', JSON.stringify(story.place ?? 'mill road'))
-    .replace('ZONE', zone);
+    .replace('ZONE', zone)
+    .replace('SHIFT', story.shift ?? SHIFT)
+    .replace('LATLON', story.at ?? '32.9, -83.6');
   const config = parseConfig(text, 'invented.yaml');
   const fields = config.sites[0];
   const built = fields && buildSite(config, fields, zone);
@@ -186,6 +195,7 @@ export function siteView(story: Story): SiteView {
       fromDeg: p.fromBearingDeg,
       toDeg: p.toBearingDeg,
     })),
+    text: textOf(story, planOf(story, story.day, 1)),
     week: dayAnswers(story, today, 7),
     reader: { language: story.language ?? 'en', units: story.units ?? 'us' },
     dayLabel: labelOf(story.day, today),

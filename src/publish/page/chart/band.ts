@@ -2,8 +2,9 @@
 
 import type { Span } from '#core/units/time.ts';
 import { html, type Markup } from '#publish/page/html.ts';
+import { across } from './across.ts';
 import type { DayMark } from './day-marks.ts';
-import { across, type Frame } from './lane.ts';
+import type { Frame } from './lane.ts';
 import { ANCHOR_CLASS, breadthOf, NARROWEST } from './place-words.ts';
 
 const ROW_PX = 17;

@@ -3,7 +3,11 @@
 
 import { HOUR_MS, type Span } from '#core/units/time.ts';
 import { html, type Markup } from '#publish/page/html.ts';
-import { ANCHOR_CLASS, breadthOf, NARROWEST, placeWords, type Wish } from './place-words.ts';
+import { across } from './across.ts';
+import { type BoundWord, boundWords } from './bound-words.ts';
+import { gap } from './gap.ts';
+import { middleMs } from './middle-ms.ts';
+import { ANCHOR_CLASS, breadthOf, placeWords, type Wish } from './place-words.ts';
 import { runs } from './runs.ts';
 import type { TimeScale } from './time-scale.ts';
 import { type ValueScale, valueScale } from './value-scale.ts';
@@ -50,30 +54,21 @@ export interface Frame {
 export const PLOT_PX = 74;
 const PAD_PX = 14;
 const LANE_PX = PLOT_PX + 33;
-/** Height of a word beside a line. */
-const WORD_PX = 13;
 
 export function laneScale({ hours, bounds }: Pick<Lane, 'hours' | 'bounds'>): ValueScale {
   const values = hours.flatMap(({ value }) => (value === null ? [] : [value]));
   return valueScale([...values, ...bounds.map(({ value }) => value)], { pad: PAD_PX, height: PLOT_PX });
 }
 
-export const middleMs = ({ fromMs }: Pick<LaneHour, 'fromMs'>): number => fromMs + HOUR_MS / 2;
-
 export function laneSvg(lane: Lane, frame: Frame): Markup {
   const { scale } = frame;
   const values = laneScale(lane);
-  return html`<svg class="lane" width="100%" height="${LANE_PX}" role="img" aria-label="${lane.told}">${loadingGround(frame)}${beyondGrounds(lane, scale, values)}${boundLines(lane, values)}<rect class="edge" width="100%" height="${PLOT_PX}"/>${markLines(frame)}${boundWords(lane, scale, values)}${trace(lane, scale, values)}${points(lane, scale, values)}${gaps(lane, scale)}${numbers(lane, scale)}<svg y="${PLOT_PX}">${frame.axis}</svg></svg>`;
+  return html`<svg class="lane" width="100%" height="${LANE_PX}" role="img" aria-label="${lane.told}">${loadingGround(frame)}${beyondGrounds(lane, scale, values)}${boundLines(lane, values)}<rect class="edge" width="100%" height="${PLOT_PX}"/>${markLines(frame)}${boundWords(lane, scale, values).map(boundWord)}${trace(lane, scale, values)}${points(lane, scale, values)}${gaps(lane, scale, values)}${numbers(lane, scale)}<svg y="${PLOT_PX}">${frame.axis}</svg></svg>`;
 }
 
 function loadingGround({ loading, scale }: Frame): Markup | null {
   if (loading === null) return null;
   return html`<rect class="load" ${across(loading, scale)} height="${PLOT_PX}"/>`;
-}
-
-/** Attributes of a box over a span of time. */
-export function across({ fromMs, toMs }: Span, { x }: TimeScale): Markup {
-  return html`x="${x(fromMs)}%" width="${Math.round((x(toMs) - x(fromMs)) * 100) / 100}%"`;
 }
 
 /** Where the limit holds for some hours only, only they are hatched. */
@@ -111,31 +106,10 @@ const boundLines = ({ bounds }: Lane, { y }: ValueScale): Markup[] =>
     ({ value, verdict }) => html`<line class="bd ${verdict}s" x2="100%" y1="${y(value)}" y2="${y(value)}"/>`,
   );
 
-/** Each beside its line: outside of the limit; where hold and stop lie too near to each other, the hold inside. */
-function boundWords({ hours, bounds }: Lane, scale: TimeScale, { y }: ValueScale): Markup[] {
-  return bounds.map((bound) => {
-    const at = y(bound.value);
-    const isTight = bounds.some(
-      (b) => b !== bound && b.side === bound.side && Math.abs(y(b.value) - at) < WORD_PX,
-    );
-    const isAbove = (bound.side === 'atMost') === !(isTight && bound.verdict === 'hold');
-    const baseline = isAbove ? at - 3 : at + WORD_PX - 2;
-    const breadth = ((breadthOf(bound.label) + 8) / NARROWEST) * 100;
-    // At the end that the line of the values stays farther away from.
-    const apart = (isThere: (x: number) => boolean): number =>
-      Math.min(
-        ...hours.flatMap((hour) =>
-          hour.value !== null && isThere(scale.x(middleMs(hour)))
-            ? [Math.abs(y(hour.value) - (baseline - 4))]
-            : [],
-        ),
-      );
-    const isRight = apart((x) => x > 100 - breadth) > apart((x) => x < breadth);
-    return isRight
-      ? html`<text class="bw te" x="100%" dx="-4" y="${baseline}">${bound.label}</text>`
-      : html`<text class="bw ts" x="4" y="${baseline}">${bound.label}</text>`;
-  });
-}
+const boundWord = ({ label, isRight, baseline }: BoundWord): Markup =>
+  isRight
+    ? html`<text class="bw te" x="100%" dx="-4" y="${baseline}">${label}</text>`
+    : html`<text class="bw ts" x="4" y="${baseline}">${label}</text>`;
 
 const markLines = ({ marksMs, scale }: Frame): Markup[] =>
   marksMs.map((ms) => html`<line class="mk" x1="${scale.x(ms)}%" x2="${scale.x(ms)}%" y2="${PLOT_PX}"/>`);
@@ -164,18 +138,22 @@ function points({ hours }: Lane, { x }: TimeScale, { y }: ValueScale): Markup[] 
   });
 }
 
-/** The word stands in the gap where it fits; what is missing is told below the lane in any case. */
-function gaps({ hours, missingWord }: Lane, scale: TimeScale): Markup[] {
+function gaps({ hours, missingWord }: Lane, scale: TimeScale, { y }: ValueScale): Markup[] {
   return runs(hours, ({ value }) => (value === null ? true : null)).map(({ items }) => {
     const span = spanOf(items);
-    const [from, to] = [scale.x(span.fromMs), scale.x(span.toMs)];
-    const fits = ((to - from) / 100) * NARROWEST >= breadthOf(missingWord) + 4;
-    const middle = Math.round((from + to) * 50) / 100;
-    const word = fits
-      ? html`<text class="gw" x="${middle}%" y="${PLOT_PX / 2 + 4}">${missingWord}</text>`
-      : null;
-    return html`<rect class="gap" ${across(span, scale)} height="${PLOT_PX}"/>${word}`;
+    const first = hours.findIndex(({ fromMs }) => fromMs === span.fromMs);
+    const beside = [hours[first - 1], hours[first + items.length]].flatMap((hour) =>
+      hour?.value == null ? [] : [y(hour.value)],
+    );
+    return gap(span, scale, { height: PLOT_PX, word: missingWord, baseline: clearOf(beside) });
   });
+}
+
+/** The height at which a word keeps clear of the values beside it. */
+function clearOf(beside: readonly number[]): number {
+  const air = (middle: number): number => Math.min(99, ...beside.map((y) => Math.abs(y - middle)));
+  const middle = [PLOT_PX / 2, PLOT_PX / 5, (PLOT_PX * 4) / 5].reduce((a, b) => (air(b) > air(a) ? b : a));
+  return Math.round(middle) + 4;
 }
 
 interface NumberWish extends Wish {

@@ -2,7 +2,10 @@
 
 import type { Span } from '#core/units/time.ts';
 import { html, type Markup } from '#publish/page/html.ts';
-import { across, type Frame, middleMs, spanOf } from './lane.ts';
+import { across } from './across.ts';
+import { gap } from './gap.ts';
+import { type Frame, spanOf } from './lane.ts';
+import { middleMs } from './middle-ms.ts';
 import { ANCHOR_CLASS, breadthOf, NARROWEST, placeWords, type Wish } from './place-words.ts';
 import { runs } from './runs.ts';
 
@@ -39,7 +42,7 @@ export function smokeSvg(lane: SmokeLane, frame: Frame): Markup {
   const lines = marksMs.map(
     (ms) => html`<line class="mk" x1="${scale.x(ms)}%" x2="${scale.x(ms)}%" y2="${SMOKE_PX}"/>`,
   );
-  return html`<svg class="lane" width="100%" height="${SMOKE_PX + 33}" role="img" aria-label="${lane.told}">${grounds}<rect class="edge" width="100%" height="${SMOKE_PX}"/>${lines}${arrows(lane, frame)}${gapWords(lane, frame)}${points(lane, frame)}<svg y="${SMOKE_PX}">${axis}</svg></svg>`;
+  return html`<svg class="lane" width="100%" height="${SMOKE_PX + 33}" role="img" aria-label="${lane.told}">${grounds}<rect class="edge" width="100%" height="${SMOKE_PX}"/>${lines}${arrows(lane, frame)}${gaps(lane, frame)}${points(lane, frame)}<svg y="${SMOKE_PX}">${axis}</svg></svg>`;
 }
 
 /** Every hour has one where there is room, else every second, third and so on. */
@@ -54,17 +57,10 @@ function arrows({ hours }: SmokeLane, { scale }: Frame): Markup[] {
   });
 }
 
-function gapWords({ hours, missingWord }: SmokeLane, { scale }: Frame): Markup[] {
-  return runs(hours, ({ towardDeg }) => (towardDeg === null ? true : null)).map(({ items }) => {
-    const span = spanOf(items);
-    const [from, to] = [scale.x(span.fromMs), scale.x(span.toMs)];
-    const fits = ((to - from) / 100) * NARROWEST >= breadthOf(missingWord) + 4;
-    const word = fits
-      ? html`<text class="gw" x="${Math.round((from + to) * 50) / 100}%" y="${SMOKE_PX / 2 + 4}">${missingWord}</text>`
-      : null;
-    return html`<rect class="gap" ${across(span, scale)} height="${SMOKE_PX}"/>${word}`;
-  });
-}
+const gaps = ({ hours, missingWord }: SmokeLane, { scale }: Frame): Markup[] =>
+  runs(hours, ({ towardDeg }) => (towardDeg === null ? true : null)).map(({ items }) =>
+    gap(spanOf(items), scale, { height: SMOKE_PX, word: missingWord, baseline: SMOKE_PX / 2 + 4 }),
+  );
 
 interface PointWish extends Wish {
   readonly point: string;
