@@ -8,7 +8,6 @@ import type { Frame } from '#publish/page/chart/lane.ts';
 import { openSpan, timeScale } from '#publish/page/chart/time-scale.ts';
 import { chartWords } from '#publish/wording/chart-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
-import { hourNames } from './hour-names.ts';
 import { html, type Markup } from './html.ts';
 import { inOrder, laneFacts, loadingOf } from './lane-facts.ts';
 import { limitLane } from './limit-lanes.ts';
@@ -22,8 +21,9 @@ const AXIS_BASELINE_PX = 20;
 /** In a lane the numbers stand between the ticks and the names of the hours. */
 const LANE_BASELINE_PX = 30;
 
-export function dayCharts(view: SiteView): Markup {
-  const { windows, hours, plan, reader } = view;
+/** `names`: of the hours, in their order. */
+export function dayCharts(view: SiteView, names: readonly string[]): Markup {
+  const { windows, plan, reader } = view;
   const { language } = reader;
   const shut = shutTimes(windows.windows);
   const span = openSpan({ fromMs: msOf(windows.from), toMs: msOf(windows.to) }, shut);
@@ -36,7 +36,6 @@ export function dayCharts(view: SiteView): Markup {
     loading: loadingOf(plan),
     marksMs: marks.map(({ ms }) => ms),
   };
-  const names = hourNames(hours, plan, language);
   const facts = inOrder(laneFacts(view, names, { span, shut }), plan);
   const band = bandOf(view, shut, marks);
   const notes = [...(shut.length > 0 ? [wordsFor(language).labels.dotsAre] : []), ...otherGo(view)];

@@ -8,23 +8,21 @@ import { bearingText, type Language } from '#publish/wording/show.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
 import { dayName } from './answer-block.ts';
 import { figure } from './figure.ts';
-import { hourNames } from './hour-names.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
 import type { SiteView } from './site-view.ts';
 
 type Hour = HoursAnswer['hours'][number];
 
-/** `isVoid`: the figures stay, but no hour may say go any more. */
-export function hourTable(view: SiteView, isVoid: boolean): Markup {
-  const { hours, plan, reader } = view;
+/** `isVoid`: the figures stay, but no hour may say go any more. `names`: of the hours, in their order. */
+export function hourTable(view: SiteView, isVoid: boolean, names: readonly string[]): Markup {
+  const { hours, reader } = view;
   const { language } = reader;
   const words = wordsFor(language);
   const { labels } = words;
   const [before, after] = columnsOf(hours.hours);
   const head = (element: Element) =>
     html`<th scope="col">${upperFirst(words.elements[element])}${unitOf(hours.hours, element)}</th>`;
-  const names = hourNames(hours, plan, language);
   const cells = (hour: Hour, elements: readonly Element[]) => elements.map((e) => cell(hour, e, language));
   const rows = hours.hours.map(
     (

@@ -36,12 +36,17 @@ export const zoneName = (timeZone: string, language: Language, atMs: number): st
 export const zoneShort = (timeZone: string, language: Language, atMs: number): string =>
   zonePart(timeZone, language, atMs, 'short');
 
+/** Making one takes longer than the whole page. */
+const FORMATS = new Map<string, Intl.DateTimeFormat>();
+
 function zonePart(
   timeZone: string,
   language: Language,
   atMs: number,
   timeZoneName: 'longGeneric' | 'short',
 ): string {
-  const format = new Intl.DateTimeFormat(localeOf(language), { timeZone, timeZoneName });
+  const key = `${language} ${timeZoneName} ${timeZone}`;
+  const format = FORMATS.get(key) ?? new Intl.DateTimeFormat(localeOf(language), { timeZone, timeZoneName });
+  FORMATS.set(key, format);
   return format.formatToParts(atMs).find((part) => part.type === 'timeZoneName')?.value ?? timeZone;
 }

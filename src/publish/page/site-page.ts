@@ -4,6 +4,7 @@ import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
 import { dayText } from './day-text.ts';
+import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { playLink } from './links.ts';
@@ -27,6 +28,7 @@ export function sitePage(view: SiteView): string {
   const live = liveBlock(view);
   const reading = view.reading && readingForm(view.reading, reader, query);
   const isVoid = standing.state === 'void';
+  const names = hourNames(view.hours, plan, reader.language);
   // A void answer explains nothing: its times and their causes are withdrawn with it.
   const why = isVoid ? null : html`${whySection(view)}${changeSection(view)}${adviceSection(view)}`;
   const canPlay = view.canPlay
@@ -39,8 +41,8 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid)}`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}`,
   });
 }

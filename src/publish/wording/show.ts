@@ -161,8 +161,8 @@ export function momentText(
   language: Language,
   besides: LocalDate | null,
 ): string {
-  const { date } = clockPartsAt(ms, timeZone);
-  const clock = clockText(ms, timeZone);
+  const { date, hour, minute } = clockPartsAt(ms, timeZone);
+  const clock = clockOf(hour, minute);
   return date === besides ? clock : `${dateText(date, language)}, ${clock}`;
 }
 

@@ -11,9 +11,14 @@ import { hoursAnswer } from '#publish/answers/hours.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { type PlanAnswer, planSchema, type WindowsAnswer, windowsSchema } from '#publish/wire.ts';
+import type { UnitSystem } from '#publish/wording/show.ts';
 import { type Scenario, scenarioArb, toInput } from '../../builders/scenario.ts';
 import { run } from '../../cli/run.ts';
 import { type Running, startRunning } from '../../service/running.ts';
+import { laneFaults } from './figure-faults.ts';
+import { STORIES, siteView } from './invented-days.ts';
+import { ageOf } from './read-page.ts';
+import { strayNumbers } from './stray-numbers.ts';
 
 const SEED = 20_261_125;
 
@@ -25,6 +30,10 @@ const marksOf = (page: string) => ({
 
 /** The command line knows no stations: what is measured makes no difference here. */
 const withoutStations = (yaml: string): string => yaml.replaceAll(/ {4}stations:\n(?: {6}- .*\n)+/g, '');
+
+/** The texts to the crew, whose figures have tests of their own. */
+const TEXT_OF = ({ text }: ReturnType<typeof siteView>): string =>
+  text?.texts.map((t) => t.text).join(' ') ?? '';
 
 const dayOf = ({ verdict, cannotSay }: PlanAnswer) => (cannotSay ? 'unsaid' : verdict);
 
@@ -44,7 +53,10 @@ function soundnessOf(plan: PlanAnswer, now: WindowsAnswer['windows'][number]): s
   return faults;
 }
 
-function told(s: Scenario, nowMs: number) {
+/** What the page says of the age that these views are given. */
+const AGE = '1 h';
+
+function told(s: Scenario, nowMs: number, units: UnitSystem = 'us') {
   const { site } = s;
   const { date } = workingDayAt(site.shifts, nowMs, site.timeZone);
   const alerts = s.alerts && { ...s.alerts, fetchedAtMs: nowMs };
@@ -52,12 +64,14 @@ function told(s: Scenario, nowMs: number) {
   const [day] = made.days;
   const window = windowAt(made.windows, nowMs);
   if (!day || !window) throw new Error('no day');
-  const reader = { language: 'en', units: 'us', timeZone: site.timeZone, day: date } as const;
+  const reader = { language: 'en', units, timeZone: site.timeZone, day: date } as const;
   const wanted = { reader, demo: false, madeFrom: null };
   const plan = dayPlanAnswer(made, day, wanted);
   const now = windowsAnswer(made, window, wanted).windows[0];
   if (!now) throw new Error('no window');
   const state = plan.stale ? ('stale' as const) : ('fresh' as const);
+  const windows = windowsAnswer(made, day.day, wanted);
+  const hours = hoursAnswer(made, day.day, wanted);
   const page = sitePage({
     forecast: {
       state,
@@ -74,32 +88,68 @@ function told(s: Scenario, nowMs: number) {
     reading: null,
     canPlay: false,
     plan,
-    windows: windowsAnswer(made, day.day, wanted),
-    hours: hoursAnswer(made, day.day, wanted),
+    windows,
+    hours,
     keepOff: [],
     text: null,
     week: [plan],
-    reader: { language: 'en', units: 'us' },
+    reader: { language: 'en', units },
     dayLabel: 'today',
     query: {},
   });
-  return { plan, now, marks: marksOf(page), page };
+  return { plan, windows, hours, now, marks: marksOf(page), page };
 }
 
 describe('at sampled instants of invented days', () => {
-  it('page and answers say the same of the day and of the moment', () => {
+  /** What the API would send. */
+  const sent = <T>(answer: T): T => JSON.parse(JSON.stringify(answer));
+
+  it('page and answers say the same of the day and of the moment, and in every figure', () => {
     const seen = new Map<string, number>();
+    let drawnDays = 0;
     fc.assert(
-      fc.property(scenarioArb, fc.integer({ min: 0, max: 1800 }), (s, sinceMin) => {
-        const { plan, now, marks } = told(s, s.nowMs + sinceMin * MINUTE_MS);
-        const at = `${plan.workedOutAt} ${plan.standing}`;
+      fc.property(scenarioArb, fc.integer({ min: 0, max: 1800 }), fc.boolean(), (s, sinceMin, isMetric) => {
+        const found = told(s, s.nowMs + sinceMin * MINUTE_MS, isMetric ? 'si' : 'us');
+        const { plan, now, marks, page } = found;
+        const at = `${plan.workedOutAt} ${plan.standing} ${plan.timeZone}`;
         expect(marks, at).toEqual({ day: dayOf(plan), now: nowOf(now) });
         expect(soundnessOf(plan, now), at).toEqual([]);
         seen.set(plan.standing, (seen.get(plan.standing) ?? 0) + 1);
+        // A void answer is drawn no more.
+        if (!page.includes('<div class="day">')) return;
+        const answers = sent({ plan, windows: found.windows, hours: found.hours });
+        expect(laneFaults(page, answers), at).toEqual([]);
+        expect(strayNumbers(page, { ...answers, now }, [AGE]), at).toEqual([]);
+        drawnDays += 1;
       }),
       { seed: SEED, numRuns: 400 },
     );
     expect([...seen.keys()].sort()).toEqual(['ahead', 'charge', 'light', 'none', 'over', 'pause']);
+    expect(drawnDays).toBeGreaterThanOrEqual(200);
+  });
+
+  it('and a figure that is another is found', () => {
+    const view = siteView(STORIES.go);
+    const page = sitePage(view);
+    const wrong = [
+      ['7:00 am 7, ', '7:00 am 8, '],
+      ['Least room while loading: 4 mph', 'Least room while loading: 5 mph'],
+      ['4 mph at 1:00 pm', '4 mph at 12:00 pm'],
+      ['3:00 pm 26 over', '3:00 pm 26'],
+      ['from 3:00 pm until 5:00 pm', 'from 3:00 pm until 6:00 pm'],
+      ['at most 20, stop 25 mph', 'at most 21, stop 25 mph'],
+      ['>26</text>', '>27</text>'],
+      ['y1="29.3" y2="29.3"', 'y1="39.3" y2="39.3"'],
+    ] as const;
+    expect(laneFaults(page, view)).toEqual([]);
+    for (const [right, other] of wrong) {
+      expect(page, right).toContain(right);
+      expect(laneFaults(page.replace(right, other), view), other).not.toEqual([]);
+    }
+    expect(strayNumbers(page, view, [ageOf(page), TEXT_OF(view)])).toEqual([]);
+    expect(strayNumbers(page.replace('NE (40°)', 'NE (43°)'), view, [ageOf(page), TEXT_OF(view)])).toEqual([
+      '43',
+    ]);
   });
 });
 

@@ -53,6 +53,6 @@ export function breadthOf(text: string, isBold = false): number {
 
 function breadthOfSign(sign: string): number {
   if (/[.,:;'il |]/.test(sign)) return 4.6;
-  if (/[mwMWOQ%]/.test(sign)) return 12.8;
+  if (/[mwMWOQ%]/.test(sign)) return 13;
   return /[A-Z]/.test(sign) ? 9.6 : 8.4;
 }
