@@ -75,15 +75,14 @@ function leastOf(hours: readonly LimitHour[]): LimitHour | null {
 
 /** First what ends the charging, then what holds until light-up, or what bars a day; then by the room there is. */
 export function inOrder(facts: readonly LaneFacts[], { causes, wouldChange }: SiteView['plan']): LaneFacts[] {
-  const { moves, barredBy } = wouldChange;
-  const deciding = [causes.lastCharge, causes.lightUp, [...moves, ...barredBy]];
-  const group = ({ limit }: LaneFacts): number => {
-    const found = deciding.findIndex((reasons) =>
-      // A missing element is nobody's figure.
-      reasons.some((r) => r.element === limit.element && (r.source ?? limit.source) === limit.source),
+  const deciding = [...causes.lastCharge, ...causes.lightUp, ...wouldChange.moves, ...wouldChange.barredBy];
+  const place = ({ limit }: LaneFacts): number => {
+    // A missing element is nobody's figure.
+    const found = deciding.findIndex(
+      (r) => r.element === limit.element && (r.source ?? limit.source) === limit.source,
     );
     return found < 0 ? deciding.length : found;
   };
   const room = ({ least }: LaneFacts): number => least?.score.roomFraction ?? Number.POSITIVE_INFINITY;
-  return [...facts].sort((a, b) => group(a) - group(b) || room(a) - room(b) || a.limit.limit - b.limit.limit);
+  return [...facts].sort((a, b) => place(a) - place(b) || room(a) - room(b) || a.limit.limit - b.limit.limit);
 }

@@ -48,12 +48,8 @@ export const LOOKS = {
   dayOff: { ...STORIES.go, day: '2026-11-26' },
   turning: { ...STORIES.go, weather: TURNING },
   spring: { now: '2026-03-07', clock: '17:02', day: '2026-03-08', shift: EVERY_DAY },
-  autumn: {
-    now: '2026-10-31',
-    clock: '17:02',
-    day: '2026-11-01',
-    shift: '{ days: [mon, tue, wed, thu, fri, sat, sun], from: "00:00", to: "00:00" }',
-  },
+  /** A Sunday without a shift: all its hours are drawn. */
+  autumn: { now: '2026-10-31', clock: '17:02', day: '2026-11-01' },
   farNorthSummer: {
     now: '2026-06-20',
     clock: '17:02',
