@@ -1,26 +1,11 @@
-import { existsSync } from 'node:fs';
-import { type Browser, chromium } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createPlayDesk } from '#play/create-play-desk.ts';
 import { invented } from '../play/invented-play.ts';
 import { type Running, startRunning } from '../service/running.ts';
+import { hasBrowser, launch } from './browser.ts';
 
-const PATH = process.env['PITWARD_BROWSER'] || '/usr/bin/chromium';
-const here = existsSync(PATH);
-if (!here) console.log(`tests/browser skipped: no browser at ${PATH}`);
-
-/** Flags that keep the browser off the network, and let it run as root in a container. */
-const FLAGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-describe.skipIf(!here)('the first pages in a browser without script', { timeout: 90_000 }, () => {
+describe.skipIf(!hasBrowser)('the first pages in a browser without script', { timeout: 90_000 }, () => {
   let running: Running;
   let browser: Browser;
   let base = '';
@@ -28,7 +13,7 @@ describe.skipIf(!here)('the first pages in a browser without script', { timeout:
     const play = createPlayDesk((seed) => Promise.resolve(invented(seed)));
     running = await startRunning('2026-03-03T01:10:00Z', undefined, true, { play });
     base = await running.service.app.listen({ host: '127.0.0.1', port: 0 });
-    browser = await chromium.launch({ executablePath: PATH, args: FLAGS });
+    browser = await launch();
   });
   afterAll(async () => {
     await browser?.close();

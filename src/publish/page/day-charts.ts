@@ -40,7 +40,7 @@ export function dayCharts(view: SiteView, names: readonly string[]): Markup {
   const band = bandOf(view, shut, marks);
   const notes = [...(shut.length > 0 ? [wordsFor(language).labels.dotsAre] : []), ...otherGo(view)];
   return html`<h2>${wordsFor(language).labels.theDay}</h2><div class="day">${bandSvg(band, { ...frame, axis: hourAxis(ticks, AXIS_BASELINE_PX) })}
-<p class="note">${notes.join(' ')}</p>${facts.map((f) => limitLane(f, frame, language))}${smokeLane(view, names, frame)}</div>`;
+<p class="note">${notes.join(' ')}</p><div class="scr">${facts.map((f) => limitLane(f, frame, language))}</div>${smokeLane(view, names, frame)}</div>`;
 }
 
 /** Go that is no part of the day's burn. */

@@ -27,5 +27,5 @@ export function dayText({ text, plan, reader }: SiteView): Markup | null {
   const quotes = text.texts.map(
     (told) => html`<blockquote lang="${told.language}">${told.text}</blockquote>`,
   );
-  return html`<h2>${words.textTitle[text.kind]}</h2><p class="note">${lead}</p>${quotes}`;
+  return html`<div class="scr"><h2>${words.textTitle[text.kind]}</h2><p class="note">${lead}</p>${quotes}</div>`;
 }

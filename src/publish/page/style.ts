@@ -77,12 +77,12 @@ ${CHART_SHEET}@media(min-width:1000px){.wrap{max-width:1080px}.cols{display:grid
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
 @media(max-width:279px){.times{grid-template-columns:1fr}.times li+li{border-left:0;border-top:2px solid var(--ink)}.call .t{margin-left:0;text-align:left}.week a,.todo>li{grid-template-columns:1fr}.week .why{text-align:left}.call .w{font-size:32px}.call .w.long .v{font-size:22px}.chip{white-space:normal}}
 @media(forced-colors:active){:root,:root[data-look]{--bg:Canvas;--panel:Canvas;--ink:CanvasText;--muted:CanvasText;--rule:CanvasText;--trace:LinkText;--go:Canvas;--go-ink:CanvasText;--hold:Canvas;--hold-ink:CanvasText;--stop:Canvas;--stop-ink:CanvasText;--shut:Canvas}.call,.chip,.demo,button,.day svg{forced-color-adjust:none}.load{opacity:0}}
-@page{margin:12mm}
-@media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav,.top>a,.top>b,.skip{display:none}.wrap{max-width:none;padding:0}body{font-size:10pt}
-h2{font-size:11pt;margin:12px 0 4px;padding-top:4px}h3{font-size:10pt;margin:6px 0 0}h2,h3{break-after:avoid}tr,li,.call,.times,.age,.band{break-inside:avoid}.cols{display:block;columns:2;column-gap:22px}
-.call .w{font-size:34px}.call .w.long .v{font-size:26px}.call p,.age,.note,.week .why,.week a>b{font-size:9.5pt}.rows>li{padding:3px 0}.week a,.sites h2 a,.chipped{min-height:0}.chip,table,caption,footer,.times li{font-size:9pt}.times b{font-size:13pt}.day text{font-size:12px}
-a{text-decoration:none}details:not(.hours){display:none}details.hours{break-before:page;border-top:0;margin:0}summary{list-style:none;padding:0;min-height:0}details::details-content{content-visibility:visible}.scroll{overflow:visible}
-table{width:100%}th,td{padding:3px 6px 3px 0}thead th{min-width:0}tbody th{position:static}footer{margin-top:10px;padding-top:4px}}
+@page{margin:11mm}
+@media print{:root,:root[data-look=night]{${DAY}}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}.top nav,.top>a,.top>b,.skip,.scr{display:none}.wrap{max-width:none;padding:0}body{font-size:9pt;line-height:1.3}
+h2{font-size:10pt;margin:8px 0 3px;padding-top:3px}h3{font-size:9pt;margin:4px 0 0}h2,h3{break-after:avoid}tr,li,.call,.times,.age,.band,.lane{break-inside:avoid}.cols{display:block;columns:2;column-gap:22px}
+.call{margin-top:6px;padding-top:6px;padding-bottom:7px}.call .w{font-size:32px}.call .w.long .v{font-size:25px}.call h1{font-size:10pt}.call p,.age,.note{font-size:8.5pt}.age{margin-top:6px;padding:4px 8px}.rows>li{padding:2px 0}.todo .num{font-size:9pt}.sites h2 a,.chipped{min-height:0}.chip,footer,.times li{font-size:8.5pt}.times b{font-size:13pt}.day text{font-size:12px}.lh{margin:8px 0 2px}
+a{text-decoration:none}details:not(.hours){display:none}details.hours{border-top:0;margin:0}summary{list-style:none;padding:0;min-height:0}details::details-content{content-visibility:visible}.scroll{overflow:visible}
+table{width:100%}table,caption,td .chip{font-size:7.5pt;line-height:1.2}th,td{padding:1px 6px 1px 0}thead th{min-width:0;border-bottom-width:2px}tbody th{position:static}td .chip{padding:0 5px 0 9px;border-width:1px;margin:0}td .go,td .unsaid{padding-left:5px}footer{margin-top:6px;padding-top:3px}}
 `;
 
 export const STYLE: Markup = trusted(SHEET.replaceAll('\n', ''));

@@ -13,7 +13,7 @@ import { type NowWindow, type Standing, standingOf } from './standing.ts';
 
 export function weekList(view: SiteView): Markup {
   const { labels } = wordsFor(view.reader.language);
-  return html`<h2>${labels.nextDays}</h2><ul class="rows week">${view.week.map((day) => dayRow(view, day))}</ul>`;
+  return html`<div class="scr"><h2>${labels.nextDays}</h2><ul class="rows week">${view.week.map((day) => dayRow(view, day))}</ul></div>`;
 }
 
 function dayRow(view: SiteView, day: PlanAnswer): Markup {

@@ -2,16 +2,18 @@
 
 import type { Contact } from '#core/notices/contact.ts';
 import type { DayTextDue, DayTextKind } from '#core/notices/day-texts.ts';
+import { standingVerdict } from '#core/notices/standing-verdict.ts';
 import { addDays, clockTimeMs, type LocalDate, localDateAt } from '#core/units/local-time.ts';
 import { withOptOuts } from '#jobs/watch/contacts-of.ts';
 import { type DayTextMessage, dayTextOf } from '#jobs/watch/day-text-of.ts';
+import type { SiteNow } from '#jobs/watch/send-deps.ts';
 import type { WatchDeps, WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { DayTextSeen, WatchDesk } from '#publish/watch-desk.ts';
 import type { KeptDayText, MessageThread } from '#store/watch/records.ts';
 
 export interface DayTextDeps extends WatchDeps {
   /** The words of a message for one person. */
-  words(message: DayTextMessage, contact: Contact, watched: WatchedSite): string;
+  words(message: DayTextMessage, contact: Contact, watched: WatchedSite, now: SiteNow): string;
 }
 
 export function dayTextDesk(deps: DayTextDeps): Pick<WatchDesk, 'dayText'> {
@@ -32,7 +34,12 @@ export function dayTextDesk(deps: DayTextDeps): Pick<WatchDesk, 'dayText'> {
       if (deps.nowMs() >= due.validUntilMs)
         return { kind: due.kind, state: 'missed', atMs: due.dueAtMs, texts: [] };
       const message = dayTextOf(due, watched.plan, kept, { ...deps, nowMs: deps.nowMs() });
-      const texts = message ? eachOnce(crew, (contact) => deps.words(message, contact, watched)) : [];
+      const [open, standing] = await Promise.all([
+        deps.store.watch.openBurns([siteKey]),
+        deps.store.watch.standing([siteKey]),
+      ]);
+      const now = { burnOpen: open.length > 0, standing: standingVerdict(standing) };
+      const texts = message ? eachOnce(crew, (contact) => deps.words(message, contact, watched, now)) : [];
       return { kind: due.kind, state: 'ahead', atMs: due.dueAtMs, texts };
     },
   };

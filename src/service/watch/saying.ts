@@ -28,7 +28,7 @@ export interface SayingOptions {
 export interface Saying {
   readonly message: SayMessage;
   /** The words for one person, before anything is sent. */
-  words(message: Message, contact: Contact, watched: WatchedSite): string;
+  words(message: Message, contact: Contact, watched: WatchedSite, now: SiteNow): string;
   sentence(thread: MessageThread, watched: WatchedSite | null): string;
   condition(siteKey: string, condition: Condition, reader: Reader, nowMs: number): string;
 }
@@ -75,8 +75,8 @@ export function createSaying(options: SayingOptions): Saying {
         event: eventOf(message),
       };
     },
-    words: (message, contact, watched) =>
-      renderText(requestOf(message, { ...contact, id: null }, null, watched)).text,
+    words: (message, contact, watched, now) =>
+      renderText(requestOf(message, { ...contact, id: null }, null, watched, now)).text,
     sentence({ message, deliveries }, watched) {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
       if (said) return said;

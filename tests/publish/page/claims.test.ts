@@ -131,7 +131,7 @@ describe('times after midnight', () => {
     expect(answerOf(page)).toContain('9:00 am until Thu, Nov 26, 3:00 am');
     expect(timesOf(page)).toContain('Last charge Thu, Nov 26, 3:00 am Covered by Thu, Nov 26, 4:30 am');
     expect(wordsOf(page)).toContain('Why stop charging at Thu, Nov 26, 3:00 am');
-    expect(wordsOf(page)).toContain('Covered by Thu, Nov 26, 4:30 am.');
+    expect(wordsOf(page)).toContain('Thu, Nov 26, 4:30 am Covered.');
   });
 });
 

@@ -103,7 +103,7 @@ describe('the first screen', () => {
 
   it('tells apart when the forecast was made, fetched, read and judged', () => {
     expect(ageOf(sitePage(siteView(STORIES.go)))).toContain(
-      'Forecast made Tue, Nov 24, 4:15 pm (47 min old) ; fetched 4:32 pm; alerts read 5:02 pm; worked out 5:02 pm. This answer is void after 6:58 pm.',
+      'Forecast made Tue, Nov 24, 4:15 pm (47 min old) ; fetched 4:32 pm; alerts read 5:02 pm; worked out 5:02 pm; next looked for by 5:22 pm. This answer is void after 6:58 pm.',
     );
   });
 
@@ -165,7 +165,7 @@ describe('why', () => {
     const page = wordsOf(sitePage(siteView(STORIES.go)));
     expect(page).toMatch(/Why not before 9:00 am Mixing height/);
     expect(page).toMatch(/Why stop charging at 1:30 pm .*Gust 2\d mph/);
-    expect(page).toContain('Covered by 3:00 pm. 30 min to cover with soil.');
+    expect(page).toContain('3:00 pm Covered. 30 min to cover with soil.');
   });
 
   it('tells no sentence twice in the reasons of a day without a go', () => {
