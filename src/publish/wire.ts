@@ -2,7 +2,6 @@
 // Fields may be added; none is renamed, removed or given another meaning.
 
 import { z } from 'zod';
-import { NOT_READY_CODES } from './not-ready.ts';
 import { head, instant } from './wire-head.ts';
 
 const verdict = z
@@ -237,21 +236,6 @@ export const sitesSchema = z
   })
   .meta({ id: 'Sites' });
 
-export const readySchema = z
-  .object({
-    ready: z.boolean(),
-    demo: z.boolean(),
-    reason: z
-      .object({ code: z.enum(NOT_READY_CODES), sentence: z.string() })
-      .optional()
-      .describe('why it is not ready'),
-    sites: z
-      .array(z.object({ site: z.string(), ...forecastStateSchema.shape }))
-      .optional()
-      .describe('for whoever may read; without a key only whether it is ready, and why not'),
-  })
-  .meta({ id: 'Ready' });
-
 export const problemSchema = z
   .object({
     type: z.string(),
@@ -272,5 +256,4 @@ export type PlanAnswer = z.output<typeof planSchema>;
 export type SitesAnswer = z.output<typeof sitesSchema>;
 export type SiteAnswer = z.output<typeof siteSchema>;
 export type ForecastState = z.output<typeof forecastStateSchema>;
-export type ReadyAnswer = z.output<typeof readySchema>;
 export type Problem = z.output<typeof problemSchema>;

@@ -1,122 +1,115 @@
 // The page of a day in a real browser, without script: every kind of day at every width, both looks, both languages.
 
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { gzipSync } from 'node:zlib';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { sitePage } from '#publish/page/site-page.ts';
-import { type Story, siteView } from '../publish/page/invented-days.ts';
-import { LOOKS } from '../publish/page/looks.ts';
 import { hasBrowser, launch } from './browser.ts';
+import { drawnDay, lookNames } from './drawn-day.ts';
 import { layoutOf } from './layout-faults.ts';
 
-const names = Object.keys(LOOKS) as (keyof typeof LOOKS)[];
-/** Where every kind of day is drawn for whoever wants to look. */
-const SHOTS = fileURLToPath(new URL('../../.tmp-looks/', import.meta.url));
+const LANGUAGES = ['en', 'es'] as const;
+/** 195 px: a phone of 390 px at twice the size; 600 px: a desk of 1200 px likewise. */
+const WIDTHS = [195, 320, 390, 600, 1200];
+const PHONE = { width: 390, height: 844 };
+/** Letter less its margins, at 96 px to the inch; A4 is narrower by 22 px and longer by 66. */
+const SHEET = { width: 733, height: 980 };
 const AXE = fileURLToPath(import.meta.resolve('axe-core/axe.min.js'));
 
-interface Wanted {
-  readonly language?: 'en' | 'es';
-  readonly look?: 'day' | 'night' | null;
-}
-
-/** Made once each: planning a day takes longer than drawing it. */
-const made = new Map<string, string>();
-function htmlOf(name: keyof typeof LOOKS, { language = 'en', look = null }: Wanted = {}): string {
-  const key = `${name} ${language} ${look}`;
-  const story: Story = { ...LOOKS[name], language };
-  const known = made.get(key);
-  if (known !== undefined) return known;
-  const view = siteView(story);
-  const page = sitePage({
-    ...view,
-    query: { ...view.query, lang: language, ...(look === null ? {} : { look }) },
-  });
-  made.set(key, page);
-  return page;
-}
-
-describe.skipIf(!hasBrowser)('the page of a day', { timeout: 120_000 }, () => {
+describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
   let browser: Browser;
+  let page: Page;
   beforeAll(async () => {
     browser = await launch();
+    page = await (await browser.newContext({ javaScriptEnabled: false, viewport: PHONE })).newPage();
   });
   afterAll(() => browser?.close());
 
-  async function withPage<T>(options: BrowserContextOptions, work: (page: Page) => Promise<T>): Promise<T> {
-    const context = await browser.newContext({
-      javaScriptEnabled: false,
-      viewport: { width: 390, height: 844 },
-      ...options,
-    });
-    try {
-      return await work(await context.newPage());
-    } finally {
-      await context.close();
+  const eachDay = async (work: (name: string, html: string) => Promise<void>): Promise<void> => {
+    for (const name of lookNames) {
+      for (const language of LANGUAGES) await work(`${name} ${language}`, drawnDay(name, { language }));
     }
-  }
+  };
+  const styleOf = (selector: string, property: string): Promise<string[]> =>
+    page
+      .locator(selector)
+      .evaluateAll(
+        (all, name) => all.map((e) => e.ownerDocument.defaultView?.getComputedStyle(e)[name] ?? ''),
+        property as 'fill',
+      );
 
-  it.each(['en', 'es'] as const)(
-    'in %s has answer, times and age on the first screen of a phone',
-    async (language) => {
-      await withPage({}, async (page) => {
-        for (const name of names) {
-          await page.setContent(htmlOf(name, { language }));
-          const { ageEndsAt } = await layoutOf(page);
-          expect(ageEndsAt, name).toBeLessThanOrEqual(844);
-        }
-      });
-    },
-  );
+  it('scrolls nowhere sideways, cuts no word off and has nothing too small for a finger; a phone’s first screen holds answer, times and age', async () => {
+    const faults: unknown[] = [];
+    await eachDay(async (name, html) => {
+      await page.setContent(html);
+      for (const width of WIDTHS) {
+        await page.setViewportSize({ ...PHONE, width });
+        const { ageEndsAt, ...layout } = await layoutOf(page);
+        if (layout.sideways > 0 || layout.small.length > 0 || layout.words.length > 0)
+          faults.push({ name, width, ...layout });
+        if (width === PHONE.width && ageEndsAt > PHONE.height) faults.push({ name, ageEndsAt });
+      }
+    });
+    await page.setViewportSize(PHONE);
+    expect(faults).toEqual([]);
+  });
 
-  // 195 px: a phone of 390 px at twice the size; 600 px: a desk of 1200 px likewise.
-  it.each([195, 320, 390, 600, 1200])(
-    'at %i px scrolls nowhere sideways, cuts no word off, and has nothing too small for a finger',
-    async (width) => {
-      await withPage({ viewport: { width, height: 844 } }, async (page) => {
-        for (const [i, name] of names.entries()) {
-          const language = i % 2 === 0 ? 'en' : 'es';
-          await page.setContent(htmlOf(name, { language }));
-          const { sideways, small, words } = await layoutOf(page);
-          expect({ sideways, small, words }, `${name} ${language}`).toEqual({
-            sideways: 0,
-            small: [],
-            words: [],
-          });
-        }
-      });
-    },
-  );
+  it('comes in one answer of at most 15 KB, and asks for nothing more', async () => {
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    await eachDay(async (name, html) => {
+      expect(gzipSync(html).length, name).toBeLessThanOrEqual(15 * 1024);
+    });
+    await page.setContent(drawnDay('go'));
+    expect(asked).toEqual([]);
+  });
+
+  it('prints on one sheet of Letter or A4, in ink on white whatever the look', async () => {
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize(SHEET);
+    const long: unknown[] = [];
+    await eachDay(async (name, html) => {
+      await page.setContent(html);
+      const box = await page.locator('body').boundingBox();
+      if (box === null || box.height > SHEET.height) long.push([name, box?.height]);
+    });
+    expect(long).toEqual([]);
+    for (const name of ['stale', 'farNorthSummer'] as const) {
+      await page.setContent(drawnDay(name, { language: 'es', look: 'night' }));
+      expect(await styleOf('body', 'backgroundColor')).toEqual(['rgb(255, 255, 255)']);
+      for (const format of ['Letter', 'A4']) {
+        const pdf = (await page.pdf({ format })).toString('latin1');
+        expect(pdf.match(/\/Type \/Page\b(?!s)/g), `${name} ${format}`).toHaveLength(1);
+      }
+    }
+    await page.emulateMedia({ media: 'screen' });
+    await page.setViewportSize(PHONE);
+  });
 
   it.each([
     ['go', 'day', 'en'],
-    ['go', 'night', 'en'],
-    ['go', 'day', 'es'],
-    ['go', 'night', 'es'],
-    ['stop', 'night', 'es'],
-    ['stale', 'day', 'en'],
-    ['missingLayer', 'night', 'en'],
-    ['longNames', 'day', 'es'],
+    ['goToday', 'night', 'es'],
+    ['stop', 'night', 'en'],
+    ['missingLayer', 'day', 'es'],
+    ['stale', 'night', 'en'],
   ] as const)('axe finds nothing against it: %s, %s, %s', async (name, look, language) => {
-    const source = readFileSync(AXE, 'utf8');
-    const violations = await withPage({ javaScriptEnabled: true }, async (page) => {
-      await page.setContent(htmlOf(name, { look, language }));
-      await page.evaluate(source);
-      return page.evaluate(async () => {
-        const { axe } = globalThis as unknown as { axe: typeof import('axe-core') };
-        const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-        const found = await axe.run({ runOnly: tags, resultTypes: ['violations'] });
-        return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-      });
+    const context = await browser.newContext({ viewport: PHONE });
+    const scripted = await context.newPage();
+    await scripted.setContent(drawnDay(name, { look, language }));
+    await scripted.evaluate(readFileSync(AXE, 'utf8'));
+    const found = await scripted.evaluate(async () => {
+      const { axe } = globalThis as unknown as { axe: typeof import('axe-core') };
+      const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      const { violations, passes } = await axe.run({ runOnly: tags, resultTypes: ['violations'] });
+      return { passes: passes.length, against: violations.map((v) => `${v.id}: ${v.nodes[0]?.html}`) };
     });
-    expect(violations).toEqual([]);
+    await context.close();
+    expect(found.against).toEqual([]);
+    expect(found.passes, 'rules that it was held to').toBeGreaterThan(20);
   });
 
   it('takes its look from the system unless the reader chose one, and keeps the choice in its links', async () => {
-    const groundOf = (page: Page): Promise<string> =>
-      page
-        .locator('body')
-        .evaluate((b) => b.ownerDocument.defaultView?.getComputedStyle(b).backgroundColor ?? '');
     const [DAY, NIGHT] = ['rgb(255, 255, 255)', 'rgb(13, 12, 10)'];
     for (const [colorScheme, look, ground] of [
       ['light', null, DAY],
@@ -124,86 +117,41 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 120_000 }, () => {
       ['dark', 'day', DAY],
       ['light', 'night', NIGHT],
     ] as const) {
-      await withPage({ colorScheme }, async (page) => {
-        await page.setContent(htmlOf('go', { look }));
-        expect(await groundOf(page), `${colorScheme} ${look}`).toBe(ground);
-        const other = ground === DAY ? 'Night look' : 'Day look';
-        expect(await page.getByRole('link', { name: /look/ }).allTextContents()).toEqual([other]);
-        if (look === null) return;
-        const links = await page.locator('.week a').evaluateAll((a) => a.map((e) => e.getAttribute('href')));
-        expect(links.every((href) => href?.includes(`look=${look}`))).toBe(true);
-      });
+      await page.emulateMedia({ colorScheme });
+      await page.setContent(drawnDay('go', { look }));
+      expect(await styleOf('body', 'backgroundColor'), `${colorScheme} ${look}`).toEqual([ground]);
+      const other = ground === DAY ? 'Night look' : 'Day look';
+      expect(await page.getByRole('link', { name: /look/ }).allTextContents()).toEqual([other]);
+      const links = await page.locator('.week a').evaluateAll((a) => a.map((e) => e.getAttribute('href')));
+      expect(links.length).toBe(7);
+      if (look !== null) expect(links.every((href) => href?.includes(`look=${look}`))).toBe(true);
     }
+    await page.emulateMedia({ colorScheme: 'light' });
   });
 
   it('keeps words, shapes and patterns where the system forces its colours', async () => {
-    await withPage({ forcedColors: 'active' }, async (page) => {
-      for (const name of ['go', 'hold', 'stop', 'stale'] as const) {
-        await page.setContent(htmlOf(name));
-        const seen = await page.locator('.call .v, .chip, .demo').evaluateAll((all) =>
-          all.map((e) => {
-            const style = e.ownerDocument.defaultView?.getComputedStyle(e);
-            return { color: style?.color, ground: style?.backgroundColor };
-          }),
-        );
-        expect(seen.filter(({ color, ground }) => color === ground)).toEqual([]);
-        const fills = await page
-          .locator('.day rect.b-go, .day rect.b-hold, .day rect.b-stop, .day rect.b-shut')
-          .evaluateAll((all) => [
-            ...new Set(
-              all.map(
-                (e) => `${e.getAttribute('class')} ${e.ownerDocument.defaultView?.getComputedStyle(e).fill}`,
-              ),
-            ),
-          ]);
-        const [plain, patterned] = [
-          fills.filter((f) => f.startsWith('b-go')),
-          fills.filter((f) => !f.startsWith('b-go')),
-        ];
-        expect(plain.every((f) => !f.includes('url'))).toBe(true);
-        expect(patterned.length > 0 && patterned.every((f) => f.includes('url'))).toBe(true);
-      }
-    });
+    await page.emulateMedia({ forcedColors: 'active' });
+    for (const name of ['go', 'hold', 'stop', 'stale'] as const) {
+      await page.setContent(drawnDay(name));
+      const inks = await styleOf('.call .v, .chip, .demo', 'color');
+      const grounds = await styleOf('.call .v, .chip, .demo', 'backgroundColor');
+      expect(inks.filter((ink, i) => ink === grounds[i])).toEqual([]);
+      const patterned = await styleOf('.day .b-hold, .day .b-stop, .day .b-shut', 'fill');
+      expect(patterned.length).toBeGreaterThan(0);
+      expect(patterned.filter((fill) => !fill.includes('url'))).toEqual([]);
+    }
+    await page.emulateMedia({ forcedColors: 'none' });
   });
 
   it('is worked by the keyboard alone: what is closed opens, and where one is is seen', async () => {
-    await withPage({}, async (page) => {
-      await page.setContent(htmlOf('go'));
-      const summary = page.locator('summary').last();
-      for (let i = 0; i < 40 && !(await summary.evaluate((e) => e === e.ownerDocument.activeElement)); i += 1)
-        await page.keyboard.press('Tab');
-      const outline = await summary.evaluate(
-        (e) => e.ownerDocument.defaultView?.getComputedStyle(e).outlineStyle,
-      );
-      expect(outline).toBe('solid');
-      expect(await page.getByRole('rowheader', { name: '11:00 pm' }).isVisible()).toBe(false);
-      await page.keyboard.press('Enter');
-      expect(await page.getByRole('rowheader', { name: '11:00 pm' }).isVisible()).toBe(true);
-    });
-  });
-
-  // PITWARD_LOOKS=all draws every width, look and language: to be looked at, not compared.
-  it('is drawn for whoever wants to look at it', async () => {
-    mkdirSync(SHOTS, { recursive: true });
-    const isAll = process.env['PITWARD_LOOKS'] === 'all';
-    const widths = isAll ? [320, 390, 1200] : [390];
-    for (const width of widths) {
-      await withPage({ viewport: { width, height: 844 } }, async (page) => {
-        for (const [i, name] of names.entries()) {
-          for (const look of isAll
-            ? (['day', 'night'] as const)
-            : ([i % 2 === 0 ? 'day' : 'night'] as const)) {
-            for (const language of isAll ? (['en', 'es'] as const) : ([i % 4 < 2 ? 'en' : 'es'] as const)) {
-              await page.setContent(htmlOf(name, { look, language }));
-              const shot = await page.screenshot({
-                path: `${SHOTS}${name}-${look}-${language}-${width}.png`,
-                fullPage: true,
-              });
-              expect(shot.length).toBeGreaterThan(10_000);
-            }
-          }
-        }
-      });
-    }
+    await page.setContent(drawnDay('go'));
+    const summary = page.locator('summary').last();
+    const isThere = () => summary.evaluate((e) => e === e.ownerDocument.activeElement);
+    for (let i = 0; i < 40 && !(await isThere()); i += 1) await page.keyboard.press('Tab');
+    expect(await styleOf('summary:focus', 'outlineStyle')).toEqual(['solid']);
+    const hour = page.getByRole('rowheader', { name: '11:00 pm' });
+    expect(await hour.isVisible()).toBe(false);
+    await page.keyboard.press('Enter');
+    expect(await hour.isVisible()).toBe(true);
   });
 });

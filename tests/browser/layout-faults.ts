@@ -28,31 +28,38 @@ function look(html: Drawn): Layout {
   const all = (selector: string, within: Drawn = html): Drawn[] => [...within.querySelectorAll(selector)];
   const box = (element: Drawn) => element.getBoundingClientRect();
   const small = all('a, summary, button, input, select')
-    .filter((e) => box(e).width > 0 && (box(e).height < 43.9 || box(e).width < 43.9))
-    .map((e) => `${e.tagName} ${e.textContent} ${box(e).width} x ${box(e).height}`);
-  const words: string[] = [];
-  for (const drawing of all('.day > svg')) {
+    .map((e) => ({ e, ...box(e) }))
+    .filter(({ width, height }) => width > 0 && (height < 43.9 || width < 43.9))
+    .map(({ e, width, height }) => `${e.tagName} ${e.textContent} ${width} x ${height}`);
+  // Each box is asked for once: there are hundreds of words.
+  const boxes = (selector: string, drawing: Drawn) =>
+    all(selector, drawing).map((e) => {
+      const { left, right, top, bottom } = box(e);
+      return { word: e.textContent, left, right, top, bottom };
+    });
+  const cutOff = (drawing: Drawn): string[] => {
     const { left, right } = box(drawing);
-    for (const text of all('text', drawing)) {
-      if (box(text).left < left - 1 || box(text).right > right + 1)
-        words.push(`${text.textContent} is cut off: ${box(text).left} to ${box(text).right}`);
-    }
-    for (const kind of ['.nr', '.hr', '.l', '.m:not(.l)']) {
-      const row = all(kind, drawing);
-      for (const [i, a] of row.entries()) {
-        for (const b of row.slice(i + 1)) {
-          const [p, q] = [box(a), box(b)];
-          const meet = p.left < q.right && q.left < p.right && p.top < q.bottom - 3 && q.top < p.bottom - 3;
-          if (meet) words.push(`${a.textContent} lies over ${b.textContent}`);
-        }
-      }
-    }
-  }
+    return boxes('text', drawing)
+      .filter((text) => text.left < left - 1 || text.right > right + 1)
+      .map((text) => `${text.word} is cut off: ${text.left} to ${text.right}`);
+  };
+  const overlaid = (row: ReturnType<typeof boxes>): string[] =>
+    row.flatMap((p, i) =>
+      row
+        .slice(i + 1)
+        .filter((q) => p.left < q.right && q.left < p.right && p.top < q.bottom - 3 && q.top < p.bottom - 3)
+        .map((q) => `${p.word} lies over ${q.word}`),
+    );
+  const drawings = all('.day > svg, .day > div > svg');
+  const words = drawings.flatMap((drawing) => [
+    ...cutOff(drawing),
+    ...['.nr', '.hr', '.l', '.m:not(.l)'].flatMap((kind) => overlaid(boxes(kind, drawing))),
+  ]);
   const age = all('.age')[0];
   return {
     sideways: html.scrollWidth - html.clientWidth,
     small,
-    words,
+    words: drawings.length === 0 ? ['nothing is drawn'] : words,
     ageEndsAt: age ? box(age).bottom : Number.POSITIVE_INFINITY,
   };
 }

@@ -38,27 +38,27 @@ describe.skipIf(!here)('the form for hand-held meters', { timeout: 90_000 }, () 
     const targets = [
       page.getByLabel('Measured at'),
       page.getByLabel('Wind', { exact: true }),
-      page.getByLabel('Gust'),
+      page.getByLabel('Gust', { exact: true }),
       page.getByLabel('Unit', { exact: true }),
       page.getByRole('textbox', { name: 'The wind blows from' }),
       page.getByText('Calm', { exact: true }),
       page.getByText('Variable: from no one direction'),
       page.getByLabel('Direction by'),
-      page.getByLabel('Humidity'),
+      page.getByRole('textbox', { name: 'Humidity' }),
       page.getByRole('button', { name: 'Keep the reading' }),
     ];
     for (const target of targets) {
       expect((await target.boundingBox())?.height, target.toString()).toBeGreaterThanOrEqual(44);
     }
     await page.getByLabel('Wind', { exact: true }).fill('9');
-    await page.getByLabel('Gust').fill('7');
+    await page.getByLabel('Gust', { exact: true }).fill('7');
     await page.getByRole('textbox', { name: 'The wind blows from' }).fill('sw');
     await page.getByRole('button', { name: 'Keep the reading' }).click();
     expect(await page.getByText('A gust is never weaker than the wind.').isVisible()).toBe(true);
     expect(await page.getByLabel('Wind', { exact: true }).inputValue()).toBe('9');
     const wide = await page.locator('html').evaluate((html) => [html.scrollWidth, html.clientWidth]);
     expect(wide[0]).toBeLessThanOrEqual(wide[1] ?? 0);
-    await page.getByLabel('Gust').fill('12');
+    await page.getByLabel('Gust', { exact: true }).fill('12');
     await page.getByRole('button', { name: 'Keep the reading' }).click();
     expect(page.url()).toBe(`${base}/sites/north-block?kept=1#reading`);
     expect(await page.getByText('The reading is kept.').isVisible()).toBe(true);

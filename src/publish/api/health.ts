@@ -5,7 +5,7 @@ import { z } from 'zod';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { NotReady } from '#publish/not-ready.ts';
 import { mayDo } from '#publish/viewer.ts';
-import { readySchema } from '#publish/wire.ts';
+import { readySchema } from '#publish/wire-ready.ts';
 import type { Draining } from './draining.ts';
 import { forecastStateOf } from './forecast-state.ts';
 

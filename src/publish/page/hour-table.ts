@@ -2,14 +2,18 @@
 
 import { type Element, isElement } from '#core/series/elements.ts';
 import { MISSING_REASONS, type MissingReason } from '#core/series/hourly-series.ts';
+import { HOUR_MS, overlaps } from '#core/units/time.ts';
 import type { HoursAnswer } from '#publish/wire.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { bearingText, type Language } from '#publish/wording/show.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
 import { dayName } from './answer-block.ts';
+import { drawnSpan } from './drawn-span.ts';
 import { figure } from './figure.ts';
 import { html, type Markup } from './html.ts';
 import { chip } from './mark.ts';
+import { msOf } from './moments.ts';
+import { shutTimes } from './reasons.ts';
 import type { SiteView } from './site-view.ts';
 
 type Hour = HoursAnswer['hours'][number];
@@ -24,11 +28,14 @@ export function hourTable(view: SiteView, isVoid: boolean, names: readonly strin
   const head = (element: Element) =>
     html`<th scope="col">${upperFirst(words.elements[element])}${unitOf(hours.hours, element)}</th>`;
   const cells = (hour: Hour, elements: readonly Element[]) => elements.map((e) => cell(hour, e, language));
+  // Paper has room for the hours of the drawings only.
+  const drawn = drawnSpan(view, shutTimes(view.windows.windows));
+  const isDrawn = ({ from }: Hour) => overlaps(drawn, { fromMs: msOf(from), toMs: msOf(from) + HOUR_MS });
   const rows = hours.hours.map(
     (
       hour,
       i,
-    ) => html`<tr><th scope="row">${names[i] ?? ''}</th><td>${chip(isVoid && hour.verdict === 'go' ? 'unsaid' : hour.verdict, words)}</td>${cells(hour, before)}<td>${smoke(hour, language)}</td>${cells(hour, after)}</tr>
+    ) => html`<tr${isDrawn(hour) ? null : html` class="scr"`}><th scope="row">${names[i] ?? ''}</th><td>${chip(isVoid && hour.verdict === 'go' ? 'unsaid' : hour.verdict, words)}</td>${cells(hour, before)}<td>${smoke(hour, language)}</td>${cells(hour, after)}</tr>
 `,
   );
   return html`<details class="hours"><summary><h2>${labels.everyHour}</h2></summary>

@@ -1,12 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  hoursSchema,
-  planSchema,
-  readySchema,
-  siteSchema,
-  sitesSchema,
-  windowsSchema,
-} from '#publish/wire.ts';
+import { hoursSchema, planSchema, siteSchema, sitesSchema, windowsSchema } from '#publish/wire.ts';
+import { readySchema } from '#publish/wire-ready.ts';
 import { type Running, startRunning } from '../../service/running.ts';
 
 let running: Running;
