@@ -63,7 +63,7 @@ export function laneScale({ hours, bounds }: Pick<Lane, 'hours' | 'bounds'>): Va
 export function laneSvg(lane: Lane, frame: Frame): Markup {
   const { scale } = frame;
   const values = laneScale(lane);
-  return html`<svg class="lane" width="100%" height="${LANE_PX}" role="img" aria-label="${lane.told}">${loadingGround(frame)}${beyondGrounds(lane, scale, values)}${boundLines(lane, values)}<rect class="edge" width="100%" height="${PLOT_PX}"/>${markLines(frame)}${boundWords(lane, scale, values).map(boundWord)}${trace(lane, scale, values)}${points(lane, scale, values)}${gaps(lane, scale, values)}${numbers(lane, scale)}<svg y="${PLOT_PX}">${frame.axis}</svg></svg>`;
+  return html`<svg class="lane" width="100%" height="${LANE_PX}" role="img" aria-label="${lane.told}">${loadingGround(frame)}${beyondGrounds(lane, scale, values)}${boundLines(lane, values)}<rect class="edge" width="100%" height="${PLOT_PX}"/>${markLines(frame)}${trace(lane, scale, values)}${boundWords(lane, scale, values).map(boundWord)}${points(lane, scale, values)}${gaps(lane, scale, values)}${numbers(lane, scale)}<svg y="${PLOT_PX}">${frame.axis}</svg></svg>`;
 }
 
 function loadingGround({ loading, scale }: Frame): Markup | null {
@@ -106,10 +106,11 @@ const boundLines = ({ bounds }: Lane, { y }: ValueScale): Markup[] =>
     ({ value, verdict }) => html`<line class="bd ${verdict}s" x2="100%" y1="${y(value)}" y2="${y(value)}"/>`,
   );
 
-const boundWord = ({ label, isRight, baseline }: BoundWord): Markup =>
-  isRight
-    ? html`<text class="bw te" x="100%" dx="-4" y="${baseline}">${label}</text>`
-    : html`<text class="bw ts" x="4" y="${baseline}">${label}</text>`;
+function boundWord({ label, x, baseline }: BoundWord): Markup {
+  if (x === 0) return html`<text class="bw ts" x="4" y="${baseline}">${label}</text>`;
+  const edge = x === 100 ? ' te' : '';
+  return html`<text class="bw${edge}" x="${x}%"${edge === '' ? null : html` dx="-4"`} y="${baseline}">${label}</text>`;
+}
 
 const markLines = ({ marksMs, scale }: Frame): Markup[] =>
   marksMs.map((ms) => html`<line class="mk" x1="${scale.x(ms)}%" x2="${scale.x(ms)}%" y2="${PLOT_PX}"/>`);
