@@ -5,7 +5,10 @@ import { GOOD } from './invented-weather.ts';
 import { wordsOf } from './read-page.ts';
 
 const tableOf = (page: string): string => page.slice(page.indexOf('<table>'), page.indexOf('</table>'));
-const rowsOf = (page: string): string[] => tableOf(page).split('<tr>').slice(2);
+const rowsOf = (page: string): string[] =>
+  tableOf(page)
+    .split(/<tr(?: class="scr")?>/)
+    .slice(2);
 const on = (day: string) => sitePage(siteView({ ...STORIES.go, now: day, clock: '05:00', day }));
 
 describe('the hour table', () => {
