@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { hasBrowser, launch } from './browser.ts';
 import { drawnDay, type LookName, lookNames } from './drawn-day.ts';
 import { layoutOf } from './layout-faults.ts';
@@ -25,6 +25,10 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
     page = await (await browser.newContext({ javaScriptEnabled: false, viewport: PHONE })).newPage();
   });
   afterAll(() => browser?.close());
+  beforeEach(async () => {
+    await page.setViewportSize(PHONE);
+    await page.emulateMedia({ media: 'screen', colorScheme: 'light', forcedColors: 'none' });
+  });
 
   /** Every kind of day in Spanish, which is the longer, and each state in English too. */
   const eachDay = async (work: (name: string, html: string) => Promise<void>): Promise<void> => {
@@ -51,7 +55,6 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
         if (width === PHONE.width && ageEndsAt > PHONE.height) faults.push({ name, ageEndsAt });
       }
     });
-    await page.setViewportSize(PHONE);
     expect(faults).toEqual([]);
   });
 
@@ -83,8 +86,6 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
         expect(pdf.match(/\/Type \/Page\b(?!s)/g), `${name} ${format}`).toHaveLength(1);
       }
     }
-    await page.emulateMedia({ media: 'screen' });
-    await page.setViewportSize(PHONE);
   });
 
   it('has nothing against it by axe, in either look and either language', async () => {
@@ -130,7 +131,6 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
       expect(links.length).toBe(7);
       if (look !== null) expect(links.every((href) => href?.includes(`look=${look}`))).toBe(true);
     }
-    await page.emulateMedia({ colorScheme: 'light' });
   });
 
   it('keeps words, shapes and patterns where the system forces its colours', async () => {
@@ -144,7 +144,6 @@ describe.skipIf(!hasBrowser)('the page of a day', { timeout: 90_000 }, () => {
       expect(patterned.length).toBeGreaterThan(0);
       expect(patterned.filter((fill) => !fill.includes('url'))).toEqual([]);
     }
-    await page.emulateMedia({ forcedColors: 'none' });
   });
 
   it('is worked by the keyboard alone: what is closed opens, and where one is is seen', async () => {
