@@ -117,9 +117,13 @@ function readBytes(file: string): Uint8Array {
 }
 
 function parsed(bytes: Uint8Array, file: string): unknown {
+  const text = Buffer.from(bytes).toString('utf8');
   try {
-    return JSON.parse(Buffer.from(bytes).toString('utf8'));
+    return JSON.parse(text);
   } catch (cause) {
-    throw new ServiceError('file_unreadable', `${file} is no JSON: ${messageOf(cause)}`, { cause });
+    const why = /^\s*> /.test(text)
+      ? 'it begins with lines of npm (npm run -s leaves them out)'
+      : messageOf(cause);
+    throw new ServiceError('file_unreadable', `${file} is no JSON: ${why}`, { cause });
   }
 }

@@ -108,6 +108,13 @@ describe('saved forecasts', () => {
     expect([await codeWith(1), await codeWith(3)]).toEqual([0, 12]);
   });
 
+  it('a file that begins with what npm says of itself is told to have been written through npm', async () => {
+    const saved = file('npm.json', '\n> pitward@0.1.0 pitward\n> node scripts/pitward.mjs save\n\n{}');
+    const own = file('own-npm.yaml', DEMO_YAML);
+    const { code, err } = await run(['plan', 'north-block', '--forecast', saved, '--config', own]);
+    expect([code, err]).toEqual([1, expect.stringContaining('npm run -s leaves them out')]);
+  });
+
   it('a saved forecast in a time zone that is none is refused', async () => {
     const saved = JSON.parse((await run(['save', 'north-block', '--demo'])).out);
     const odd = file('zone.json', JSON.stringify({ ...saved, timeZone: 'Nowhere/Land' }));
