@@ -2,9 +2,10 @@
 // leaves them to the next. Each channel has a lane of its own: one that hangs holds up nothing but itself. A delivery is
 // settled as its own try ends, and the most urgent that waits takes the place at once.
 
+import type { Message } from '#core/notices/message.ts';
 import { messageOf } from '#errors.ts';
 import { inTurn, oneAfterTheOther } from '#memory/in-turn.ts';
-import type { ClaimedDelivery } from '#store/watch/records.ts';
+import type { ClaimedDelivery, MessageThread } from '#store/watch/records.ts';
 import { audiencesOf } from './audiences.ts';
 import type { SendDeps } from './send-deps.ts';
 import { sendOne, type ToSend } from './send-one.ts';
@@ -96,16 +97,34 @@ async function withThreads(
   try {
     const found = await deps.store.watch.threadsNamed([...new Set(fresh.map(({ message }) => message))]);
     const threads = new Map(found.map((thread) => [thread.message.id, thread]));
-    const audienceOf = await audiencesOf(
-      deps,
-      found.map(({ message }) => message),
-    );
+    const unanswered = await unansweredBy(deps, found);
+    const messages = [...found.map(({ message }) => message), ...unanswered.values()];
+    const audienceOf = await audiencesOf(deps, messages);
     return fresh.map((delivery) => {
       const thread = threads.get(delivery.message) ?? null;
-      return { delivery, thread, audience: thread && audienceOf(thread.message) };
+      const about = thread && aboutOf(thread);
+      return {
+        delivery,
+        thread,
+        audience: thread && audienceOf(thread.message),
+        unanswered: about === null ? null : (unanswered.get(about) ?? null),
+      };
     });
   } catch (fault) {
     for (const { id } of fresh) underWay.delete(id);
     throw fault;
   }
 }
+
+/** By id: what the office is to be told that nobody has answered it. */
+async function unansweredBy(
+  { store }: SendDeps,
+  threads: readonly MessageThread[],
+): Promise<ReadonlyMap<string, Message>> {
+  const ids = new Set(threads.map(aboutOf).filter((id) => id !== null));
+  const found = ids.size === 0 ? [] : await store.watch.threadsNamed([...ids]);
+  return new Map(found.map(({ message }) => [message.id, message]));
+}
+
+const aboutOf = ({ message }: MessageThread): string | null =>
+  message.kind === 'office' && message.matter.what === 'not-answered' ? message.matter.about : null;

@@ -15,6 +15,8 @@ export interface ToSend {
   readonly delivery: ClaimedDelivery;
   readonly thread: MessageThread | null;
   readonly audience: AudienceNow | null;
+  /** The message that nobody has answered, where this one says so to the office. */
+  readonly unanswered: Message | null;
 }
 
 export interface Sent {
@@ -26,7 +28,7 @@ export interface Sent {
 
 export async function sendOne(
   deps: SendDeps,
-  { delivery, thread, audience }: ToSend,
+  { delivery, thread, audience, unanswered }: ToSend,
   signal: AbortSignal,
 ): Promise<Sent> {
   const { log, nowMs, counted } = deps;
@@ -36,7 +38,8 @@ export async function sendOne(
   let toSay = delivery;
   if (thread !== null && audience !== null) {
     // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
-    const still = stillToSend(delivery, thread.message, thread.answers, audience, startedMs);
+    const { message, answers } = thread;
+    const still = stillToSend(delivery, message, answers, audience, startedMs, unanswered);
     if ('heldUntilMs' in still)
       return { delivery, settlement: heldBack(delivery, still.heldUntilMs, startedMs), optOut: null };
     if ('outcome' in still)
@@ -57,7 +60,12 @@ export async function sendOne(
       return { delivery, settlement: refused, optOut: null };
     }
   }
-  const { outcome, said } = await handOver(deps, { delivery: toSay, thread, audience }, contact, signal);
+  const { outcome, said } = await handOver(
+    deps,
+    { delivery: toSay, thread, audience, unanswered },
+    contact,
+    signal,
+  );
   const reason = outcome.kind === 'sent' ? null : outcome.reason;
   counted.delivered(delivery.channel, outcome.kind, reason, nowMs() - delivery.dueAtMs);
   const { id, channel } = delivery;

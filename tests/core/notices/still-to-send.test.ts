@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Silence } from '#core/notices/silence.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
+import { officeMessage } from '#jobs/watch/office-message.ts';
 import { noticeMessage, transitionOf } from '../../builders/contacts.ts';
 import { EIGHT_MS, gust, SITE } from '../../builders/notices.ts';
 import { answerOf, deliveryOf } from '../../builders/watch-records.ts';
@@ -74,5 +75,26 @@ describe('what a silence that began since keeps back', () => {
 
   it('is no stop that was observed, where the crew made the silence', () => {
     expect(at(0, { role: 'crew' })).toEqual({ parts: [0] });
+  });
+
+  it("is the office's 'nobody answers' too, as far as all that still stands of it is silenced", () => {
+    const office = officeMessage(
+      { site: SITE, verdict: 'stop', of: 'm1' },
+      { what: 'not-answered', contact: null, about: 'm1', detail: null },
+      EIGHT_MS,
+      (text) => text,
+    );
+    const toOffice = (change: Partial<Silence>, numbers: readonly number[] = [], about = MESSAGE) => {
+      const audience = { ...newest(...numbers), silences: [{ ...silence, ...change }] };
+      return stillToSend({ ...FIRST, parts: [] }, office, [], audience, EIGHT_MS, about);
+    };
+    const held = { heldUntilMs: EIGHT_MS + 60_000 };
+    expect(toOffice({})).toEqual(held);
+    expect(toOffice({ role: 'crew' })).toEqual({ parts: [] });
+    expect(toOffice({ role: 'crew' }, [2, 1])).toEqual(held);
+    expect(toOffice({}, [2, 2])).toEqual({ parts: [] });
+    expect(toOffice({ endedAtMs: EIGHT_MS })).toEqual({ parts: [] });
+    const drill = { ...noticeMessage([]), kind: 'drill' as const };
+    expect(toOffice({}, [], drill)).toEqual({ parts: [] });
   });
 });

@@ -1,0 +1,34 @@
+// What the office is told of the texts themselves, under a silence.
+
+import { expect, it } from 'vitest';
+import { startBurning, TURNED } from './start-burning.ts';
+import { OFFICE } from './watched-demo.ts';
+
+it("a silence keeps back the office's 'nobody answers' that waits already, until it is over", async () => {
+  const demo = await startBurning();
+  await demo.reads(TURNED);
+  await demo.minute();
+  const { watching } = demo.service;
+  const waits = async () =>
+    (await demo.store.watch.openThreads(100)).some(
+      ({ message }) => message.kind === 'office' && message.matter.what === 'not-answered',
+    );
+  demo.gateway.bad.push(...Array<{ status: number }>(5000).fill({ status: 503 }));
+  for (let i = 0; i < 60 && !(await waits()); i += 1) {
+    demo.pass(1);
+    await watching.escalate();
+    await watching.send();
+  }
+  expect(demo.heardBy(OFFICE)).toEqual([]);
+  const asked = { site: 'north-block', minutes: 9, reason: 'on the radio' };
+  expect([await waits(), (await demo.api('POST', '/v1/silences', asked)).status]).toEqual([true, 201]);
+  demo.gateway.bad.length = 0;
+  for (let i = 0; i < 8; i += 1) {
+    await demo.tells();
+    demo.pass(1);
+  }
+  expect(demo.heardBy(OFFICE)).toEqual([]);
+  demo.pass(1);
+  await demo.tells();
+  expect(demo.heardBy(OFFICE).filter((text) => text.includes('Nobody answers a warning'))).toHaveLength(1);
+});
