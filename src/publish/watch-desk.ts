@@ -166,7 +166,7 @@ export interface WatchDesk {
       /** The same again gives the same silence; with another request it throws ServiceError `key_reused`. */
       readonly key: string | null;
     },
-  ): Promise<Silence>;
+  ): Promise<{ readonly silence: Silence; readonly already: boolean }>;
   endSilence(viewer: Viewer, id: string, by: string): Promise<Silence>;
   /** A text that came in over a channel; what it was taken for. */
   inbound(channel: string, id: string, from: string, text: string): Promise<{ readonly taken: string }>;
@@ -178,5 +178,9 @@ export interface WatchDesk {
     code: string | null,
   ): Promise<'delivered' | 'undelivered' | 'pending'>;
   /** Sends a drill to the contacts of a site, marked as one; with the same key again it is the same drill. */
-  drill(siteKey: string, by: string, key: string | null): Promise<MessageSeen>;
+  drill(
+    siteKey: string,
+    by: string,
+    key: string | null,
+  ): Promise<{ readonly message: MessageSeen; readonly already: boolean }>;
 }

@@ -120,7 +120,8 @@ function addMessages(app: FastifyInstance, { desk, watch }: LiveParts): void {
     async (request, reply) => {
       const viewer = viewerOf(request);
       const key = siteKeyOrThrow(viewer, request.params.id);
-      const message = await watch.drill(key, viewer.name, onceKeyOf(request));
+      const { message, already } = await watch.drill(key, viewer.name, onceKeyOf(request));
+      if (already) reply.header('idempotency-replayed', 'true');
       return reply.code(202).send(messageAnswer(message, zoneOf(desk.site(key))));
     },
   );

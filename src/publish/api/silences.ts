@@ -66,7 +66,7 @@ export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: Wa
       const viewer = viewerOf(request);
       const { site, code, minutes, reason } = request.body;
       const key = siteKeyOrThrow(viewer, site);
-      const made = await watch.silence(key, {
+      const { silence, already } = await watch.silence(key, {
         code: code ?? null,
         minutes,
         reason,
@@ -74,7 +74,8 @@ export function addSilenceRoutes(app: FastifyInstance, desk: PlanDesk, watch: Wa
         role: roleOf(viewer),
         key: onceKeyOf(request),
       });
-      return reply.code(201).send(silenceAnswer(made, zone(key)));
+      if (already) reply.header('idempotency-replayed', 'true');
+      return reply.code(201).send(silenceAnswer(silence, zone(key)));
     },
   );
   app.delete<{ Params: { silence: string } }>(

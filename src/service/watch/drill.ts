@@ -17,7 +17,11 @@ const APART_MS = 10 * MINUTE_MS;
 
 export const createDrill =
   (deps: WatchDeps, sentence: (thread: MessageThread) => string) =>
-  async (siteKey: string, by: string, key: string | null): Promise<MessageSeen> => {
+  async (
+    siteKey: string,
+    by: string,
+    key: string | null,
+  ): Promise<{ readonly message: MessageSeen; readonly already: boolean }> => {
     const { store, hash, escalation } = deps;
     const watched = deps.view(siteKey);
     const nowMs = deps.nowMs();
@@ -29,7 +33,7 @@ export const createDrill =
     if (known !== null && known.message.site !== siteKey) {
       throw new ServiceError('key_reused', 'this idempotency key came before with a drill of another site');
     }
-    if (known !== null) return seenOf({ sentence }, known);
+    if (known !== null) return { message: seenOf({ sentence }, known), already: true };
     const before = await store.watch.threads(siteKey, nowMs - APART_MS, nowMs + 1, 200);
     if (before.some(({ message }) => message.kind === 'drill')) {
       throw new ServiceError('too_many_requests', 'there was a drill in the last 10 minutes', {
@@ -54,5 +58,5 @@ export const createDrill =
     deps.wake();
     const thread = await store.watch.thread(message.id);
     if (thread === null) throw new ServiceError('internal', 'the drill was not kept');
-    return seenOf({ sentence }, thread);
+    return { message: seenOf({ sentence }, thread), already: false };
   };

@@ -35,7 +35,7 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
       if (known !== null && !isSame(known, silence)) {
         throw new ServiceError('key_reused', 'this idempotency key came before with another silence');
       }
-      if (known !== null) return known;
+      if (known !== null) return { silence: known, already: true };
       const faults = silenceFaults(silence, await store.watch.standing([siteKey]));
       if (faults.length > 0) {
         throw new ServiceError('bad_body', `a silence that cannot be: ${faults.join(', ')}`, {
@@ -43,7 +43,7 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
         });
       }
       await store.watch.commit([{ site: siteKey, replaces: null, silences: [silence] }]);
-      return silence;
+      return { silence, already: false };
     },
     async endSilence(viewer, id, by) {
       const found = (await silences(viewer)).find((silence) => silence.id === id);

@@ -6,8 +6,16 @@ import { SITE, type WatchedDemo } from './watched-demo.ts';
 
 async function post(demo: WatchedDemo, url: string, key: string, payload: object) {
   const headers = { 'idempotency-key': key };
-  const { statusCode, body } = await demo.service.app.inject({ method: 'POST', url, headers, payload });
-  return { status: statusCode, body: JSON.parse(body) as Record<string, unknown> };
+  const {
+    statusCode,
+    body,
+    headers: sent,
+  } = await demo.service.app.inject({ method: 'POST', url, headers, payload });
+  return {
+    status: statusCode,
+    body: JSON.parse(body) as Record<string, unknown>,
+    replayed: sent['idempotency-replayed'] ?? null,
+  };
 }
 
 it('a silence sent again is the same one, ended or not, and another under its key is refused', async () => {
@@ -18,8 +26,9 @@ it('a silence sent again is the same one, ended or not, and another under its ke
   demo.pass(1);
   const again = await post(demo, '/v1/silences', 'k-1', asked);
   expect([first.status, again.status, again.body]).toEqual([201, 201, first.body]);
+  expect([first.replayed, again.replayed]).toEqual([null, 'true']);
   const other = await post(demo, '/v1/silences', 'k-1', { ...asked, minutes: 30 });
-  expect([other.status, other.body['code']]).toEqual([422, 'key_reused']);
+  expect([other.status, other.body['code'], other.replayed]).toEqual([422, 'key_reused', null]);
   await demo.service.app.inject({ method: 'DELETE', url: `/v1/silences/${first.body['id']}` });
   const ended = await post(demo, '/v1/silences', 'k-1', asked);
   expect(ended.body['endedAt']).not.toBeNull();
@@ -31,5 +40,6 @@ it('a drill sent again is the same one, and no second is refused as too soon', a
   const first = await post(demo, `${SITE}/drill`, 'k-2', {});
   const again = await post(demo, `${SITE}/drill`, 'k-2', {});
   expect([first.status, again.status, again.body['id']]).toEqual([202, 202, first.body['id']]);
+  expect([first.replayed, again.replayed]).toEqual([null, 'true']);
   expect((await post(demo, `${SITE}/drill`, 'k-3', {})).status).toBe(429);
 });
