@@ -49,6 +49,9 @@ export function silenceFaults(silence: Silence, notices: readonly Notice[]): Sil
 }
 
 /** A moment before its beginning, which a clock that was set back brings, is outside too: an old silence never returns. */
+export const isInForce = ({ fromMs, untilMs, endedAtMs }: Silence, nowMs: number): boolean =>
+  endedAtMs === null && nowMs >= fromMs && nowMs < Math.min(untilMs, fromMs + LONGEST_MS);
+
 export function isSilenced(transition: Transition, silences: readonly Silence[], nowMs: number): boolean {
   const observedStop =
     transition.verdict === 'stop' && !isRelief(transition) && transition.condition.basis === 'observed';
@@ -56,9 +59,7 @@ export function isSilenced(transition: Transition, silences: readonly Silence[],
     (s) =>
       s.site === transition.site &&
       (s.code === null || s.code === transition.condition.code) &&
-      s.endedAtMs === null &&
-      nowMs >= s.fromMs &&
-      nowMs < Math.min(s.untilMs, s.fromMs + LONGEST_MS) &&
+      isInForce(s, nowMs) &&
       (s.role === 'office' || !observedStop),
   );
 }

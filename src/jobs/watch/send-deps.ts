@@ -3,6 +3,7 @@
 import type { Contact } from '#core/notices/contact.ts';
 import type { SendTimes } from '#core/notices/lease-fits.ts';
 import type { Message } from '#core/notices/message.ts';
+import type { Silence } from '#core/notices/silence.ts';
 import type { Verdict } from '#core/rules/finding.ts';
 import type { Channel, JsonValue } from '#notify/channel.ts';
 import type { KeptDelivery } from '#store/watch/records.ts';
@@ -25,6 +26,8 @@ export interface SiteNow {
   readonly burnOpen: boolean;
   /** The worst that stands; null: nobody looked. */
   readonly standing: Verdict | null;
+  /** Silences of the site that are in force. */
+  readonly silences: readonly Silence[];
 }
 
 /** Never throws: what cannot be put into words is told in plain ones. */

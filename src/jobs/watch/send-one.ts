@@ -3,6 +3,7 @@
 import type { Contact } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
 import { wentAnotherWay } from '#core/notices/put-off.ts';
+import { isInForce } from '#core/notices/silence.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
@@ -97,7 +98,11 @@ async function handOver(
         channel === null ? `no channel "${delivery.channel}"` : 'whom it was for is no longer there';
       return { outcome: { kind: 'failed', reason: 'bad-address', permanent: 'way', detail }, said };
     }
-    const now = { burnOpen: audience?.burnOpen ?? false, standing: audience?.standing ?? null };
+    const now = {
+      burnOpen: audience?.burnOpen ?? false,
+      standing: audience?.standing ?? null,
+      silences: (audience?.silences ?? []).filter((silence) => isInForce(silence, deps.nowMs())),
+    };
     const words = deps.say(thread.message, delivery, contact, deps.view(delivery.site), now);
     said = words.text;
     const outcome = await channel.send(

@@ -55,6 +55,7 @@ export function createSaying(options: SayingOptions): Saying {
     repeat: delivery?.repeat ?? 0,
     escalated: (delivery?.step ?? 0) > 0,
     day: figuresOf(message, watched),
+    silences: now.silences,
     ...stationsOf(message.site),
     contactName: aboutWhom(message, watched),
     answersBy: delivery !== null && isPush(delivery) ? 'link' : 'digit',
@@ -81,9 +82,8 @@ export function createSaying(options: SayingOptions): Saying {
       const said = deliveries.find((delivery) => delivery.said !== null)?.said;
       if (said) return said;
       const office = { id: null, language: 'en', units: 'us', role: 'office' } as const;
-      return renderText(
-        requestOf(message, office, null, watched, { burnOpen: message.needsAnswer, standing: null }),
-      ).text;
+      const now = { burnOpen: message.needsAnswer, standing: null, silences: [] };
+      return renderText(requestOf(message, office, null, watched, now)).text;
     },
     condition: (siteKey, condition, reader, nowMs) =>
       sayCondition(condition, reader, stationsOf(siteKey), nowMs),

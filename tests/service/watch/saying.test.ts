@@ -22,7 +22,7 @@ const saidOver = (to: string, asked = true) =>
     { ...deliveryOf('m1', { to, asked }), id: 'd1', tries: 1, said: null, deliveredAtMs: null },
     contactOf('ana'),
     null,
-    { burnOpen: true, standing: null },
+    { burnOpen: true, standing: null, silences: [] },
   );
 
 const PHONE = browser(randomBytes(16)).subscription('https://push.example/x');

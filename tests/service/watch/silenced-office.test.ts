@@ -1,8 +1,8 @@
-// What the office is told of the texts themselves, under a silence.
+// What a silence keeps back from the office, and what it is not kept back: the day texts name it.
 
 import { expect, it } from 'vitest';
-import { startBurning, TURNED } from './start-burning.ts';
-import { OFFICE } from './watched-demo.ts';
+import { startBurning, startForTest, TURNED } from './start-burning.ts';
+import { CREW, OFFICE } from './watched-demo.ts';
 
 it("a silence keeps back the office's 'nobody answers' that waits already, until it is over", async () => {
   const demo = await startBurning();
@@ -31,4 +31,22 @@ it("a silence keeps back the office's 'nobody answers' that waits already, until
   demo.pass(1);
   await demo.tells();
   expect(demo.heardBy(OFFICE).filter((text) => text.includes('Nobody answers a warning'))).toHaveLength(1);
+});
+
+it('a silence in force when the evening text goes out is named in it, with its end on the clock of the site', async () => {
+  const demo = await startForTest('2026-04-14T00:05:00Z');
+  const { nowMs } = demo.clock;
+  const silence = {
+    id: 's-1',
+    site: 'own/north-block',
+    code: null,
+    fromMs: nowMs,
+    untilMs: nowMs + 7_200_000,
+  };
+  const made = { reason: 'on the radio', by: 'Ana', role: 'office', endedAtMs: null, endedBy: null } as const;
+  await demo.store.watch.commit([
+    { site: 'own/north-block', replaces: null, silences: [{ ...silence, ...made }] },
+  ]);
+  await demo.minute();
+  expect(demo.heardBy(CREW)).toContainEqual(expect.stringMatching(/(silenced until|No texts to) 7:05 pm/));
 });

@@ -8,6 +8,7 @@ import { upperFirst } from '#publish/wording/text-case.ts';
 import { amountWord, clockWord, compassWord, type NameForm } from './figure-texts.ts';
 import { fixed, forms } from './fit-text.ts';
 import { longName, plainName } from './plain-name.ts';
+import { silencedText } from './silenced-text.ts';
 import { sitePiece } from './site-piece.ts';
 import { tailPieces } from './tail-pieces.ts';
 import type { Composed, Piece, TextRequest } from './text-request.ts';
@@ -24,6 +25,7 @@ export function dayText(request: TextRequest, told: DayTold, words: TextWords): 
   const times = day.times === null ? null : timesOf(request, told, day.times, words);
   const why = whyOf(request, words);
   const smoke = smokeOf(request, day, words);
+  const silenced = silencedText(request, words);
   return {
     order: `${date}: ${order}`,
     pieces: [
@@ -33,9 +35,10 @@ export function dayText(request: TextRequest, told: DayTold, words: TextWords): 
       ...(times === null ? [] : [times.piece, ...times.pauses]),
       why.piece,
       forms(smoke[0], [6, smoke[1]], [9, '']),
+      silenced.piece,
       ...tailPieces(request, words),
     ],
-    lines: [since[0], ...(times === null ? [] : times.lines), why.line, smoke[0]].filter(
+    lines: [since[0], ...(times === null ? [] : times.lines), why.line, smoke[0], silenced.line].filter(
       (line) => line !== '',
     ),
   };

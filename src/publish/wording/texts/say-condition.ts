@@ -48,6 +48,7 @@ const requestAt = (
   repeat: 0,
   escalated: false,
   day: null,
+  silences: [],
   ...stations,
   contactName: null,
   answersBy: 'digit',

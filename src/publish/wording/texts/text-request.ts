@@ -2,6 +2,7 @@
 
 import type { Role } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
+import type { Silence } from '#core/notices/silence.ts';
 import type { Finding, LimitFigures, Verdict } from '#core/rules/finding.ts';
 import type { Station } from '#core/watch/station.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
@@ -41,6 +42,8 @@ export interface TextRequest {
   /** True where those who were asked before have not answered. */
   readonly escalated: boolean;
   readonly day: DayFigures | null;
+  /** In force now; only the day texts tell of them. */
+  readonly silences: readonly Silence[];
   /** Stations by id, the contact that the message is about, as people call them. */
   readonly stationName: (id: string) => string;
   /** What is known of a station by its id; null: nothing. */

@@ -105,6 +105,8 @@ export interface TextWords {
   readonly cautionShort: string;
   readonly caution: readonly [long: string, short: string, shortest: string];
   until(clock: string, brief: boolean): string;
+  /** `all`: of the site, whatever it is; else of some things only. */
+  silenced(until: string, by: string, all: boolean): readonly [whole: string, bare: string, brief: string];
   /** North first, clockwise by 45 degrees. */
   readonly compass: readonly string[];
   readonly weekdays: Readonly<Record<DayName, string>>;

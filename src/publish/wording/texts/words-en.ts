@@ -44,6 +44,11 @@ export const wordsEn: TextWords = {
   cautionShort: 'They decide.',
   caution: ['Crew on site decides.', 'Crew decides.', 'Crew decides.'],
   until: (clock, brief) => (brief ? `Till ${clock}` : `Valid until ${clock}.`),
+  silenced: (until, by, all) => {
+    const bare = `${all ? 'Texts' : 'Some texts'} silenced until ${until}`;
+    const brief = `${all ? 'No texts' : 'Not all texts'} to ${until}.`;
+    return [by === '' ? `${bare}.` : `${bare} by ${by}.`, `${bare}.`, brief];
+  },
   compass: ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'],
   weekdays: { mon: 'Mon', tue: 'Tue', wed: 'Wed', thu: 'Thu', fri: 'Fri', sat: 'Sat', sun: 'Sun' },
   elements: {

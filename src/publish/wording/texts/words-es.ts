@@ -43,6 +43,11 @@ export const wordsEs: TextWords = {
   cautionShort: 'Ella decide.',
   caution: ['Decide la cuadrilla en el sitio.', 'Decide la cuadrilla.', 'Cuadrilla decide.'],
   until: (clock, brief) => (brief ? `Hasta ${clock}` : `Vale hasta ${clock}.`),
+  silenced: (until, by, all) => {
+    const bare = `${all ? 'Textos' : 'Algunos textos'} en silencio hasta ${until}`;
+    const brief = `${all ? 'Sin textos' : 'Sin todos los textos'} a ${until}.`;
+    return [by === '' ? `${bare}.` : `${bare} por ${by}.`, `${bare}.`, brief];
+  },
   compass: ['norte', 'noreste', 'este', 'sureste', 'sur', 'suroeste', 'oeste', 'noroeste'],
   weekdays: { mon: 'lun', tue: 'mar', wed: 'mié', thu: 'jue', fri: 'vie', sat: 'sáb', sun: 'dom' },
   elements: {

@@ -128,6 +128,7 @@ export const request = (message: Message, more: Partial<TextRequest> = {}): Text
   repeat: 0,
   escalated: false,
   day: null,
+  silences: [],
   stationName: (id) => id,
   stationOf: () => null,
   contactName: null,
