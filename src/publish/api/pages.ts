@@ -2,6 +2,7 @@
 
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { isInForce } from '#core/notices/silence.ts';
 import { placesWithinReach } from '#core/rules/protected-places.ts';
 import { addDays, type LocalDate, rfc3339 } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
@@ -121,11 +122,14 @@ async function siteHtml(
   const nowWindow = windowAt(week.windows, nowMs);
   const now = nowWindow && windowsAnswer(week, nowWindow, wanted(today)).windows[0];
   const live = await liveOf(watching, site, wanted(today));
+  const viewer = viewerOf(request);
+  const silences = watching === null ? [] : await watching.desk.silences(viewer);
   return sitePage({
     forecast: forecastStateOf(site, nowMs),
     nowMs,
     now: now ?? null,
     live,
+    silences: silences.filter((s) => s.site === site.key && isInForce(s, nowMs)),
     // What was wrong is said, though the pit was covered meanwhile.
     reading:
       watching && (live?.burn || form.faults.length > 0)

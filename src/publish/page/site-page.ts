@@ -12,6 +12,7 @@ import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';
 import { page } from './shell.ts';
+import { silenceBlock } from './silence-block.ts';
 import { nowFor, type SiteView } from './site-view.ts';
 import { standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
@@ -41,7 +42,7 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}`,
   });

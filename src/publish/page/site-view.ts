@@ -1,5 +1,6 @@
 // What the page of a site is made from.
 
+import type { Silence } from '#core/notices/silence.ts';
 import type { ForecastState, HoursAnswer, PlanAnswer, WindowsAnswer } from '#publish/wire.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
@@ -14,6 +15,8 @@ export interface SiteView {
   readonly now: WindowsAnswer['windows'][number] | null;
   /** What stands at the pit at `nowMs`, whether or not it burns; null where nothing is watched. */
   readonly live: NowAnswer | null;
+  /** In force at `nowMs`. */
+  readonly silences: readonly Silence[];
   /** Null where no burn is open, or whoever reads may not enter readings. */
   readonly reading: ReadingFormView | null;
   /** The demonstration's simulated shift can be played. */

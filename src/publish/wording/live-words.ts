@@ -15,6 +15,12 @@ export interface LiveWords {
   readonly lastReading: string;
   readonly noReading: string;
   readonly play: string;
+  readonly silenced: string;
+  /** Before the moment until which. */
+  readonly noTexts: string;
+  readonly notAllTexts: string;
+  /** Before who did it. */
+  readonly silencedBy: string;
 }
 
 const WORDS: Readonly<Record<Language, LiveWords>> = {
@@ -35,6 +41,10 @@ const WORDS: Readonly<Record<Language, LiveWords>> = {
     lastReading: 'Last reading',
     noReading: 'No reading yet.',
     play: 'Play the day: a simulated shift on which the wind turns',
+    silenced: 'Texts silenced',
+    noTexts: 'No texts go out until',
+    notAllTexts: 'Some texts do not go out until',
+    silencedBy: 'silenced by',
   },
   es: {
     title: 'En la fosa ahora',
@@ -53,6 +63,10 @@ const WORDS: Readonly<Record<Language, LiveWords>> = {
     lastReading: 'Última lectura',
     noReading: 'Ninguna lectura todavía.',
     play: 'Simular el día: un turno simulado en el que el viento gira',
+    silenced: 'Textos en silencio',
+    noTexts: 'No salen textos hasta',
+    notAllTexts: 'Algunos textos no salen hasta',
+    silencedBy: 'silenciados por',
   },
 };
 

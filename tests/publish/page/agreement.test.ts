@@ -85,6 +85,7 @@ function told(s: Scenario, nowMs: number, units: UnitSystem = 'us') {
     nowMs,
     now,
     live: null,
+    silences: [],
     reading: null,
     canPlay: false,
     plan,

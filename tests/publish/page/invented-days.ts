@@ -185,6 +185,7 @@ export function siteView(story: Story): SiteView {
         windowsAnswer(around, nowWindow, { ...wanted, reader: readerOf(story, today) }).windows[0]) ??
       null,
     live: null,
+    silences: [],
     reading: null,
     canPlay: false,
     plan: dayPlanAnswer(plan, day, wanted),

@@ -49,4 +49,8 @@ it('a silence in force when the evening text goes out is named in it, with its e
   ]);
   await demo.minute();
   expect(demo.heardBy(CREW)).toContainEqual(expect.stringMatching(/(silenced until|No texts to) 7:05 pm/));
+  const page = async (site: string) => (await demo.service.app.inject({ url: `/sites/${site}` })).body;
+  expect(await page('north-block')).toMatch(/No texts go out until.*7:05 pm.*silenced by Ana: on the radio/);
+  demo.pass(120);
+  expect(await page('north-block')).not.toContain('silenced by');
 });
