@@ -19,6 +19,7 @@ export const ERROR_CODES = {
   no_forecast: 'no forecast is at hand for the site yet',
   file_unreadable: 'a saved forecast cannot be read',
   store_unavailable: 'the store cannot read or write now',
+  store_older: 'the store is as an older version of the program left it, and only a start brings it up',
   store_newer: 'the store was written by a newer version of the program',
   store_not_empty: 'a backup can be restored only into an empty store',
   backup_failed: 'the backup cannot be written',

@@ -17,7 +17,7 @@ export async function backup(args: Arguments, terminal: Terminal): Promise<numbe
   }
   // Other commands start without the databases' programs.
   const { openStore } = await import('#store/open-store.ts');
-  const store = await openStore({ ...address, shared: true }, { nowMs: terminal.nowMs });
+  const store = await openStore({ ...address, shared: true }, { nowMs: terminal.nowMs, asFound: true });
   try {
     terminal.out(`${file}: ${rowsIn(await store.backup(file))}`);
     return EXIT.done;

@@ -3,8 +3,10 @@
 import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import { readConfigFile } from '#config/load.ts';
+import type { Config } from '#config/schema.ts';
 import { ServiceError } from '#errors.ts';
 import { planImport } from '#service/import-config.ts';
+import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { openKept } from './kept.ts';
 import { configFileOf } from './settings.ts';
@@ -46,7 +48,8 @@ async function changesBy(
 ): Promise<readonly string[] | null> {
   const address = storeAddress(args, terminal, config);
   if ('sqliteFile' in address && !existsSync(address.sqliteFile)) return null;
-  const { store } = await openKept(args, config, terminal, { shared: true });
+  const store = await openIfFilled(args, config, terminal);
+  if (store === null) return null;
   try {
     const { organisation } = config;
     const file = basename(configFileOf(args, terminal));
@@ -54,5 +57,15 @@ async function changesBy(
     return (await planImport(store.definitions, given)).lines;
   } finally {
     await store.close();
+  }
+}
+
+/** Null where there is a database without tables. Throws ServiceError `store_…`. */
+async function openIfFilled(args: Arguments, config: Config, terminal: Terminal): Promise<Store | null> {
+  try {
+    return (await openKept(args, config, terminal, { shared: true, asFound: true })).store;
+  } catch (fault) {
+    if (fault instanceof ServiceError && fault.code === 'store_older' && fault.facts['empty']) return null;
+    throw fault;
   }
 }

@@ -33,7 +33,8 @@ export async function key(args: Arguments, terminal: Terminal): Promise<number> 
   const work = Object.hasOwn(WORK, word) ? WORK[word] : undefined;
   if (!work) throw usage(`expected key new, list, revoke or rotate, found "${word}"`);
   const config = loadConfig(configFileOf(args, terminal));
-  const { store } = await openKept(args, config, terminal, { shared: true });
+  // What writes may bring the tables up; a list may not.
+  const { store } = await openKept(args, config, terminal, { shared: true, asFound: word === 'list' });
   try {
     await work({ args, terminal, store, config });
     return EXIT.done;

@@ -21,7 +21,7 @@ export async function recall(args: Arguments, terminal: Terminal): Promise<numbe
     throw usage('expected one site: pitward recall north-block --now INSTANT');
   const nowMs = momentOf(args.options.now) ?? terminal.nowMs();
   const config = loadConfig(configFileOf(args, terminal));
-  const { store } = await openKept(args, config, terminal, { shared: true });
+  const { store } = await openKept(args, config, terminal, { shared: true, asFound: true });
   const source = liveSource({
     config,
     nowMs: terminal.nowMs,

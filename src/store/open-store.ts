@@ -19,11 +19,14 @@ import { createPlans } from './plans.ts';
 import { createRestore } from './restore.ts';
 import type { Store } from './store.ts';
 import { createHealthRecord } from './store-health.ts';
+import { tablesAsFound } from './tables-as-found.ts';
 
 export type StoreAddress = SqliteAddress | PostgresAddress;
 
 export interface StoreExtras {
   readonly nowMs: () => number;
+  /** True for reading beside others: tables of an older program are refused, not migrated. */
+  readonly asFound?: boolean;
   /** A clock that nobody sets; injected by tests. */
   readonly steadyMs?: () => number;
   /** Told of a connection that broke while nobody used it. */
@@ -33,11 +36,11 @@ export interface StoreExtras {
 
 const TIMEOUTS: Timeouts = { connectMs: 5000, statementMs: 10_000, lockMs: 2500 };
 
-/** Throws ServiceError `store_unavailable`, `store_newer`. */
+/** Throws ServiceError `store_unavailable`, `store_newer`, and with `asFound` `store_older`. */
 export async function openStore(address: StoreAddress, extras: StoreExtras): Promise<Store> {
   const database = await openDatabase(address, extras);
   try {
-    await migrate(database);
+    await (extras.asFound ? tablesAsFound : migrate)(database);
   } catch (fault) {
     await database.close();
     throw asServiceError(fault, database.causeOf);

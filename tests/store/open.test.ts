@@ -36,6 +36,29 @@ onEachStore('opening', ({ open, address }) => {
     expect((await open(where)).health()).toEqual({ ok: true });
   });
 
+  it('as found, tables of an older program are refused and left as they are; an empty store gets none', async () => {
+    const where = await address();
+    const beside = 'databaseUrl' in where ? where : { ...where, shared: true };
+    await expect(open(beside, { asFound: true })).rejects.toMatchObject({
+      code: 'store_older',
+      facts: { empty: true },
+    });
+    await (await open(where)).close();
+    expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
+    const undone = ['drop index deliveries_sent', 'drop table receipts'];
+    const forgotten = `delete from kysely_migration where name = '0006-receipts'`;
+    for (const sql of [...undone, 'alter table deliveries drop column delivered_at_ms', forgotten])
+      await behind(where, sql);
+    for (let i = 0; i < 2; i += 1) {
+      await expect(open(beside, { asFound: true })).rejects.toMatchObject({
+        code: 'store_older',
+        facts: { pending: ['0006-receipts'], empty: false },
+      });
+    }
+    expect((await open(where)).health()).toEqual({ ok: true });
+    expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
+  });
+
   it('ends what was opened: a closed store says so, and may be closed again', async () => {
     const store = await open();
     await store.close();
