@@ -22,6 +22,7 @@ const STATUS: Readonly<Record<ErrorCode, number>> = {
   no_forecast: 503,
   file_unreadable: 500,
   store_unavailable: 503,
+  store_older: 500,
   store_newer: 500,
   store_not_empty: 500,
   backup_failed: 500,
