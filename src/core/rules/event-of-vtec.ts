@@ -36,5 +36,5 @@ const EVENT_OF: Readonly<Record<string, string>> = {
 };
 
 /** Null where the code is not known here. */
-export const eventOfVtec = (phenomenon: string, significance: string): string | null =>
+export const eventOfVtec = (phenomenon: string | null, significance: string | null): string | null =>
   EVENT_OF[`${phenomenon}.${significance}`.toUpperCase()] ?? null;

@@ -2,6 +2,7 @@
 
 import type { Contact } from '#core/notices/contact.ts';
 import type { DayTextDue, DayTextKind } from '#core/notices/day-texts.ts';
+import { isInForce } from '#core/notices/silence.ts';
 import { standingVerdict } from '#core/notices/standing-verdict.ts';
 import { addDays, clockTimeMs, type LocalDate, localDateAt } from '#core/units/local-time.ts';
 import { withOptOuts } from '#jobs/watch/contacts-of.ts';
@@ -34,11 +35,16 @@ export function dayTextDesk(deps: DayTextDeps): Pick<WatchDesk, 'dayText'> {
       if (deps.nowMs() >= due.validUntilMs)
         return { kind: due.kind, state: 'missed', atMs: due.dueAtMs, texts: [] };
       const message = dayTextOf(due, watched.plan, kept, { ...deps, nowMs: deps.nowMs() });
-      const [open, standing] = await Promise.all([
+      const [open, standing, silences] = await Promise.all([
         deps.store.watch.openBurns([siteKey]),
         deps.store.watch.standing([siteKey]),
+        deps.store.watch.silences([siteKey], due.dueAtMs),
       ]);
-      const now = { burnOpen: open.length > 0, standing: standingVerdict(standing) };
+      const now = {
+        burnOpen: open.length > 0,
+        standing: standingVerdict(standing),
+        silences: silences.filter((silence) => isInForce(silence, due.dueAtMs)),
+      };
       const texts = message ? eachOnce(crew, (contact) => deps.words(message, contact, watched, now)) : [];
       return { kind: due.kind, state: 'ahead', atMs: due.dueAtMs, texts };
     },

@@ -30,6 +30,7 @@ export function textOf(story: Story, plan: Plan): SiteView['text'] {
       reader: { language, units: story.units ?? 'us', role: 'crew' },
       standing: null,
       burning: false,
+      silences: [],
       asked: false,
       repeat: 0,
       escalated: false,
