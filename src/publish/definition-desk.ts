@@ -9,6 +9,14 @@ export interface BodyFault {
   readonly message: string;
 }
 
+/** Who wants nothing of us any more; null: they do again. */
+export interface OptedOut {
+  readonly contact: string;
+  readonly address: string;
+  readonly optedOutAtMs: number | null;
+  readonly word: string;
+}
+
 export interface Asked {
   readonly organisation: string;
   /** Of the key: what it may not see, it may not name either; null: all. */
@@ -36,6 +44,8 @@ export interface DefinitionDesk {
   check(kind: DefinitionKind, id: string, body: unknown, organisation: string): Promise<readonly BodyFault[]>;
   /** What is in force, in the order of the ids; taken-out definitions are not there. */
   current(organisation: string, kind: DefinitionKind): Promise<readonly Definition[]>;
+  /** Who wants nothing of us any more. */
+  optOuts(organisation: string): Promise<readonly OptedOut[]>;
   /** The newest revision; null where there was never one. `body` null: taken out. */
   newest(id: DefinitionId): Promise<Definition | null>;
   /** Newest first; none where there was never one. */

@@ -2,6 +2,17 @@
 
 import { z } from 'zod';
 
+const optedOutSchema = z
+  .object({
+    since: z.string().describe('RFC 3339, UTC'),
+    address: z
+      .enum(['phone', 'email', 'push', 'webhook', 'other'])
+      .describe('kind of the address over which they said so; it holds for all of theirs'),
+    words: z.string().describe('what they wrote; in brackets where a network said so'),
+  })
+  .describe('in the list of contacts alone: nothing is sent to this one; null: they may be texted')
+  .meta({ id: 'OptedOut' });
+
 export const definitionSchema = z
   .object({
     kind: z.enum(['site', 'limit-set', 'order', 'contact']),
@@ -11,6 +22,7 @@ export const definitionSchema = z
     origin: z.enum(['file', 'api']),
     changedAt: z.string().describe('RFC 3339, UTC'),
     changedBy: z.string().describe('name of the key, or of the file'),
+    optedOut: optedOutSchema.nullable().optional(),
   })
   .meta({ id: 'Definition' });
 

@@ -8,11 +8,12 @@ import { unknownSite } from '#publish/site-key.ts';
 import type { Definition, DefinitionChange, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
 import type { DefinitionRecords } from '#store/store.ts';
+import type { WatchRecords } from '#store/watch/records.ts';
 import { definitionFaults, type Premises, usersOf } from './definition-check.ts';
 
 export interface DefinitionDeskOptions {
   readonly premises: Premises;
-  readonly records: DefinitionRecords;
+  readonly store: { readonly definitions: DefinitionRecords; readonly watch: Pick<WatchRecords, 'optOuts'> };
   nowMs(): number;
   /** Brings what was written into force in this process. */
   applied(): Promise<void>;
@@ -23,10 +24,11 @@ const NO_REVISION = 2_000_000_000;
 
 export function createDefinitionDesk({
   premises,
-  records,
+  store,
   nowMs,
   applied,
 }: DefinitionDeskOptions): DefinitionDesk {
+  const records = store.definitions;
   const inForce = async (organisation: string): Promise<Definition[]> => {
     const all = await records.current();
     return all.filter((d) => d.organisation === organisation && d.body !== null);
@@ -42,6 +44,7 @@ export function createDefinitionDesk({
       const all = await inForce(organisation);
       return all.filter((d) => d.kind === kind).sort((a, b) => (a.id < b.id ? -1 : 1));
     },
+    optOuts: (organisation) => store.watch.optOuts(organisation),
     async newest(id) {
       return (await records.history(id))[0] ?? null;
     },

@@ -147,7 +147,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     version,
     watching: { desk: watching.desk(desk), say: watching.say },
     play: options.play ?? null,
-    definitions: createDefinitionDesk({ premises, records: store.definitions, nowMs, applied }),
+    definitions: createDefinitionDesk({ premises, store, nowMs, applied }),
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });

@@ -3,6 +3,7 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { revisionTag } from '#publish/access/revisions.ts';
 import { definitionAnswer } from '#publish/answers/definition.ts';
+import { optedOutAnswer } from '#publish/answers/opted-out.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import { definitionsSeen } from '#publish/definitions-seen.ts';
 import { maySee, type Viewer } from '#publish/viewer.ts';
@@ -47,7 +48,8 @@ function addList(
     {
       config: { scope: reads },
       schema: {
-        summary: `All ${all} as written`,
+        summary:
+          kind === 'contact' ? 'All contacts as written, and who has opted out' : `All ${all} as written`,
         tags: ['definitions'],
         querystring: noQuery,
         response: { 200: definitionsSchema, 503: problemSchema },
@@ -56,7 +58,12 @@ function addList(
     async (request, reply) => {
       const viewer = viewerOf(request);
       const found = await seen(definitions, viewer, await definitions.current(viewer.organisation, kind));
-      const body = JSON.stringify({ definitions: found.map(definitionAnswer) });
+      const answers = found.map(definitionAnswer);
+      const optOuts = kind === 'contact' ? await definitions.optOuts(viewer.organisation) : null;
+      const all = optOuts
+        ? found.map((one, i) => ({ ...answers[i], optedOut: optedOutAnswer(one, optOuts) }))
+        : answers;
+      const body = JSON.stringify({ definitions: all });
       return send(reply, makeAnswer(body, JSON_TYPE), request.headers['if-none-match']);
     },
   );
