@@ -8,8 +8,8 @@ import { ServiceError } from '#errors.ts';
 import { planImport } from '#service/import-config.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
-import { configFileOf } from './settings.ts';
 import { storeAddress } from './store-address.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 

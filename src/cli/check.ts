@@ -13,7 +13,7 @@ import { dayOf, holdForecast, planOf, readerOf, readSettings, zoneOf } from './s
 import { EXIT, type Terminal } from './terminal.ts';
 
 export async function check(args: Arguments, terminal: Terminal): Promise<number> {
-  const settings = readSettings(args, terminal);
+  const settings = await readSettings(args, terminal);
   const held = await holdForecast(args, settings, terminal);
   const timeZone = zoneOf(settings, held);
   const colour = terminal.colour && !args.options['no-color'];

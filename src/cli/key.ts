@@ -10,8 +10,8 @@ import { mintKey } from '#publish/access/mint-key.ts';
 import { type ApiKey, SCOPES, type Scope } from '#store/api-key.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
-import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 
 interface KeyWork {

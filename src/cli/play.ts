@@ -10,8 +10,9 @@ import { clockText, dateText } from '#publish/wording/show.ts';
 import { lowerFirst } from '#publish/wording/text-case.ts';
 import type { Words } from '#publish/wording/words.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { type Look, verdictText } from './print.ts';
-import { configFileOf, readerOf } from './settings.ts';
+import { readerOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 

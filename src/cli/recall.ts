@@ -10,9 +10,10 @@ import { keptAnswerHash } from '#service/planner.ts';
 import { rebuildPlan } from '#service/rebuild.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
 import { planText } from './print.ts';
-import { configFileOf, momentOf, readerOf } from './settings.ts';
+import { momentOf, readerOf } from './settings.ts';
 import { EXIT, logTo, type Terminal } from './terminal.ts';
 
 export async function recall(args: Arguments, terminal: Terminal): Promise<number> {

@@ -8,7 +8,7 @@ import { readSettings } from './settings.ts';
 import { EXIT, logTo, type Terminal } from './terminal.ts';
 
 export async function save(args: Arguments, terminal: Terminal): Promise<number> {
-  const { config, fields, demo } = readSettings(args, terminal);
+  const { config, parts, demo } = await readSettings(args, terminal);
   const standIn = demo ? await startStandIn({ nowMs: terminal.nowMs }) : null;
   const nws = { ...config.sources.nws, ...(standIn ? { baseUrl: standIn.baseUrl } : {}) };
   const source = liveSource({
@@ -19,7 +19,7 @@ export async function save(args: Arguments, terminal: Terminal): Promise<number>
     ownSource: standIn !== null,
   });
   try {
-    const pulled = await source.pull({ latDeg: fields.at[0], lonDeg: fields.at[1] });
+    const pulled = await source.pull({ latDeg: parts.fields.at[0], lonDeg: parts.fields.at[1] });
     terminal.out(savedText(pulled, terminal.nowMs()));
     return EXIT.done;
   } finally {

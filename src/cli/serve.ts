@@ -17,9 +17,9 @@ import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
 import { accessTo, refuseWithoutKeys } from './access-to.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
 import { createLogger } from './logger.ts';
-import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 

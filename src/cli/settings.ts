@@ -1,80 +1,87 @@
 // What the commands about a site share: configuration, site, forecast (live, demo or saved), reader.
 
-import { resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { partsOf } from '#config/build-site.ts';
-import { loadConfig } from '#config/load.ts';
+import type { SiteParts } from '#config/build-site.ts';
+import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
-import { type SiteFields, siteFields } from '#config/sites.ts';
+import { siteFields } from '#config/sites.ts';
 import type { Plan } from '#core/plan/plan.ts';
+import { placeKeyAt } from '#core/site/place-key.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import { isLocalDate, parseTypedInstantMs } from '#core/units/local-time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
+import { ServiceError } from '#errors.ts';
 import type { HeldForecast } from '#memory/site-state.ts';
 import type { Wanted } from '#publish/answers/head.ts';
 import { liveSource } from '#service/live-source.ts';
 import { dateOf, planHeld } from '#service/plan-held.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
+import { type InForce, inForce } from './in-force.ts';
 import { readSaved } from './saved.ts';
 import { logTo, type Terminal } from './terminal.ts';
 
-const SHIPPED = (name: string): string => fileURLToPath(new URL(`../../config/${name}`, import.meta.url));
-
-/** Configuration by --config, PITWARD_CONFIG or pitward.yaml; the demo's with --demo. */
-export function configFileOf({ options }: Arguments, { environment }: Terminal): string {
-  if (options.demo) return SHIPPED('demo.yaml');
-  const given = typeof options.config === 'string' ? options.config : environment['PITWARD_CONFIG'];
-  return resolve(given ?? 'pitward.yaml');
-}
-
 export interface Settings {
   readonly config: Config;
-  readonly fields: SiteFields;
+  /** The site with its limits and orders. */
+  readonly parts: SiteParts;
+  /** What the service remembers of the alerts of the place; null for nothing. */
+  readonly alertsBefore: unknown;
   readonly demo: boolean;
   readonly nowMs: number;
 }
 
-/** Throws ServiceError `usage`, `config_…`. */
-export function readSettings(args: Arguments, terminal: Terminal): Settings {
+/** Throws ServiceError `usage`, `config_…`, `store_…`. */
+export async function readSettings(args: Arguments, terminal: Terminal): Promise<Settings> {
   const { options, words } = args;
   if (words.length > 1) throw usage(`expected one site, found "${words.join(' ')}"`);
-  const config = loadConfig(configFileOf(args, terminal));
+  const read = readConfigFile(configFileOf(args, terminal));
   const nowMs = momentOf(options.now) ?? terminal.nowMs();
   const at = typeof options.at === 'string' ? options.at : null;
   if (at !== null && words.length > 0) throw usage('expected either a site or --at, not both');
   // A configured site has its own limits; another set asked for and not used would mislead.
   if (at === null && options.limits !== undefined) throw usage('--limits goes with --at');
-  const fields = at === null ? namedSite(config, words[0]) : placeSite(config, at, options.limits);
-  return { config, fields, demo: options.demo === true, nowMs };
+  const { config } = read;
+  const known = await inForce(args, read, terminal);
+  try {
+    const set = typeof options.limits === 'string' ? options.limits : Object.keys(config.limitSets)[0];
+    const parts = at === null ? namedSite(known, words[0]) : placeSite(known, at, set);
+    const alertsBefore = await known.alertsBefore(placeKeyAt(parts.fields.at));
+    return { config, parts, alertsBefore, demo: options.demo === true, nowMs };
+  } finally {
+    await known.close();
+  }
 }
 
-function namedSite(config: Config, id: string | undefined): SiteFields {
-  const known = config.sites.map((s) => s.id).join(', ');
-  const only = config.sites.length === 1 ? config.sites[0] : undefined;
-  const found = id === undefined ? only : config.sites.find((s) => s.id === id);
+function namedSite({ sites, broken }: InForce, id: string | undefined): SiteParts {
+  const ids = [...sites.keys(), ...broken.keys()];
+  const wanted = id === undefined && ids.length === 1 ? ids[0] : id;
+  const known = ids.join(', ');
+  if (wanted === undefined) throw usage(`which site? There are: ${known}`);
+  const found = sites.get(wanted);
   if (found) return found;
-  throw usage(
-    id === undefined ? `which site? There are: ${known}` : `no site "${id}"; there are: ${known || 'none'}`,
-  );
+  const why = broken.get(wanted);
+  if (why !== undefined) throw new ServiceError('config_invalid', `site ${wanted} cannot be judged: ${why}`);
+  throw usage(`no site "${wanted}"; there are: ${known || 'none'}`);
 }
 
 /** A place that is in no configuration, on an all-week shift from sunrise to sunset unless the limits say more. */
-function placeSite(config: Config, at: string, limits: Arguments['options']['limits']): SiteFields {
+function placeSite(known: InForce, at: string, set: string | undefined): SiteParts {
   const numbers = at.split(',').map((text) => (text.trim() === '' ? Number.NaN : Number(text)));
-  const set = typeof limits === 'string' ? limits : Object.keys(config.limitSets)[0];
-  if (set === undefined || !Object.hasOwn(config.limitSets, set)) {
-    throw usage(`no limit set "${set}"; there are: ${Object.keys(config.limitSets).join(', ')}`);
-  }
-  const parsed = siteFields.safeParse({
+  const noSet = () => usage(`no limit set "${set}"; there are: ${known.limitSets.join(', ')}`);
+  if (set === undefined || !known.limitSets.includes(set)) throw noSet();
+  const fields = {
     id: 'here',
     name: at,
     at: numbers,
     limits: set,
     shift: { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], from: '00:00', to: '00:00' },
-  });
+  };
+  const parsed = siteFields.safeParse(fields);
   if (!parsed.success)
     throw usage(`--at: expected latitude,longitude in degrees, for example 38.97,-92.33, found "${at}"`);
-  return parsed.data;
+  const parts = known.at(parsed.data);
+  if (parts === null) throw noSet();
+  return parts;
 }
 
 export function momentOf(now: Arguments['options']['now']): number | null {
@@ -94,7 +101,8 @@ export async function holdForecast(
   terminal: Terminal,
 ): Promise<HeldForecast> {
   const { options } = args;
-  const { config, fields, demo, nowMs } = settings;
+  const { config, parts, alertsBefore, demo, nowMs } = settings;
+  const { fields } = parts;
   const place = { latDeg: fields.at[0], lonDeg: fields.at[1] };
   if (typeof options.forecast === 'string') {
     const alerts = typeof options.alerts === 'string' ? options.alerts : null;
@@ -112,6 +120,7 @@ export async function holdForecast(
     log: logTo(terminal),
     sleep: terminal.sleep,
     ownSource: standIn !== null,
+    alertsBefore: new Map([[placeKeyAt(fields.at), alertsBefore]]),
   });
   try {
     const { forecast, alerts, point } = await source.pull(place);
@@ -146,20 +155,20 @@ function choice<T extends string>(
 }
 
 /** The local date asked for with --day. */
-export function dayOf({ options }: Arguments, { fields, nowMs }: Settings, timeZone: string): LocalDate {
+export function dayOf({ options }: Arguments, { parts, nowMs }: Settings, timeZone: string): LocalDate {
   const day = options.day ?? 'today';
   if (typeof day !== 'string' || (day !== 'today' && day !== 'tomorrow' && !isLocalDate(day))) {
     throw usage(`--day: expected today, tomorrow or YYYY-MM-DD, found "${day}"`);
   }
-  return dateOf(day, nowMs, fields, timeZone);
+  return dateOf(day, nowMs, parts.fields, timeZone);
 }
 
-export function planOf(settings: Settings, held: HeldForecast, firstDate: LocalDate, dayCount: number): Plan {
-  const { config, fields, nowMs } = settings;
-  const parts = partsOf(config, fields);
-  if (parts === null) throw usage(`no limit set "${fields.limits}"`);
-  return planHeld(parts, held, nowMs, firstDate, dayCount);
-}
+export const planOf = (
+  { parts, nowMs }: Settings,
+  held: HeldForecast,
+  firstDate: LocalDate,
+  dayCount: number,
+): Plan => planHeld(parts, held, nowMs, firstDate, dayCount);
 
-export const zoneOf = ({ fields }: Settings, held: HeldForecast): string =>
-  fields.timeZone ?? held.pointTimeZone;
+export const zoneOf = ({ parts }: Settings, held: HeldForecast): string =>
+  parts.fields.timeZone ?? held.pointTimeZone;

@@ -5,7 +5,7 @@ import { loadConfig } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import type { StoreAddress } from '#store/open-store.ts';
 import type { Arguments } from './arguments.ts';
-import { configFileOf } from './settings.ts';
+import { configFileOf } from './config-file.ts';
 import type { Terminal } from './terminal.ts';
 
 /** Throws ServiceError `config_…`. `config` is the configuration where it is read already. */

@@ -4,10 +4,10 @@ import { basename } from 'node:path';
 import { readConfigFile } from '#config/load.ts';
 import { createService } from '#service/service.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
 import { createLogger } from './logger.ts';
 import { logLevelOf, stopSignal } from './serve.ts';
-import { configFileOf } from './settings.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 

@@ -3,7 +3,7 @@
 import { setTimeout } from 'node:timers/promises';
 import type { Config } from '#config/schema.ts';
 import type { NextTurn } from '#sources/http-pace.ts';
-import { createNwsSource, type NwsSource } from '#sources/nws/client.ts';
+import { createNwsSource, type NwsSource, type NwsSourceOptions } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 
 export type Sleep = (ms: number, signal: AbortSignal) => Promise<void>;
@@ -19,6 +19,8 @@ export interface LiveSourceOptions {
   readonly ownSource: boolean;
   /** Where many processes ask together; left out: this one asks alone. */
   readonly nextTurn?: NextTurn;
+  /** As of the source's own. */
+  readonly alertsBefore?: NwsSourceOptions['alertsBefore'];
 }
 
 export const liveSource = ({
@@ -28,6 +30,7 @@ export const liveSource = ({
   sleep,
   ownSource,
   nextTurn,
+  alertsBefore,
 }: LiveSourceOptions): NwsSource =>
   createNwsSource({
     baseUrl: config.sources.nws.baseUrl,
@@ -38,4 +41,5 @@ export const liveSource = ({
     log,
     ...(ownSource ? { pace: null } : {}),
     ...(nextTurn ? { nextTurn } : {}),
+    ...(alertsBefore ? { alertsBefore } : {}),
   });

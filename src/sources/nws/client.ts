@@ -28,6 +28,8 @@ export interface NwsSourceOptions extends Omit<HttpOptions, 'userAgent' | 'accep
   readonly contact: string;
   /** Null for a server of our own, such as the demo's; the service's own pace where it is left out. */
   readonly pace?: Pace | null;
+  /** What was remembered of alerts when the source was made, by place (`38.97,-92.33`), as `grid.alerts` gives it. */
+  readonly alertsBefore?: ReadonlyMap<string, unknown>;
 }
 
 export const NWS_BASE_URL = 'https://api.weather.gov';
@@ -62,7 +64,7 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
     deadlineMs: options.nowMs() + (options.pullDeadlineMs ?? PULL_DEADLINE_MS),
     signal,
   });
-  const asking = makeAsking(context);
+  const asking = makeAsking(context, options.alertsBefore ?? new Map());
   const closing = new AbortController();
   const signalOf = (own?: AbortSignal): AbortSignal =>
     own ? AbortSignal.any([own, closing.signal]) : closing.signal;
@@ -93,8 +95,8 @@ export function createNwsSource(options: NwsSourceOptions): NwsSource {
 }
 
 /** The questions themselves, on one memory. */
-function makeAsking(context: GridContext) {
-  const memory = makePlaceMemory(MOST_PLACES);
+function makeAsking(context: GridContext, alertsBefore: ReadonlyMap<string, unknown>) {
+  const memory = makePlaceMemory(MOST_PLACES, alertsBefore);
   const underWay = makeShared<AlertsSeen>();
 
   const alertsAt = (point: KnownPoint, limits: PullLimits): Promise<AlertsSeen> => {
@@ -136,7 +138,7 @@ function makeAsking(context: GridContext) {
 }
 
 function httpOptions(options: NwsSourceOptions): HttpOptions {
-  const { baseUrl: _, contact, pace = NWS_PACE, ...rest } = options;
+  const { baseUrl: _, alertsBefore: __, contact, pace = NWS_PACE, ...rest } = options;
   if (!isUsableContact(contact)) {
     throw new ServiceError('config_invalid', 'the contact for the NWS API must be a mail address or a URL');
   }

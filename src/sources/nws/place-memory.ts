@@ -17,13 +17,21 @@ export interface PlaceMemory {
 
 const NOTHING: PlaceFacts = { point: null, grid: null, alerts: [] };
 
-/** Remembers at most so many places; the longest unused go first. */
-export function makePlaceMemory(mostPlaces: number): PlaceMemory {
+/** Remembers at most so many places; the longest unused go first. `alertsBefore`: what others remembered of alerts. */
+export function makePlaceMemory(
+  mostPlaces: number,
+  alertsBefore: ReadonlyMap<string, unknown> = new Map(),
+): PlaceMemory {
   const places = new Map<string, PlaceFacts>();
+  const factsOf = (key: string): PlaceFacts =>
+    places.get(key) ?? {
+      ...NOTHING,
+      alerts: (alertsBefore.get(key) ?? []) as readonly RememberedAlert[],
+    };
   return {
-    of: (key) => places.get(key) ?? NOTHING,
+    of: factsOf,
     remember(key, found) {
-      const whole = { ...(places.get(key) ?? NOTHING), ...found };
+      const whole = { ...factsOf(key), ...found };
       places.delete(key);
       places.set(key, whole);
       const oldest = places.keys().next();
