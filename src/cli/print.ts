@@ -71,8 +71,13 @@ export function windowsText(answer: WindowsAnswer, look: Look, day = answer.from
   const lines = [...demoLine(answer.demo, words), `${answer.name}, ${answer.timeZone}`];
   for (const w of answer.windows) {
     // Go to charge is no go to light: whoever reads the first word must not be misled.
-    const told = w.standing === 'charge' ? 'hold' : w.verdict;
-    lines.push('', `${verdictText(told, words, look)}  ${moment(w.from)} - ${moment(w.to)}`);
+    const span = `${moment(w.from)} - ${moment(w.to)}`;
+    const isLate = w.standing === 'charge';
+    const head = verdictText(isLate ? 'hold' : w.verdict, words, look);
+    lines.push(
+      '',
+      ...(isLate ? [`${head}  ${lateText(w, answer, words, day)}`, `     ${span}`] : [`${head}  ${span}`]),
+    );
     lines.push(...reasonLines(w.reasons.filter((r) => w.verdict === 'go' || r.verdict !== 'go')));
     lines.push(
       ...lightingLines(w, answer, words, day),
@@ -82,17 +87,25 @@ export function windowsText(answer: WindowsAnswer, look: Look, day = answer.from
   return [...lines, ...footLines(answer, words)].join('\n');
 }
 
-/** Until when a go may be lit, or that it is too late. */
+type AnsweredWindow = WindowsAnswer['windows'][number];
+
+function lateText(
+  w: AnsweredWindow,
+  { timeZone, lang: language, units }: WindowsAnswer,
+  words: Words,
+  day: string,
+): string {
+  return words.tooLateToLight(msOf(w.to), { language, units, timeZone, day });
+}
+
+/** Until when a go may be lit; that it is too late is the headline. */
 function lightingLines(
-  w: WindowsAnswer['windows'][number],
-  answer: WindowsAnswer,
+  w: AnsweredWindow,
+  { timeZone, lang: language }: WindowsAnswer,
   words: Words,
   day: string,
 ): string[] {
-  if (w.lightUpBy === null || w.standing === 'over') return [];
-  const { timeZone, lang: language, units } = answer;
-  if (w.standing === 'charge')
-    return [`     ${words.tooLateToLight(msOf(w.to), { language, units, timeZone, day })}`];
+  if (w.lightUpBy === null || w.standing === 'over' || w.standing === 'charge') return [];
   return [`     ${words.labels.mayLightUntil} ${momentText(msOf(w.lightUpBy), timeZone, language, day)}.`];
 }
 

@@ -138,6 +138,16 @@ describe('check', () => {
     const late = await now(20);
     expect([late.code, late.out]).toEqual([10, expect.stringContaining('Too late to light')]);
     expect(late.out).not.toContain('GO');
+    const headline = (out: string) => out.split('\n').find((line) => /^(>|\|\||\[\]) /.test(line));
+    expect(headline(late.out)).toMatch(/^\|\| HOLD {2}Too late to light/);
+    const inSpanish = await run(['check', 'north-block', '--demo', '--lang', 'es'], {
+      now: minutesBefore(20),
+    });
+    expect([inSpanish.code, headline(inSpanish.out)]).toEqual([
+      10,
+      expect.stringMatching(/^\|\| \S+ {2}Ya es tarde/),
+    ]);
+    expect(headline(inTime.out)).toMatch(/^> GO {2}/);
     expect(
       (await run(['check', 'north-block', '--demo', '--day', 'today'], { now: minutesBefore(-60) })).code,
     ).not.toBe(0);

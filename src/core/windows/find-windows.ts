@@ -99,7 +99,7 @@ function append(runs: VerdictRun[], fromMs: number, toMs: number, verdict: Verdi
 const findingsWithin = (found: readonly Finding[], run: Span): Finding[] =>
   found.filter((f) => f.fromMs < run.toMs && f.toMs > run.fromMs);
 
-/** The verdict at an instant; hold where no window covers it. */
+/** The window that covers an instant; null where none does: then nobody can say, and it is no go. */
 export function windowAt(windows: readonly Window[], ms: number): Window | null {
   return windows.find((w) => w.fromMs <= ms && ms < w.toMs) ?? null;
 }
