@@ -19,6 +19,12 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
 Every command takes --help. --demo runs on invented sites; without it the configuration is pitward.yaml.
 A forecast is not a permit: your permit, burn bans, the fire authority and the eye on site decide.`;
 
+/** Of what answers in words alone. */
+const NO_DECISION = `Ends with 0 whenever it answers, for stop as for go: only "pitward check" decides by its exit code (0 for go alone).
+It goes by the store where there is one, as check does.`;
+
+const GOES_BY = `Where the service has a store (DATABASE_URL, or store.file), it goes by the orders, limits and sites in force there.`;
+
 const COMMON = `  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast
       --at LAT,LON    a place that is in no configuration; --limits NAME chooses its limit set
@@ -44,6 +50,7 @@ Serves the REST API and the pages on 127.0.0.1. A busy port is said; the demo th
 pitward windows --at 38.97,-92.33 --limits orchard --json
 
 Go, hold and stop through a day, or from --from to --to (dates or RFC 3339 instants), with all reasons.
+${NO_DECISION}
 
       --day DAY       today (default), tomorrow or YYYY-MM-DD, in the time of the site
 ${COMMON}`,
@@ -51,6 +58,7 @@ ${COMMON}`,
 pitward plan north-block --forecast saved.json --now 2026-03-02T18:00:00-06:00
 
 Light-up, last charge and covered by, why each is what it is, and what would change it.
+${NO_DECISION}
 
       --day DAY       today (default), tomorrow or YYYY-MM-DD, in the time of the site
 ${COMMON}`,
@@ -58,7 +66,9 @@ ${COMMON}`,
 pitward check north-block --day tomorrow
 
 May we light now? With --day: has that day a window? Ends with 0 only for go,
-10 for hold, 11 for stop, 12 where nobody can say (also where the source gives no answer), 2 for wrong usage.
+10 for hold (also where it is too late to light), 11 for stop, 12 where nobody can say (also where the source or the store
+gives no answer), 2 for wrong usage.
+${GOES_BY}
 
       --day DAY       today, tomorrow or YYYY-MM-DD, in the time of the site
 ${COMMON}`,

@@ -10,6 +10,7 @@ import { run } from './run.ts';
 import { useFiles } from './use-files.ts';
 
 const { file, folder } = useFiles();
+const README = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
 const NOW_MS = Date.parse('2026-03-03T01:10:00Z');
 
 describe('manners', () => {
@@ -19,6 +20,8 @@ describe('manners', () => {
       const { code, out } = await run([verb, '--help']);
       expect([code, out.includes(`pitward ${verb}`)]).toEqual([0, true]);
     }
+    for (const verb of ['windows', 'plan'])
+      expect((await run([verb, '--help'])).out).toContain('only "pitward check" decides by its exit code');
     for (const args of [['--version'], ['serve', '--version'], ['check', '--version']]) {
       expect(await run(args)).toMatchObject({ code: 0, out: expect.stringMatching(/^\d+\.\d+\.\d+$/) });
     }
@@ -125,6 +128,7 @@ describe('check', () => {
     expect((await run(['check', 'north-block', '--demo', '--day', 'tomorrow'])).code).toBe(0);
     expect((await run(['check', 'ridge-block', '--demo', '--day', 'tomorrow'])).code).toBe(11);
     expect((await run(['check', 'north-block', '--demo', '--day', '2027-01-01'])).code).toBe(12);
+    for (const code of [0, 10, 11, 12, 2]) expect(README).toMatch(new RegExp(`^\\| ${code} \\| `, 'm'));
   });
 
   it('is no go when a fire lit now would take its first charge too late, nor when the day is over', async () => {
