@@ -1,9 +1,9 @@
 // pitward backup: the whole store in one file, while the service goes on.
 
-import { existsSync } from 'node:fs';
 import { ServiceError } from '#errors.ts';
 import type { BackupSummary } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
+import { isStoreThere } from './is-store-there.ts';
 import { storeAddress } from './store-address.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 
@@ -12,7 +12,7 @@ export async function backup(args: Arguments, terminal: Terminal): Promise<numbe
   if (file === undefined || more.length > 0) throw usage('backup takes one file to write');
   const address = storeAddress(args, terminal);
   // Opening would make an empty one.
-  if ('sqliteFile' in address && !existsSync(address.sqliteFile)) {
+  if ('sqliteFile' in address && !isStoreThere(address)) {
     throw new ServiceError('store_unavailable', `there is no store ${address.sqliteFile} yet`);
   }
   // Other commands start without the databases' programs.

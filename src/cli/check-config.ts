@@ -1,6 +1,5 @@
 // pitward check-config: every fault of a configuration at once, and what the next start would change by it.
 
-import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
@@ -9,6 +8,7 @@ import { planImport } from '#service/import-config.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { configFileOf } from './config-file.ts';
+import { isStoreThere } from './is-store-there.ts';
 import { openKept } from './kept.ts';
 import { storeAddress } from './store-address.ts';
 import { EXIT, type Terminal } from './terminal.ts';
@@ -47,7 +47,7 @@ async function changesBy(
   terminal: Terminal,
 ): Promise<readonly string[] | null> {
   const address = storeAddress(args, terminal, config);
-  if ('sqliteFile' in address && !existsSync(address.sqliteFile)) return null;
+  if (!isStoreThere(address)) return null;
   const store = await openIfFilled(args, config, terminal);
   if (store === null) return null;
   try {

@@ -1,6 +1,5 @@
 // What a site is judged by: what the store has in force where there is one, since the service goes by that; else the file.
 
-import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import { partsOf, type SiteParts } from '#config/build-site.ts';
 import type { ReadConfig } from '#config/load.ts';
@@ -13,6 +12,7 @@ import { readWhatIf } from '#service/read-what-if.ts';
 import type { Store } from '#store/store.ts';
 import type { Arguments } from './arguments.ts';
 import { configFileOf } from './config-file.ts';
+import { isStoreThere } from './is-store-there.ts';
 import { storeAddress } from './store-address.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -32,8 +32,7 @@ export interface InForce {
 /** Throws ServiceError `store_…` where a store is there and cannot be read, `config_invalid` where it is another's. */
 export async function inForce(args: Arguments, read: ReadConfig, terminal: Terminal): Promise<InForce> {
   const address = args.options.demo ? null : storeAddress(args, terminal, read.config);
-  if (address === null || ('sqliteFile' in address && !existsSync(address.sqliteFile)))
-    return inFile(read.config);
+  if (address === null || !isStoreThere(address)) return inFile(read.config);
   // Without a store the databases' programs are not needed.
   const { openKept } = await import('./kept.ts');
   const { store } = await openKept(args, read.config, terminal, { shared: true, asFound: true });

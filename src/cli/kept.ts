@@ -1,12 +1,12 @@
 // The store of a command that needs it, opened.
 
-import { existsSync } from 'node:fs';
 import type { Config } from '#config/schema.ts';
 import { ServiceError } from '#errors.ts';
 import { withoutSecrets } from '#publish/access/without-secrets.ts';
 import { openStore } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
 import type { Arguments } from './arguments.ts';
+import { isStoreThere } from './is-store-there.ts';
 import { storeAddress } from './store-address.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -27,7 +27,7 @@ export async function openKept(
   { shared = false, asFound = false }: { readonly shared?: boolean; readonly asFound?: boolean } = {},
 ): Promise<Kept> {
   const address = storeAddress(args, terminal, config);
-  if (asFound && 'sqliteFile' in address && !existsSync(address.sqliteFile))
+  if (asFound && 'sqliteFile' in address && !isStoreThere(address))
     throw new ServiceError('store_unavailable', `there is no store ${address.sqliteFile} yet`);
   const onBroken = (fault: Error) =>
     terminal.err(`A connection to the store broke: ${withoutSecrets(fault.message)}`);

@@ -1,6 +1,6 @@
 // What the service has in force is what the command line judges by: a ban entered in the office must reach the script.
 
-import { existsSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { readConfigFile } from '#config/load.ts';
@@ -24,7 +24,7 @@ let own = '';
 let saved = '';
 
 beforeEach(async () => {
-  for (const end of ['', '-wal', '-shm', '.lock']) rmSync(database() + end, { force: true });
+  for (const end of ['', '-wal', '-shm', '.lock']) rmSync(database() + end, { force: true, recursive: true });
   own = file('own.yaml', `${DEMO_YAML}\nstore: { file: own.db }\n`);
   saved ||= file('saved.json', (await run(['save', 'north-block', '--demo'], { now: NOW })).out);
 });
@@ -133,6 +133,20 @@ describe('the file beside the store', () => {
     for (const verb of ['plan', 'windows'])
       expect(await ask(verb, 'north-block')).toMatchObject({ code: 1, out: '' });
     writeFileSync(database(), '');
+    expect(await ask('check', 'north-block')).toMatchObject({ code: 12, out: '' });
+    for (const target of ['own.db', 'not-mounted/own.db']) {
+      rmSync(database());
+      symlinkSync(join(folder(), target), database());
+      expect(await ask('check', 'north-block')).toMatchObject({
+        code: 12,
+        out: '',
+        err: expect.stringContaining('cannot tell whether there is a store'),
+      });
+    }
+  });
+
+  it('a folder where the store should be gives no answer', async () => {
+    mkdirSync(database());
     expect(await ask('check', 'north-block')).toMatchObject({ code: 12, out: '' });
   });
 });
