@@ -54,7 +54,7 @@ async function takeoverOnce(server: PostgresServer, name: string): Promise<Takeo
   try {
     const claims = await until(async () => {
       const { rows } = await db.query<{ work: string; worker: string }>(
-        `select work, worker from claims where work like 'pull %' and done_at_ms is null`,
+        `select work, worker from claims where work like 'pull %' and cycle > 0 and done_at_ms is null`,
       );
       return rows.length === 3 ? rows : null;
     });
@@ -65,7 +65,7 @@ async function takeoverOnce(server: PostgresServer, name: string): Promise<Takeo
     door.open();
     await until(async () => {
       const { rows } = await db.query(
-        'select 1 from claims where work = any($1) and worker <> $2 and done_at_ms is not null',
+        'select 1 from claims where work = any($1) and cycle > 0 and worker <> $2 and done_at_ms is not null',
         [lost, victim],
       );
       return rows.length >= lost.length ? rows : null;
