@@ -29,7 +29,13 @@ const BLIND: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
   'reading-missing',
 ]);
 
-/** What is unknown counts while a fire burns. */
+/**
+ * Unknown counts while a fire burns; before it a stop that was raised and is not known to be over, and thunder wherever
+ * anybody tells of it: a station that falls silent gives no leave to light.
+ */
+const countsUnlit = ({ code, verdict }: Condition): boolean =>
+  verdict === 'stop' || (code === 'thunder-near' && verdict !== 'go');
+
 export function liveVerdict(
   plan: Plan | null,
   burn: Burn | null,
@@ -43,7 +49,7 @@ export function liveVerdict(
     (f) => f.verdict !== 'go' && f.fromMs <= nowMs && nowMs < f.toMs,
   );
   const counting = conditions
-    .filter((c) => c.truth === 'true' || (c.truth === 'unknown' && isOpen(burn)))
+    .filter((c) => c.truth === 'true' || (c.truth === 'unknown' && (isOpen(burn) || countsUnlit(c))))
     .sort(
       (a, b) =>
         SEVERITY[b.verdict] - SEVERITY[a.verdict] || Number(a.truth !== 'true') - Number(b.truth !== 'true'),

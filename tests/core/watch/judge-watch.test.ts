@@ -152,6 +152,45 @@ describe('the live verdict', () => {
     expect(unknownOnly.conditions.filter((c) => c.truth === 'unknown')).toEqual([]);
   });
 
+  describe('without a fire, where the only station falls silent at noon', () => {
+    const silent = (thunder: boolean | null, gust = mph(14)) => {
+      const told = every(5, '10:00', '12:00', wandering(180, mph(7)), { ...GOOD, thunder, gustMps: gust });
+      const at = (now: string, before: readonly Condition[]) => {
+        const input = watchInput({
+          ...full,
+          stations: [ON_SITE],
+          observations: told,
+          burn: null,
+          now,
+          before,
+        });
+        const conditions = judgeWatch(input);
+        return { conditions, live: liveVerdict(input.plan, null, conditions, input.nowMs) };
+      };
+      const noon = at('12:01', []);
+      return { noon: noon.live, later: at('13:00', noon.conditions).live };
+    };
+
+    it.each([
+      ['thunder', true, mph(14), 'thunder-near'],
+      ['a gust over its stop', null, mph(26), 'observed-beyond-limit'],
+    ] as const)('what stopped it still does: %s', (_, thunder, gust, code) => {
+      const { noon, later } = silent(thunder, gust);
+      expect(noon).toMatchObject({ verdict: 'stop', planVerdict: 'go' });
+      expect(later).toMatchObject({ verdict: 'stop', planVerdict: 'go', cannotSay: false });
+      expect(later.conditions[0]).toMatchObject({ code, truth: 'unknown', verdict: 'stop' });
+    });
+
+    it('thunder holds where it told of that, though there was none, and not where nobody does', () => {
+      const thunderOf = (told: boolean | null) =>
+        silent(told).later.conditions.find(({ code }) => code === 'thunder-near');
+      expect(silent(false).noon.verdict).toBe('go');
+      expect(silent(false).later).toMatchObject({ verdict: 'hold', cannotSay: true });
+      expect(thunderOf(false)).toMatchObject({ truth: 'unknown', verdict: 'hold' });
+      expect(thunderOf(null)).toBeUndefined();
+    });
+  });
+
   it('without a plan is a hold, and where the plan says nothing of the moment', () => {
     expect(live({ plan: null })).toMatchObject({ verdict: 'hold', planVerdict: 'hold' });
     const input = watchInput(full);
