@@ -8,19 +8,21 @@ const IN_BODY = /^(?:RE)?(?:[-+]|VC)?TS(?:[A-Z]{2})*$/;
 const TS_IN_REMARKS = /^TS(?:[BE]\d{2,4}(?:[BE]\d{2,4})*)?$/;
 /** LTG, LTGIC, LTGICCG … */
 const LIGHTNING = /^LTG[A-Z]*$/;
-/** Where lightning is seen: OHD, VC, VCNE, DSNT, ALQDS, W, N-E, NE-SE AND SW. */
+/** Where lightning is seen: OHD, VC, VCNE, DSNT, ALQDS, W, N-E, NE-SE AND SW, N THRU E. */
 const POINT = '(?:N|NE|E|SE|S|SW|W|NW)';
-const LOCATION = new RegExp(`^(?:OHD|DSNT|ALQDS|AND|(?:VC)?${POINT}(?:-${POINT})*|VC)$`);
+const LOCATION = new RegExp(`^(?:OHD|DSNT|ALQDS|AND|THRU|TO|(?:VC)?${POINT}(?:-${POINT})*|VC)$`);
 
 /**
  * True where anything is told of it near, also where it ended within the hour. Null where the station cannot tell: `TSNO`
- * (FMH-1 chapter 12), or an automatic one without AO2 (common practice, no source). False otherwise.
+ * (FMH-1 chapter 12), or an automatic one without AO2 (common practice, no source); and where it tells of distant lightning
+ * alone, which raises nothing and must clear nothing. False otherwise.
  */
 export function thunderTold({ body, remarks, automatic }: MetarHead): boolean | null {
   if (body.some((group) => IN_BODY.test(group))) return true;
   if (remarks.some((group) => TS_IN_REMARKS.test(group))) return true;
-  if (remarks.some((group, i) => LIGHTNING.test(group) && !isDistant(remarks.slice(i + 1)))) return true;
-  if (remarks.includes('TSNO')) return null;
+  const lightning = remarks.flatMap((group, i) => (LIGHTNING.test(group) ? [remarks.slice(i + 1)] : []));
+  if (lightning.some((after) => !isDistant(after))) return true;
+  if (lightning.length > 0 || remarks.includes('TSNO')) return null;
   return automatic && !remarks.includes('AO2') ? null : false;
 }
 
