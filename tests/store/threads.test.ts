@@ -36,6 +36,7 @@ onEachStore('a message', ({ open }) => {
       answers: [answerOf('a1', 'm1')],
     });
     expect(await store.watch.thread('none')).toBeNull();
+    expect(await Promise.all(['a1', 'a2'].map((id) => store.watch.isAnswerKept(id)))).toEqual([true, false]);
     const ids = async (sites?: readonly string[]) =>
       (await store.watch.openThreads(9, sites)).map((t) => t.message.id);
     expect(await ids()).toEqual(['m1', 'm2']);

@@ -42,10 +42,11 @@ export interface OpenMessage {
 
 export interface AcknowledgeInput {
   readonly incoming: Incoming;
-  readonly contacts: readonly Contact[];
-  /** Every message that may still be answered. */
+  /** Of the site's organisation: within it alone is a contact known by its id. */
+  contactsOf(site: string): readonly Contact[];
+  /** Every message that may still be answered, of all organisations. */
   readonly open: readonly OpenMessage[];
-  /** Messages that have ended: looked at where there is nothing open for this person. */
+  /** Messages that have ended. */
   readonly ended?: readonly OpenMessage[];
   /** Ids of answers that came before. */
   readonly seen: ReadonlySet<string>;
@@ -65,7 +66,13 @@ const READ_MS = 3000;
 /** A digit still means a text of so long ago; later it is about nothing. Ours: no source. */
 const MEANT_MS = 12 * HOUR_MS;
 
-export function acknowledge({ incoming, contacts, open, ended = [], seen }: AcknowledgeInput): Acknowledged {
+export function acknowledge({
+  incoming,
+  contactsOf,
+  open,
+  ended = [],
+  seen,
+}: AcknowledgeInput): Acknowledged {
   const { id, from, receivedAtMs } = incoming;
   const none = (why: WhyNoAnswer): Acknowledged => ({ answers: [], why });
   const all = [...open, ...ended];
@@ -90,16 +97,18 @@ export function acknowledge({ incoming, contacts, open, ended = [], seen }: Ackn
       ? none('nothing-open')
       : { answers: named.map((m, i) => answerBy(from.by, m, i)) };
   }
-  const who = contacts.filter((contact) => isFrom(contact, from));
-  if (who.length === 0) return none('unknown-sender');
   if (asking.length === 0) return none('nothing-open');
   const saidMs = Math.min(atMs + CLOCKS_DIFFER_MS, receivedAtMs);
-  const told = who.flatMap((contact) =>
-    asking.flatMap((one) => {
-      const toldAtMs = toldBefore(one, contact, from, saidMs);
-      return toldAtMs === null ? [] : [{ contact, one, toldAtMs }];
-    }),
+  const theirs = asking.flatMap((one) =>
+    contactsOf(one.message.site)
+      .filter((contact) => isFrom(contact, from))
+      .map((contact) => ({ contact, one })),
   );
+  if (theirs.length === 0) return none('unknown-sender');
+  const told = theirs.flatMap(({ contact, one }) => {
+    const toldAtMs = toldBefore(one, contact, from, saidMs);
+    return toldAtMs === null ? [] : [{ contact, one, toldAtMs }];
+  });
   const meant = meantBy(told, open, from.via, receivedAtMs);
   return meant.length === 0
     ? none('never-told')
@@ -113,8 +122,9 @@ interface ToldOf {
 }
 
 /**
- * One digit answers what this person was told last, and all else of that site to which they have said nothing yet. Of what
- * has ended it answers the last alone, where nothing is open.
+ * One digit answers what this person was told last, in whichever organisation, and all else of that site to which they
+ * have said nothing yet. Where that has ended it answers that alone: what was told before it was not meant. Of two told at
+ * one moment the open one is the later.
  */
 function meantBy(
   told: readonly ToldOf[],
@@ -122,18 +132,18 @@ function meantBy(
   via: Answer['via'],
   nowMs: number,
 ): readonly ToldOf[] {
-  const newestOf = (some: readonly ToldOf[]) => some.toSorted((a, b) => b.toldAtMs - a.toldAtMs)[0];
-  const current = told.filter(({ one }) => open.includes(one) && nowMs <= one.message.validUntilMs);
-  const newest = newestOf(current);
-  if (newest === undefined) {
-    const last = newestOf(told.filter(({ toldAtMs }) => via === 'link' || nowMs - toldAtMs <= MEANT_MS));
-    return last === undefined ? [] : [last];
-  }
+  const opened = new Set(open);
+  const isCurrent = ({ one }: ToldOf): boolean => opened.has(one) && nowMs <= one.message.validUntilMs;
+  const current = told.filter(isCurrent);
+  const over = told.filter((t) => !isCurrent(t) && (via === 'link' || nowMs - t.toldAtMs <= MEANT_MS));
+  const newest = [...current, ...over].toSorted((a, b) => b.toldAtMs - a.toldAtMs)[0];
+  if (newest === undefined) return [];
+  if (!isCurrent(newest)) return [newest];
   const isUnsaid = ({ one, contact }: ToldOf): boolean =>
     !one.answers.some((answer) => answer.contact === contact.id);
   return current.filter(
     (t) =>
-      t.contact === newest.contact &&
+      t.contact.id === newest.contact.id &&
       t.one.message.site === newest.one.message.site &&
       (t === newest || isUnsaid(t)),
   );

@@ -1,7 +1,7 @@
 // An answer that came in: kept with its message, whether or not that has ended; what it acknowledges, or takes back, is
 // marked, and what is to be sent next is looked at.
 
-import { type AcknowledgeInput, acknowledge, type Incoming } from '#core/notices/acknowledge.ts';
+import { acknowledge, type Incoming } from '#core/notices/acknowledge.ts';
 import type { Answer } from '#core/notices/answer.ts';
 import { briefingOf } from '#core/notices/briefing-of.ts';
 import type { Contact } from '#core/notices/contact.ts';
@@ -22,55 +22,42 @@ const TRIES = 8;
 
 /** Empty where it is an answer to nothing. */
 export async function takeAnswer(deps: WatchDeps, incoming: Incoming): Promise<readonly Answer[]> {
-  const { from, receivedAtMs } = incoming;
-  const { watch } = deps.store;
+  // Sent again it is no answer to whatever was told since.
+  if (await deps.store.watch.isAnswerKept(incoming.id)) return [];
+  const threads = await threadsFor(deps, incoming);
+  const byOrganisation = new Map<string, readonly Contact[]>();
+  const contactsOf = (site: string): readonly Contact[] => {
+    const organisation = organisationOf(site);
+    const contacts = byOrganisation.get(organisation) ?? deps.contactsOf(site);
+    byOrganisation.set(organisation, contacts);
+    return contacts;
+  };
+  const { answers } = acknowledge({
+    incoming,
+    contactsOf,
+    open: threads.filter(({ closedAtMs }) => closedAtMs === null),
+    ended: threads.filter(({ closedAtMs }) => closedAtMs !== null),
+    seen: new Set(),
+  });
+  for (const answer of answers) {
+    const thread = threads.find(({ message }) => message.id === answer.message);
+    if (thread) await keepAnswer(deps, thread, answer, contactsOf(answer.site));
+  }
+  return answers;
+}
+
+/** Those that it may be an answer to. */
+async function threadsFor({ store }: WatchDeps, { from, receivedAtMs }: Incoming): Promise<MessageThread[]> {
+  const { watch } = store;
   if (from.via !== 'digit') {
     const named = await watch.thread(from.message);
-    return named === null ? [] : (await takeOf(deps, incoming, splitByEnd([named]))).answers;
+    return named === null ? [] : [named];
   }
-  const taken = await takeOf(deps, incoming, { open: await watch.openThreads(MOST_OPEN), ended: [] });
-  if (taken.answers.length > 0 || taken.isReplay) return taken.answers;
+  const open = await watch.openThreads(MOST_OPEN);
   const ended = await watch.endedThreads(from.address, receivedAtMs - DAY_MS, MOST_ENDED);
-  return (await takeOf(deps, incoming, { open: [], ended })).answers;
-}
-
-interface Threads {
-  readonly open: readonly MessageThread[];
-  readonly ended: readonly MessageThread[];
-}
-
-const splitByEnd = (threads: readonly MessageThread[]): Threads => ({
-  open: threads.filter(({ closedAtMs }) => closedAtMs === null),
-  ended: threads.filter(({ closedAtMs }) => closedAtMs !== null),
-});
-
-async function takeOf(
-  deps: WatchDeps,
-  incoming: Incoming,
-  { open, ended }: Threads,
-): Promise<{ readonly answers: readonly Answer[]; readonly isReplay: boolean }> {
-  const answers: Answer[] = [];
-  let isReplay = false;
-  // Contacts are known by their ids within an organisation only.
-  const byOrganisation = Map.groupBy([...open, ...ended], ({ message }) => organisationOf(message.site));
-  for (const threads of byOrganisation.values()) {
-    const contacts = deps.contactsOf(threads[0]?.message.site ?? '');
-    const input: AcknowledgeInput = {
-      incoming,
-      contacts,
-      open: threads.filter((thread) => open.includes(thread)),
-      ended: threads.filter((thread) => ended.includes(thread)),
-      seen: new Set(),
-    };
-    const result = acknowledge(input);
-    isReplay ||= 'why' in result && result.why === 'replay';
-    for (const answer of result.answers) {
-      const thread = threads.find(({ message }) => message.id === answer.message);
-      if (thread) await keepAnswer(deps, thread, answer, contacts);
-      answers.push(answer);
-    }
-  }
-  return { answers, isReplay };
+  // One that ended between the two is among both.
+  const isOver = new Set(ended.map(({ message }) => message.id));
+  return [...open.filter(({ message }) => !isOver.has(message.id)), ...ended];
 }
 
 async function keepAnswer(
@@ -82,14 +69,15 @@ async function keepAnswer(
   const { message } = thread;
   const isLate = thread.closedAtMs !== null || answer.receivedAtMs > message.validUntilMs;
   const role = contacts.find(({ id }) => id === answer.contact)?.role ?? null;
-  const briefing = await writeAnswer(deps, thread, answer, isLate ? null : role);
+  const written = await writeAnswer(deps, thread, answer, isLate ? null : role);
+  if (written === 'kept before') return;
   if (isLate && answer.said === 'cannot') {
     const matter = { what: 'cannot', contact: answer.contact, about: message.id, detail: null } as const;
     await officeMatter(deps, message.site, matter, answer.id);
   }
   await escalateMessages(deps, [message.id]);
   // What they know of now is no drift any more.
-  if (briefing !== null) await watchSite(deps, message.site);
+  if (written !== null) await watchSite(deps, message.site);
 }
 
 /** Judged by all answers to its message: of two that come at one moment the later one is written by what the other left. */
@@ -98,9 +86,10 @@ async function writeAnswer(
   { message }: MessageThread,
   answer: Answer,
   role: Contact['role'] | null,
-): Promise<WindBriefing | null> {
+): Promise<WindBriefing | null | 'kept before'> {
   for (let tries = 1; ; tries += 1) {
     const state = await store.watch.state(message.site, nowMs() - 3 * HOUR_MS);
+    if (await store.watch.isAnswerKept(answer.id)) return 'kept before';
     const before = (await store.watch.thread(message.id))?.answers ?? [];
     const marked = markAcknowledged(state.notices, message, [...before, answer]);
     const burn = state.openBurns.at(-1);

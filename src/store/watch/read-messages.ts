@@ -17,6 +17,7 @@ type Reads =
   | 'newest'
   | 'threadsNamed'
   | 'thread'
+  | 'isAnswerKept'
   | 'threads'
   | 'openThreads'
   | 'endedThreads';
@@ -41,6 +42,11 @@ export function createMessageReads({ reading }: DatabaseAccess): Pick<WatchRecor
     heard: (episodes) => reading((db) => heardIn(db, episodes)),
     newest: (notices) => reading((db) => newestIn(db, notices)),
     thread: (message) => reading(async (db) => (await threadsNamedIn(db, [message]))[0] ?? null),
+    isAnswerKept: (id) =>
+      reading(async (db) => {
+        const rows = await db.selectFrom('answers').select('id').where('id', '=', id).execute();
+        return rows.length > 0;
+      }),
     threadsNamed: (messages) => reading((db) => threadsNamedIn(db, messages)),
     threads: (site, fromMs, toMs, most) =>
       reading(async (db) => {

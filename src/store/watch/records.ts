@@ -200,6 +200,8 @@ export interface WatchRecords {
   /** How far these notices have come, by key; what is not known is not in it. */
   newest(notices: readonly string[]): Promise<ReadonlyMap<string, Pick<Notice, 'episode' | 'number'>>>;
   thread(message: string): Promise<MessageThread | null>;
+  /** Whether an answer of that id was kept, to whichever message. */
+  isAnswerKept(id: string): Promise<boolean>;
   /** In any order; those that are not there are left out. */
   threadsNamed(messages: readonly string[]): Promise<MessageThread[]>;
   /** Messages of a site within [from, to), newest first. */

@@ -30,6 +30,10 @@ function toldTo(
   return { ...settled(made, 'sent'), ...change };
 }
 
+/** Who has Ana's number in another organisation. */
+const EVA = { ...contactOf('eva'), ways: ANA.ways };
+const contactsOf = (site: string): readonly Contact[] => (site.startsWith('other/') ? [EVA] : [ANA, BEN]);
+
 const openOf = (message: Message, ...deliveries: readonly Delivery[]): OpenMessage => ({
   message,
   deliveries,
@@ -45,10 +49,11 @@ function answer(
   change: Partial<Incoming> = {},
   open = TOLD,
   seen = new Set<string>(),
+  ended: readonly OpenMessage[] = [],
 ) {
   const receivedAtMs = EIGHT_MS + minute * MINUTE_MS;
   const incoming: Incoming = { id: 'i1', from, said: 'got-it', atMs: receivedAtMs, receivedAtMs, ...change };
-  const result = acknowledge({ incoming, contacts: [ANA, BEN], open, seen });
+  const result = acknowledge({ incoming, contactsOf, open, ended, seen });
   return 'why' in result ? result.why : result.answers.map((a) => `${a.contact} ${a.said} ${a.message}`);
 }
 
@@ -102,6 +107,29 @@ describe('a digit', () => {
     const M2 = noticeMessage(undefined, { id: 'm2' });
     const both = [...TOLD, openOf(M2, toldTo(ANA, M2, 30))];
     expect(answer(99, ANA_TEXTS, { said: 'cannot' }, both)).toEqual(['ana cannot m2']);
+  });
+
+  it('is kept with what was told last though it has ended, and is nothing to what was told before it', () => {
+    const M2 = noticeMessage(undefined, { id: 'm2' });
+    const ended = [openOf(M2, toldTo(ANA, M2, 5))];
+    for (const said of ['got-it', 'cannot'] as const) {
+      expect(answer(9, ANA_TEXTS, { said }, TOLD, new Set(), ended)).toEqual([`ana ${said} m2`]);
+    }
+    // Told again since then, what is open is the last.
+    const again = [openOf(M1, toldTo(ANA, M1, 0), toldTo(ANA, M1, 7, { repeat: 1 }))];
+    expect(answer(9, ANA_TEXTS, {}, again, new Set(), ended)).toEqual(['ana got-it m1']);
+    // After half a day a digit is none to what has ended.
+    const long = noticeMessage(undefined, { validUntilMs: EIGHT_MS + 20 * 60 * MINUTE_MS });
+    const open = [openOf(long, toldTo(ANA, long, 0))];
+    expect(answer(12 * 60 + 6, ANA_TEXTS, {}, open, new Set(), ended)).toEqual(['ana got-it m1']);
+  });
+
+  it('from a number that two organisations know answers what either of them told last, and that alone', () => {
+    const theirs = noticeMessage(undefined, { id: 'm2', site: 'other/north-block' });
+    const last = [openOf(theirs, toldTo(EVA, theirs, 5))];
+    expect(answer(9, ANA_TEXTS, {}, [...TOLD, ...last])).toEqual(['eva got-it m2']);
+    expect(answer(3, ANA_TEXTS, {}, [...TOLD, ...last])).toEqual(['ana got-it m1']);
+    expect(answer(9, ANA_TEXTS, {}, TOLD, new Set(), last)).toEqual(['eva got-it m2']);
   });
 
   it('to one that asks for none is none', () => {

@@ -4,10 +4,25 @@ import { describe, expect, it } from 'vitest';
 import { startBurning, TURNED } from './start-burning.ts';
 import { CREW, LEAD, OFFICE, SITE, type WatchedDemo } from './watched-demo.ts';
 
-async function stopNotice(demo: WatchedDemo) {
+async function noticeOf(demo: WatchedDemo, wanted: string) {
   const { body } = await demo.api('GET', '/v1/notices?site=north-block');
   const notices = body['notices'] as { code: string; acknowledgedBy: string | null }[];
-  return notices.find(({ code }) => code === 'smoke-turned-to-place');
+  return notices.find(({ code }) => code === wanted);
+}
+
+const stopNotice = (demo: WatchedDemo) => noticeOf(demo, 'smoke-turned-to-place');
+
+/** What asks for an answer and has not ended. */
+const openOf = async (demo: WatchedDemo) =>
+  (await demo.store.watch.openThreads(99)).filter(({ message }) => message.needsAnswer);
+
+/** The wind is back for long enough: the stop is over, and its message has ended. */
+async function windBack(demo: WatchedDemo, reading?: Parameters<WatchedDemo['reads']>[0]): Promise<void> {
+  for (let i = 0; i < 9; i += 1) {
+    demo.pass(5);
+    await demo.reads(reading);
+    await demo.minute();
+  }
 }
 
 /** The stop, told to both of the crew; gives its id. */
@@ -52,15 +67,9 @@ describe('a "cannot"', () => {
   it('to a message that has ended is kept with it and told to the office, by a digit and over the API', async () => {
     const demo = await startBurning();
     const id = await stopToldToBoth(demo);
-    // The wind is back for long enough: the stop is over, and its message has ended.
-    for (let i = 0; i < 9; i += 1) {
-      demo.pass(5);
-      await demo.reads();
-      await demo.minute();
-    }
+    await windBack(demo);
     expect((await demo.store.watch.thread(id))?.closedAtMs).not.toBeNull();
-    const open = (await demo.store.watch.openThreads(99)).filter(({ message }) => message.needsAnswer);
-    expect(open).toEqual([]);
+    expect(await openOf(demo)).toEqual([]);
     demo.heardBy(OFFICE);
     expect(await demo.inbound(LEAD, '2', 'late-1')).toBe('answer');
     expect(await demo.inbound(LEAD, '2', 'late-1')).toBe('no-open-message');
@@ -87,5 +96,52 @@ describe('a "cannot"', () => {
       answer: 'cannot',
     });
     expect([status, problem['code']]).toEqual([400, 'bad_body']);
+  });
+});
+
+describe('a digit', () => {
+  it('that comes in again when its message has ended is no answer to what was told since', async () => {
+    const demo = await startBurning();
+    const id = await stopToldToBoth(demo);
+    // Two of one text at one moment are one, too.
+    const both = [demo.inbound(CREW, '1', 'once'), demo.inbound(CREW, '1', 'once')];
+    expect(await Promise.all(both)).toContain('answer');
+    expect((await demo.store.watch.thread(id))?.answers).toHaveLength(1);
+    await windBack(demo);
+    demo.pass(5);
+    const next = await stopToldToBoth(demo);
+    expect(next).not.toBe(id);
+    expect(await demo.inbound(CREW, '1', 'once')).toBe('no-open-message');
+    expect(await stopNotice(demo)).toMatchObject({ acknowledgedBy: null });
+    expect((await demo.store.watch.thread(next))?.answers).toEqual([]);
+    expect(await demo.inbound(CREW, '1', 'twice')).toBe('answer');
+    expect(await stopNotice(demo)).toMatchObject({ acknowledgedBy: 'ana' });
+  });
+
+  it('after what was told last has ended neither takes back nor takes on what was told before it', async () => {
+    const demo = await startBurning();
+    const gusts = { gustMph: 40 };
+    await demo.reads(gusts);
+    await demo.tells();
+    demo.pass(1);
+    const [gusty] = await openOf(demo);
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+    demo.pass(4);
+    await demo.reads({ ...TURNED, ...gusts });
+    await demo.tells();
+    const turned = (await openOf(demo)).at(-1);
+    demo.pass(10);
+    await demo.reads({ ...TURNED, ...gusts });
+    await demo.tells();
+    await windBack(demo, gusts);
+    expect((await openOf(demo)).map(({ message }) => message.id)).toEqual([gusty?.message.id]);
+    demo.heardBy(OFFICE);
+    expect(await demo.inbound(CREW, '2')).toBe('answer');
+    await demo.tells();
+    const said = async (id: string | undefined) =>
+      (await demo.store.watch.thread(String(id)))?.answers.map(({ said: word }) => word);
+    expect([await said(gusty?.message.id), await said(turned?.message.id)]).toEqual([['got-it'], ['cannot']]);
+    expect(await noticeOf(demo, 'observed-beyond-limit')).toMatchObject({ acknowledgedBy: 'ana' });
+    expect(demo.heardBy(OFFICE)).toEqual([expect.stringContaining('Ana cannot do what a warning asked')]);
   });
 });
