@@ -7,11 +7,21 @@ const LONG_MS = 15_000;
 /** A hold, and whatever is more urgent. */
 const URGENT = 1;
 
-/** True where the next way is to be used meanwhile. */
+/** True where the next way is to be used meanwhile. What a silence holds back, and no channel was asked to take, is not. */
 export const isPutOff = (
-  { outcome, urgency, notBeforeMs }: Pick<Delivery, 'outcome' | 'urgency' | 'notBeforeMs'>,
+  {
+    outcome,
+    urgency,
+    notBeforeMs,
+    triedAtMs,
+  }: Pick<Delivery, 'outcome' | 'urgency' | 'notBeforeMs' | 'triedAtMs'>,
   nowMs: number,
-): boolean => outcome === null && urgency <= URGENT && notBeforeMs !== null && notBeforeMs > nowMs + LONG_MS;
+): boolean =>
+  outcome === null &&
+  triedAtMs !== null &&
+  urgency <= URGENT &&
+  notBeforeMs !== null &&
+  notBeforeMs > nowMs + LONG_MS;
 
 /** True where it was put off, and the same person has been told by another way since. */
 export const wentAnotherWay = (delivery: Delivery, all: readonly Delivery[]): boolean =>

@@ -79,9 +79,9 @@ async function keepOptOuts(deps: SendDeps, these: readonly Sent[]): Promise<void
 /** The next way, or the next person, at once. */
 async function goOn(deps: SendDeps, these: readonly Sent[]): Promise<void> {
   const ended = these.filter(
-    ({ delivery, settlement: { outcome, notBeforeMs = null, atMs } }) =>
+    ({ delivery, settlement: { outcome, notBeforeMs = null, isUntried = false, atMs } }) =>
       outcome !== 'sent' &&
-      (outcome !== 'again' || isPutOff({ ...delivery, outcome: null, notBeforeMs }, atMs)),
+      (outcome !== 'again' || (!isUntried && isPutOff({ ...delivery, outcome: null, notBeforeMs }, atMs))),
   );
   await escalateMessages(deps, [...new Set(ended.map(({ delivery }) => delivery.message))]);
 }

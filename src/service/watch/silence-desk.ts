@@ -50,6 +50,7 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
       if (!found) throw new ServiceError('not_found', `no silence "${id}"`);
       const ended = { ...found, endedAtMs: nowMs(), endedBy: by };
       await store.watch.commit([{ site: found.site, replaces: null, silences: [ended] }]);
+      deps.wake();
       return ended;
     },
   };

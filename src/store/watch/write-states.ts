@@ -63,7 +63,20 @@ export async function putSilences(
       .values({ id: silence.id, site: silence.site, ...state })
       .onConflict((c) => c.column('id').doUpdateSet(state).where('silences.endedAtMs', 'is', null))
       .execute();
+    if (silence.endedAtMs !== null) await letGo(transaction, silence.site);
   }
+}
+
+/** What was held back untried is due at once; what another silence still covers is held back again as it is looked at. */
+async function letGo(transaction: Transaction<Tables>, site: string): Promise<void> {
+  await transaction
+    .updateTable('deliveries')
+    .set({ notBeforeMs: null })
+    .where('site', '=', site)
+    .where('outcome', 'is', null)
+    .where('triedAtMs', 'is', null)
+    .where('notBeforeMs', 'is not', null)
+    .execute();
 }
 
 export async function setOptOuts(

@@ -61,6 +61,12 @@ describe('a way that is put off', () => {
     expect(due(EIGHT_MS + FIVE_MIN_MS)).toEqual([]);
   });
 
+  it('by a silence, untried, opens no other way: it goes out when the silence is over', () => {
+    const held = { ...putOffFor(60 * SECOND_MS), triedAtMs: null };
+    expect(dueOf([held], 0)).toEqual([]);
+    expect(dueOf([held], 30 * SECOND_MS)).toEqual([]);
+  });
+
   it('is not tried again once another has told that person', () => {
     const off = putOffFor(FIVE_MIN_MS);
     const [mail] = dueOf([off], 0);
