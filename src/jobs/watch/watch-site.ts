@@ -11,7 +11,13 @@ import { isOpen } from '#core/watch/burn-plan.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import { foldTaps } from '#core/watch/fold-taps.ts';
 import { ServiceError } from '#errors.ts';
-import type { KeptObservation, WatchKept, WatchPatch, WatchState } from '#store/watch/records.ts';
+import type {
+  KeptObservation,
+  MessageThread,
+  WatchKept,
+  WatchPatch,
+  WatchState,
+} from '#store/watch/records.ts';
 import { briefedPlan } from './briefed-plan.ts';
 import { withOptOuts } from './contacts-of.ts';
 import { type Ground, type Looked, lookAtSite, newestOf } from './look-at-site.ts';
@@ -37,6 +43,9 @@ const MOST_OBSERVATIONS = 4000;
 /** A covered pit is looked at again until then. */
 const LOOK_AGAIN_MS = 9 * DAY_MS;
 const MOST_LOOKED_AT = 50;
+const MOST_MESSAGES = 50;
+/** Of a fire that burns: more than one of some days brings. */
+const MOST_OF_BURN = 500;
 
 /** Throws ServiceError `unknown_site`, `store_unavailable`, and `changed_meanwhile` where others write without end. */
 export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn = {}): Promise<Watched> {
@@ -150,14 +159,26 @@ async function groundOf(
   const { key, site, settings } = watched;
   const today = workingDayAt(site.shifts, nowMs, site.timeZone).date;
   const sinceMs = nowMs - settings.lookBackMin * MINUTE_MS;
-  const messages =
-    standingOf(state).length === 0 ? [] : await store.watch.threads(key, nowMs - DAY_MS, nowMs + DAY_MS, 50);
+  const messages = await threadsOf(deps, { watched, state, burn, nowMs });
   const [kept, told] = await Promise.all([
     store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
     briefedPlan(deps, watched, { today, burn, answered: messages }),
   ]);
   const observations = [...kept, ...(cameIn.observations ?? [])];
   return { watched, state, burn, covered, observations, messages, ...told, nowMs };
+}
+
+/** While a fire burns all since it was opened: what was answered to them counts however long nothing was told. */
+async function threadsOf(
+  { store }: WatchDeps,
+  { watched: { key }, state, burn, nowMs }: Pick<Begun, 'watched' | 'state' | 'burn' | 'nowMs'>,
+): Promise<MessageThread[]> {
+  const toMs = nowMs + DAY_MS;
+  if (isOpen(burn)) {
+    const fromMs = Math.min(nowMs - DAY_MS, burn.openedAtMs);
+    return store.watch.threads(key, fromMs, toMs, MOST_OF_BURN);
+  }
+  return standingOf(state).length === 0 ? [] : store.watch.threads(key, nowMs - DAY_MS, toMs, MOST_MESSAGES);
 }
 
 async function readRest(deps: WatchDeps, begun: Begun): Promise<Looked> {

@@ -111,4 +111,35 @@ describe('a plan that becomes worse while a fire burns', () => {
     expect(demo.heardBy(OFFICE)).toEqual([]);
     expect((await demo.api('GET', `${SITE}/now`)).body['verdict']).toBe('stop');
   });
+
+  it('is not told again, hours after the crew has answered and nothing else was told', async () => {
+    // Nine at the site; its shift is over before the wind turns at three, so that nothing else stands meanwhile.
+    const demo = await startForTest('2026-04-14T16:00:00Z', (yaml) =>
+      yaml.replace('to: "17:00" }', 'to: "14:45" }'),
+    );
+    const go = (lightFrom: string, lastChargeBy: string) =>
+      demo.limits([
+        { element: 'windSpeed', atMost: { hold: '60 mph', stop: '70 mph' }, source: 'our rule' },
+        { clock: { lightFrom, lastChargeBy }, source: 'permit 26-014' },
+      ]);
+    await go('08:00', '12:10');
+    await demo.reads();
+    await demo.lights();
+    await demo.minute();
+    demo.pass(5);
+    await go('09:15', '13:10');
+    await demo.reads();
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toEqual([expect.stringMatching(/is worse: NO WOOD from 9:05 am/)]);
+    demo.pass(1);
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+    const heard: string[] = [];
+    for (let i = 0; i < 21; i += 1) {
+      demo.pass(10);
+      await demo.reads({ fromDeg: 205 + 5 * (i % 3) });
+      await demo.minute();
+      heard.push(...demo.heardBy(CREW).map((text) => `${LOCAL.format(demo.clock.nowMs)} ${text}`));
+    }
+    expect(heard).toEqual([]);
+  });
 });
