@@ -10,6 +10,7 @@ import { messageOf } from '#errors.ts';
 import type { Outcome } from '#notify/channel.ts';
 import type { ClaimedDelivery, MessageThread, OptOut, Settlement } from '#store/watch/records.ts';
 import type { AudienceNow } from './audiences.ts';
+import { dayTextNow } from './day-text-now.ts';
 import type { SendDeps } from './send-deps.ts';
 
 export interface ToSend {
@@ -29,7 +30,7 @@ export interface Sent {
 
 export async function sendOne(
   deps: SendDeps,
-  { delivery, thread, audience, unanswered }: ToSend,
+  { delivery, thread: kept, audience, unanswered }: ToSend,
   signal: AbortSignal,
 ): Promise<Sent> {
   const { log, nowMs, counted } = deps;
@@ -37,10 +38,18 @@ export async function sendOne(
   const contact = audience?.contacts.find(({ id }) => id === delivery.contact) ?? null;
   const base = { id: delivery.id, token: delivery.token, said: null };
   let toSay = delivery;
+  const message = kept && (await dayTextNow(deps, kept.message));
+  const thread = kept && message && { ...kept, message };
+  if (kept !== null && thread === null)
+    return {
+      delivery,
+      settlement: heldBack(delivery, startedMs + MINUTE_MS, startedMs, 'no plan'),
+      optOut: null,
+    };
   if (thread !== null && audience !== null) {
     // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
-    const { message, answers } = thread;
-    const still = stillToSend(delivery, message, answers, audience, startedMs, unanswered);
+    const { answers } = thread;
+    const still = stillToSend(delivery, thread.message, answers, audience, startedMs, unanswered);
     if ('heldUntilMs' in still)
       return { delivery, settlement: heldBack(delivery, still.heldUntilMs, startedMs), optOut: null };
     if ('outcome' in still)
@@ -79,9 +88,14 @@ export async function sendOne(
 }
 
 /** It counts as no try: nobody was asked to take it. */
-const heldBack = ({ id, token }: ClaimedDelivery, notBeforeMs: number, atMs: number): Settlement => ({
+const heldBack = (
+  { id, token }: ClaimedDelivery,
+  notBeforeMs: number,
+  atMs: number,
+  detail = 'silenced',
+): Settlement => ({
   ...{ id, token, atMs, said: null, notBeforeMs },
-  ...{ outcome: 'again', isUntried: true, detail: 'silenced' },
+  ...{ outcome: 'again', isUntried: true, detail },
 });
 
 async function handOver(

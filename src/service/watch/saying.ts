@@ -2,6 +2,8 @@
 
 import type { Contact } from '#core/notices/contact.ts';
 import type { Message } from '#core/notices/message.ts';
+import { summariseDays } from '#core/plan/plan-summary.ts';
+import { sameDay } from '#core/plan/same-day.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Said, SayMessage, SiteNow } from '#jobs/watch/send-deps.ts';
 import type { WatchedSite } from '#jobs/watch/watched-site.ts';
@@ -112,7 +114,9 @@ function figuresOf(message: Message, watched: WatchedSite | null): DayFigures | 
   if (message.kind !== 'evening' && message.kind !== 'dawn') return null;
   const plan = watched?.plan ?? null;
   const day = plan?.days.find(({ day: { date } }) => date === message.day.date);
-  return plan && day ? dayFigures(plan, day) : null;
+  const summary = plan && summariseDays(plan).find(({ date }) => date === message.day.date);
+  // Figures of another plan would not go with what the text says of the day.
+  return plan && day && summary && sameDay(summary, message.day.day) ? dayFigures(plan, day) : null;
 }
 
 function aboutWhom(message: Message, watched: WatchedSite | null): string | null {

@@ -9,6 +9,12 @@ const NEVER = [
   { element: 'ventilationRate', atLeast: { hold: '900000 kt-ft', stop: '800000 kt-ft' }, source: 'county' },
 ];
 
+/** The last wood twenty minutes earlier: too little for a notice of its own. */
+const earlier = (limits: readonly { clock?: object }[]) =>
+  limits.map((limit) =>
+    limit.clock ? { ...limit, clock: { ...limit.clock, lastChargeBy: '12:10' } } : limit,
+  );
+
 /** 17:05 at the site, when the evening text is due. */
 const EVENING = '2026-04-14T00:05:00Z';
 const LOCAL = new Intl.DateTimeFormat('en-GB', {
@@ -45,10 +51,7 @@ describe('a night after the evening text', () => {
     demo.heardBy(CREW);
     const { body } = await demo.api('GET', '/v1/limit-sets/valley');
     const limits = body['body'] as { clock?: object }[];
-    const lastChargeBy = '12:10';
-    await demo.limits(
-      limits.map((limit) => (limit.clock ? { ...limit, clock: { ...limit.clock, lastChargeBy } } : limit)),
-    );
+    await demo.limits(earlier(limits));
     const heard = await until(demo, CREW, '2026-04-14T12:30:00Z', 60);
     expect(heard).toEqual([
       expect.stringMatching(/^05:05 .* today: CHANGED\. GO\. .*last wood 12:10 pm \(was 12:30 pm\)/),
@@ -88,6 +91,39 @@ describe('a night after the evening text', () => {
     // From seven on is what was to be a hold a stop: that has come, and is told when it has.
     const morning = await until(demo, CREW, '2026-04-14T16:00:00Z', 30);
     expect(morning).toEqual([expect.stringMatching(/^07:00 .*: NO FIRE\. Worse: forecast/)]);
+  });
+
+  it.each([
+    ['no go', () => NEVER, [/ the day is now NO FIRE/, / today: CHANGED\. Was GO\. NO FIRE\./]],
+    ['a little shorter', earlier, [/ today: CHANGED\. GO\. .*last wood 12:10 pm \(was 12:30 pm\)/]],
+  ])(
+    'tells who slept over the dawn text the day as it is when they wake: %s',
+    async (_, change, expected) => {
+      const demo = await startForTest(EVENING, (yaml) =>
+        yaml.replace('name: Ana, role: crew,', '$& quiet: { from: "19:00", to: "06:00" },'),
+      );
+      await demo.minute();
+      demo.heardBy(CREW);
+      demo.heardBy(LEAD);
+      demo.clock.nowMs = Date.parse('2026-04-14T11:30:00Z');
+      expect(await until(demo, CREW, '2026-04-14T11:45:00Z', 5)).toEqual([]);
+      expect(demo.heardBy(LEAD)).toEqual([expect.stringMatching(/ today: Same as last evening\. GO\./)]);
+      expect(await until(demo, CREW, '2026-04-14T12:30:00Z', 15)).toEqual([]);
+      const { body } = await demo.api('GET', '/v1/limit-sets/valley');
+      await demo.limits(change(body['body'] as { clock?: object }[]));
+      const heard = await until(demo, CREW, '2026-04-14T13:10:00Z', 10);
+      expect(heard).toEqual(expected.map((said) => expect.stringMatching(said)));
+      expect(heard.every((text) => text.startsWith('06:00'))).toBe(true);
+    },
+  );
+
+  it('in which no forecast came: a dawn text of before the next one has no figures of it', async () => {
+    const demo = await startForTest(EVENING);
+    await demo.minute();
+    demo.heardBy(CREW);
+    demo.clock.nowMs = Date.parse('2026-04-14T11:45:00Z');
+    await demo.minute();
+    expect(demo.heardBy(CREW)).toEqual([expect.stringMatching(/CANNOT SAY, DO NOT LIGHT\. Crew on site/)]);
   });
 });
 
