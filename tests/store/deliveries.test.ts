@@ -77,6 +77,7 @@ onEachStore('deliveries', ({ open }) => {
       said: null,
       deliveredAtMs: null,
       token: 1,
+      wasTried: false,
       leaseUntilMs: EIGHT_MS + 15_000,
     });
     const [second] = await store.watch.claimDeliveries(claimOf('w', 15_000));
@@ -110,6 +111,33 @@ onEachStore('deliveries', ({ open }) => {
     expect(await claimed(store, 'w', 30_000)).toEqual(['ana 2']);
     expect(await claimed(store, 'w', 300_999)).toEqual(['ana 3']);
     expect(await claimed(store, 'w', 301_000)).toEqual(['ben 2']);
+  });
+
+  it('that are held back were not tried by that, and what was tried before stays tried', async () => {
+    const store = await open();
+    await add(store, ['ana', {}], ['ben', {}]);
+    const again = { outcome: 'again', notBeforeMs: EIGHT_MS, said: null } as const;
+    const round = async (afterMs: number, change: (contact: string) => Partial<Settlement>) => {
+      const found = await store.watch.claimDeliveries(claimOf('w', afterMs));
+      await store.watch.settle(
+        found.map(({ contact, token, wasTried }) =>
+          settlement(contact, token, { ...again, wasTried, ...change(contact) }),
+        ),
+      );
+      return found.map((d) => [d.contact, d.tries, d.triedAtMs, d.wasTried]).sort();
+    };
+    const held = () => ({ isUntried: true, detail: 'silenced' });
+    const began = await round(0, (contact) => (contact === 'ana' ? { detail: 'timeout' } : held()));
+    expect(began).toEqual([
+      ['ana', 1, EIGHT_MS, false],
+      ['ben', 1, EIGHT_MS, false],
+    ]);
+    for (const afterMs of [60_000, 120_000, 180_000]) {
+      expect(await round(afterMs, held)).toEqual([
+        ['ana', 2, EIGHT_MS, true],
+        ['ben', 2, EIGHT_MS + afterMs, false],
+      ]);
+    }
   });
 
   it('are not sent after their time, which is noted as such', async () => {

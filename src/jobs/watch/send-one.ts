@@ -89,13 +89,13 @@ export async function sendOne(
 
 /** It counts as no try: nobody was asked to take it. */
 const heldBack = (
-  { id, token }: ClaimedDelivery,
+  { id, token, wasTried }: ClaimedDelivery,
   notBeforeMs: number,
   atMs: number,
   detail = 'silenced',
 ): Settlement => ({
   ...{ id, token, atMs, said: null, notBeforeMs },
-  ...{ outcome: 'again', isUntried: true, detail },
+  ...{ outcome: 'again', isUntried: true, wasTried, detail },
 });
 
 async function handOver(

@@ -14,6 +14,9 @@ const AHEAD_MS = 300_000;
 /** Clocks of two workers may differ by so much. */
 const CLOCKS_DIFFER_MS = 60_000;
 
+/** The first claim stays counted: what has none is claimed at once, and would be for ever. */
+const NEVER_TRIED = { tries: 1, triedAtMs: null };
+
 type Sending = 'claimDeliveries' | 'releaseClaims' | 'settle' | 'pending' | 'undelivered';
 
 export function createDeliver({ database, reading, writing }: DatabaseAccess): Pick<WatchRecords, Sending> {
@@ -92,9 +95,11 @@ async function claimDue(
   skipsLocked: boolean,
 ): Promise<ClaimedDelivery[]> {
   await expire(transaction, claim);
-  const ids = await pick(transaction, claim, skipsLocked);
+  const picked = await pick(transaction, claim, skipsLocked);
+  const ids = picked.map(({ id }) => id);
+  const tried = new Set(picked.flatMap(({ id, triedAtMs }) => (triedAtMs === null ? [] : [id])));
   const claimed: ClaimedDelivery[] = [];
-  for (const some of chunks(ids)) claimed.push(...(await take(transaction, some, claim)));
+  for (const some of chunks(ids)) claimed.push(...(await take(transaction, some, tried, claim)));
   return claimed.sort((a, b) => ids.indexOf(a.id) - ids.indexOf(b.id));
 }
 
@@ -122,16 +127,17 @@ async function expire(transaction: Transaction<Tables>, claim: ClaimDeliveries):
 }
 
 /**
- * The most urgent ids of each channel that has room. On PostgreSQL those that another transaction is at are passed over;
+ * The most urgent of each channel that has room. On PostgreSQL those that another transaction is at are passed over;
  * SQLite has one at a time.
  */
 async function pick(
   transaction: Transaction<Tables>,
   claim: ClaimDeliveries,
   skipsLocked: boolean,
-): Promise<string[]> {
+): Promise<{ readonly id: string; readonly triedAtMs: number | null }[]> {
   const { nowMs, most, room = new Map<string, number>() } = claim;
   const due = unheld(transaction, claim)
+    .select('triedAtMs')
     .where('validUntilMs', '>=', nowMs)
     .where((e) => {
       const next = e.fn.coalesce('notBeforeMs', 'dueAtMs');
@@ -144,19 +150,20 @@ async function pick(
     ...[...room].map(([channel, many]) => ({ many, query: due.where('channel', '=', channel) })),
     { many: most, query: named.length === 0 ? due : due.where('channel', 'not in', named) },
   ];
-  const ids: string[] = [];
+  const picked = [];
   for (const { many, query } of queries) {
     if (many <= 0) continue;
     const some = query.limit(many);
     const rows = await (skipsLocked ? some.forUpdate().skipLocked() : some).execute();
-    ids.push(...rows.map((row) => row.id));
+    picked.push(...rows);
   }
-  return ids;
+  return picked;
 }
 
 async function take(
   transaction: Transaction<Tables>,
   ids: readonly string[],
+  tried: ReadonlySet<string>,
   { worker, nowMs, leaseMs }: ClaimDeliveries,
 ): Promise<ClaimedDelivery[]> {
   const rows = await transaction
@@ -174,6 +181,7 @@ async function take(
   return rows.map((row) => ({
     ...asDelivery(row),
     token: row.token,
+    wasTried: tried.has(row.id),
     leaseUntilMs: row.leaseUntilMs ?? nowMs + leaseMs,
   }));
 }
@@ -184,11 +192,14 @@ async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promi
     s.outcome === 'again'
       ? { leaseUntilMs: null, notBeforeMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
       : { outcome: s.outcome, settledAtMs: s.atMs };
-  // The first claim stays counted: what has none is claimed at once, and would be for ever.
-  const tries = s.isUntried === true ? { tries: 1, triedAtMs: null } : {};
   const settled = await transaction
     .updateTable('deliveries')
-    .set({ ...came, ...tries, detail: s.detail, ...(s.said === null ? {} : { said: s.said }) })
+    .set((e) => ({
+      ...came,
+      ...(s.isUntried === true && (s.wasTried === true ? { tries: e('tries', '-', 1) } : NEVER_TRIED)),
+      detail: s.detail,
+      ...(s.said === null ? {} : { said: s.said }),
+    }))
     .where('id', '=', s.id)
     .where('token', '=', s.token)
     .where('outcome', 'is', null)

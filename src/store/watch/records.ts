@@ -119,6 +119,8 @@ export interface KeptDelivery extends Delivery {
 export interface ClaimedDelivery extends KeptDelivery {
   /** Rises with every claim: only the last claimer may settle. */
   readonly token: number;
+  /** An earlier claim has tried it, or may have. */
+  readonly wasTried: boolean;
   readonly leaseUntilMs: number;
 }
 
@@ -139,6 +141,8 @@ export interface Settlement {
   readonly notBeforeMs?: number;
   /** True of `again`: it was handed to nobody, and the claim was no try. */
   readonly isUntried?: boolean;
+  /** As the claim gave it: what was tried before stays so. */
+  readonly wasTried?: boolean;
   readonly detail: string | null;
   /** The words that were sent; null where none were. */
   readonly said: string | null;
