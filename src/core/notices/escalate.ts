@@ -78,11 +78,13 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
     ({ step }) => step,
   );
   const inOrder = [...steps].sort(([a], [b]) => a - b);
-  const cannot = answers.filter(({ said }) => said === 'cannot').map(({ contact }) => contact);
+  const refusals = answers.filter(({ said }) => said === 'cannot');
+  const cannot = refusals.map(({ contact }) => contact);
+  const outside = refusals.filter(({ contact: by }) => !inOrder.some(([, who]) => isAmong(by, who)));
   for (const [turn, [step, asked]] of inOrder.entries()) {
     tell(asked.filter(({ contact }) => !cannot.includes(contact.id)));
     const deadlineMs = settings.deadlinesMs[Math.min(turn, settings.deadlinesMs.length - 1)] ?? 0;
-    if (!isPast({ ...input, answers, due, step, asked, deadlineMs })) {
+    if (!isPast({ ...input, answers, due, step, asked, outside, turn, deadlineMs })) {
       return { state: 'going-on', due, waits };
     }
   }
@@ -98,7 +100,12 @@ function endOf({ message, answers, audience, nowMs }: EscalationInput): Escalati
   return stale ? 'superseded' : null;
 }
 
+const isAmong = (id: string, who: readonly Told[]): boolean => who.some(({ contact }) => contact.id === id);
+
 interface StepInput extends EscalationInput {
+  /** "Cannot" of those who are asked in no step. */
+  readonly outside: readonly Answer[];
+  readonly turn: number;
   readonly step: number;
   readonly asked: readonly Told[];
   readonly due: readonly Delivery[];
@@ -106,10 +113,14 @@ interface StepInput extends EscalationInput {
 }
 
 /** True where the next step's turn has come. */
-function isPast({ deliveries, due, answers, nowMs, step, asked, deadlineMs }: StepInput): boolean {
-  const ids = new Set(asked.map(({ contact }) => contact.id));
-  if (answers.some(({ said, contact }) => said === 'cannot' && ids.has(contact))) return true;
+function isPast(input: StepInput): boolean {
+  const { deliveries, due, answers, outside, turn, nowMs, step, asked, deadlineMs } = input;
+  if (answers.some(({ said, contact }) => said === 'cannot' && isAmong(contact, asked))) return true;
   const ofStep = (d: Delivery): boolean => d.asked && d.step === step;
+  const began = deliveries.filter(ofStep).map((d) => d.dueAtMs);
+  // It counts as of the step that was being asked: the next is called at once, and not all that come after it.
+  const hadBegun = ({ receivedAtMs }: Answer): boolean => began.some((atMs) => atMs < receivedAtMs);
+  if (outside.some((answer) => turn === 0 || hadBegun(answer))) return true;
   const rows = [...deliveries, ...due].filter(ofStep);
   const reachable = asked.some(({ contact }) => {
     if (contact.optedOutAtMs !== null) return false;
@@ -117,6 +128,5 @@ function isPast({ deliveries, due, answers, nowMs, step, asked, deadlineMs }: St
     return new Set(failed.map((d) => d.way)).size < Math.max(1, contact.ways.length);
   });
   if (!reachable) return true;
-  const began = deliveries.filter(ofStep).map((d) => d.dueAtMs);
   return began.length > 0 && elapsedMs(Math.min(...began), nowMs) >= deadlineMs;
 }

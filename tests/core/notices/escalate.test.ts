@@ -186,6 +186,20 @@ describe('an answer', () => {
     ]);
     expect(said.filter((line) => line.includes('ben'))).toEqual(['2 ben text #0']);
   });
+
+  it('of "cannot" by a name that nobody is asked by asks the next at once, and no more than the next', () => {
+    const outside = (...minutes: readonly number[]) =>
+      play({
+        contacts: [ANA, BEN, OFFICE],
+        answers: minutes.map((minute) => ({ minute, contact: 'board key', said: 'cannot' as const })),
+        minutes: UP_TO_AN_HOUR.slice(0, 10),
+      }).said.filter((line) => line.endsWith('#0'));
+    expect(outside(2)).toEqual(['0 ana text #0', '2 ben text #0']);
+    expect(outside(0)).toEqual(['0 ana text #0', '0 ben text #0']);
+    expect(outside(2, 5)).toEqual(['0 ana text #0', '2 ben text #0', '5 office text #0']);
+    const { states } = play({ contacts: [ANA], answers: [{ minute: 2, contact: 'x', said: 'cannot' }] });
+    expect([states.get(1), states.get(2)]).toEqual(['going-on', 'unanswered']);
+  });
 });
 
 describe('a message that is no longer the newest word', () => {
