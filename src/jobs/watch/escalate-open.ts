@@ -3,6 +3,7 @@
 import { type Escalation, escalate } from '#core/notices/escalate.ts';
 import { firstDeliveries } from '#core/notices/first-deliveries.ts';
 import type { Message } from '#core/notices/message.ts';
+import { undoneBy } from '#core/notices/undone-by.ts';
 import type { Audience } from '#core/notices/who-is-told.ts';
 import type { MessageThread, WatchPatch } from '#store/watch/records.ts';
 import { audiencesOf } from './audiences.ts';
@@ -72,7 +73,7 @@ function patchOf(
   const isDone = ENDED.has(ended.state) || isFinished(thread, ended);
   const told =
     ended.state === 'unanswered'
-      ? [unanswered(message, nowMs, hash)]
+      ? [unanswered(thread, nowMs, hash)]
       : notReached(thread, audience, nowMs, hash);
   const toldDeliveries = told.flatMap((one) => firstDeliveries(one, audience, nowMs, escalation));
   return {
@@ -92,10 +93,14 @@ function isFinished({ message, deliveries }: MessageThread, { due, waits }: Esca
   return settled && !message.needsAnswer && deliveries.length > 0;
 }
 
-const unanswered = ({ id, site, verdict }: Message, nowMs: number, hash: (text: string) => string): Message =>
-  officeMessage(
-    { site, verdict, of: id },
-    { what: 'not-answered', contact: null, about: id, detail: null },
-    nowMs,
-    hash,
-  );
+/** Told once of a message, and once more whenever somebody had it and it was then taken from them. */
+function unanswered(
+  { message: { id, site, verdict }, answers }: MessageThread,
+  nowMs: number,
+  hash: (text: string) => string,
+): Message {
+  const undone = undoneBy(answers);
+  const of = undone === null ? id : `${id} ${undone}`;
+  const matter = { what: 'not-answered', contact: null, about: id, detail: null } as const;
+  return officeMessage({ site, verdict, of }, matter, nowMs, hash);
+}

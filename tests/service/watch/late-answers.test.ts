@@ -88,6 +88,25 @@ describe('a "cannot"', () => {
     expect(demo.heardBy(OFFICE)).toEqual([expect.stringContaining('Ana cannot do what a warning asked')]);
   });
 
+  it('after the office was told that nobody answers, and then somebody did, is told to it again, and once', async () => {
+    const demo = await startBurning();
+    const nobody = expect.stringContaining('Nobody answers a warning');
+    const id = await stopToldToBoth(demo);
+    const untilTold = async (minutes: number) => {
+      for (let i = 0; i < minutes; i += 1) {
+        demo.pass(1);
+        await demo.tells();
+      }
+      return demo.heardBy(OFFICE).filter((text) => !text.includes('PUT'));
+    };
+    expect(await untilTold(25)).toEqual([nobody]);
+    expect(await demo.inbound(CREW, '1')).toBe('answer');
+    expect(await untilTold(1)).toEqual([]);
+    expect(await demo.inbound(LEAD, '2')).toBe('answer');
+    expect((await demo.store.watch.thread(id))?.closedAtMs).toBeNull();
+    expect(await untilTold(2)).toEqual([nobody]);
+  });
+
   it('to a message that asks for no answer is refused, and says why', async () => {
     const demo = await startBurning();
     const { body } = await demo.api('GET', `${SITE}/messages`);
