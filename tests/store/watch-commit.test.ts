@@ -128,6 +128,21 @@ onEachStore('a look at a site', ({ open, address }) => {
     expect((await store.watch.state(SITE, 0)).version).toBe(2);
   });
 
+  it('is refused whole where its answer was kept to a message of another site: it marks nothing by it', async () => {
+    const store = await open();
+    const south = raisedAt('fern-hollow/south-block', 'm1').patch;
+    await store.watch.commit([{ ...south, replaces: 0, answers: [answerOf('a', 'm1')] }]);
+    const { patch, notice } = raisedAt(SITE, 'm2');
+    await store.watch.commit([{ ...patch, replaces: 0 }]);
+    const notices = [{ ...notice, acknowledgedAtMs: EIGHT_MS, acknowledgedBy: 'ana' }];
+    const marked = { site: SITE, replaces: 1, notices };
+    const again = store.watch.commit([{ ...marked, answers: [answerOf('a', 'm2')] }]);
+    await expect(again).rejects.toMatchObject({ code: 'changed_meanwhile' });
+    expect((await store.watch.state(SITE, 0)).notices[0]?.acknowledgedBy).toBeNull();
+    await store.watch.commit([{ ...marked, answers: [answerOf('b', 'm2')] }]);
+    expect((await store.watch.state(SITE, 0)).notices[0]?.acknowledgedBy).toBe('ana');
+  });
+
   it('is out of date by whatever is judged by since: taps, observations, answers, silences', async () => {
     const store = await open();
     const news: Omit<WatchPatch, 'site' | 'replaces'>[] = [

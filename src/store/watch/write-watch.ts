@@ -91,6 +91,10 @@ async function writeOne(
   const messages = await addMessages(transaction, patch);
   await addDeliveries(transaction, patch);
   const answers = await addAnswers(transaction, patch);
+  // What is marked by an answer is not marked by one that was kept to another message.
+  if (patch.replaces !== null && answers.length < (patch.answers ?? []).length) {
+    throw meanwhile(`an answer of ${patch.site} is kept already under its id`);
+  }
   await addBriefings(transaction, patch);
   await putSilences(transaction, patch.silences ?? []);
   await setOptOuts(transaction, patch.optOuts ?? []);
