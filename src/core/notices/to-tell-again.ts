@@ -3,6 +3,7 @@
 
 import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
 import type { OpenMessage } from './acknowledge.ts';
+import { answersOfPart } from './answers-of-part.ts';
 import { answersThatCount } from './answers-that-count.ts';
 import { TOLD_BY } from './codes.ts';
 import { type Delivery, mayHaveArrived } from './delivery.ts';
@@ -30,7 +31,7 @@ export function toTellAgain({ notices, messages, audience, nowMs }: TellAgainInp
   const stopStands = notices.some((n) => n.told === 'stop' && n.standing === 'stop');
   const wants = notices
     .filter((n) => isDemanded(n, stopStands))
-    .map((n) => [n.key, wantOf(n, messageOf(n, messages), audience, nowMs)] as const)
+    .map((n) => [n.key, wantOf(n, lastTold(n, messages), audience, nowMs)] as const)
     .filter(([, want]) => want !== null);
   return new Set(wants.some(([, want]) => want === 'now') ? wants.map(([key]) => key) : []);
 }
@@ -41,28 +42,35 @@ const isDemanded = (n: Notice, stopStands: boolean): boolean =>
   rank(n.told) >= rank('hold') &&
   !(stopStands && n.told !== 'stop' && TOLD_BY[n.condition.code].mutedByStop);
 
-const messageOf = ({ key, episode, number }: Notice, messages: readonly OpenMessage[]): OpenMessage | null =>
-  messages.find(({ message }) =>
-    message.transitions.some((t) => t.notice === key && t.episode === episode && t.number === number),
-  ) ?? null;
+interface LastTold extends OpenMessage {
+  /** Which of its transitions. */
+  readonly part: number;
+}
+
+function lastTold({ key, episode, number }: Notice, messages: readonly OpenMessage[]): LastTold | null {
+  for (const one of messages) {
+    const part = one.message.transitions.findIndex(
+      (t) => t.notice === key && t.episode === episode && t.number === number,
+    );
+    if (part >= 0) return { ...one, part };
+  }
+  return null;
+}
 
 /** later: only beside another. Null: it is answered, or a hold has reached the crew, or there is nobody to be told now. */
-function wantOf(
-  n: Notice,
-  last: OpenMessage | null,
-  audience: Audience,
-  nowMs: number,
-): 'now' | 'later' | null {
+function wantOf(n: Notice, last: LastTold | null, audience: Audience, nowMs: number): 'now' | 'later' | null {
   const tellable = tellableNow(n, audience, nowMs);
   if (tellable.length === 0) return null;
   const answered =
-    n.acknowledgedAtMs !== null ||
-    (last !== null && isAnswered(answersThatCount(last.message, last.answers)));
+    n.acknowledgedAtMs !== null || (last !== null && isAnswered(answersOfPart(last, last.part)));
   if (last === null) return answered ? null : 'now';
-  const isOver = answered || nowMs > last.message.validUntilMs;
-  if (isOver && missedCrew(last, tellable, audience)) return 'now';
+  // Answered for another of its parts, it ends all the same.
+  const isEnded = isAnswered(answersThatCount(last.message, last.answers));
+  const isOver = answered || isEnded || nowMs > last.message.validUntilMs;
+  const told = last.deliveries.filter(({ parts }) => parts.includes(last.part));
+  if (isOver && missedCrew(told, tellable, audience)) return 'now';
   if (answered) return null;
-  const rows = last.message.needsAnswer ? last.deliveries.filter(({ asked }) => asked) : last.deliveries;
+  const rows = last.message.needsAnswer ? told.filter(({ asked }) => asked) : told;
   if (n.told !== 'stop' && reachedCrew(rows, audience)) return null;
   const agoMs = elapsedMs(last.message.atMs, nowMs);
   return isOver || agoMs >= AGAIN_MS || (agoMs >= UNREACHED_MS && isInVain(rows)) ? 'now' : 'later';
@@ -101,9 +109,9 @@ const crewOf = ({ contacts }: Audience): ReadonlySet<string> =>
   new Set(contacts.filter(({ role }) => role === 'crew').map(({ id }) => id));
 
 /** Nobody of the crew was so much as tried, and those who are told first can be told now: they slept, or were silenced. */
-function missedCrew({ deliveries }: OpenMessage, tellable: readonly Told[], audience: Audience): boolean {
+function missedCrew(rows: readonly Delivery[], tellable: readonly Told[], audience: Audience): boolean {
   const crew = crewOf(audience);
-  if (deliveries.some((d) => crew.has(d.contact) && d.outcome !== 'expired' && d.outcome !== 'superseded'))
+  if (rows.some((d) => crew.has(d.contact) && d.outcome !== 'expired' && d.outcome !== 'superseded'))
     return false;
   const first = Math.min(...tellable.map(({ step }) => step));
   return tellable.some(({ contact, step }) => step === first && crew.has(contact.id));

@@ -1,7 +1,7 @@
 // The plan that the crew goes by: the one that was told last, by a day text, at light-up, or by a notice that was answered;
 // and the one that it went by when it lit.
 
-import { answersThatCount } from '#core/notices/answers-that-count.ts';
+import { answersOfPart } from '#core/notices/answers-of-part.ts';
 import type { DaySummary } from '#core/plan/plan-summary.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { addDays, type LocalDate } from '#core/units/local-time.ts';
@@ -65,9 +65,11 @@ async function told(
 }
 
 /** The moment of a message about the plan that somebody has acknowledged. */
-function planAnsweredMs({ message, answers }: MessageThread): number {
-  const isOfPlan = message.transitions.some((t) => t.condition.code.startsWith('plan-'));
-  return isOfPlan && answersThatCount(message, answers).some(({ said }) => said === 'got-it')
-    ? message.atMs
-    : Number.NEGATIVE_INFINITY;
+function planAnsweredMs(thread: MessageThread): number {
+  const isAnswered = thread.message.transitions.some(
+    (t, part) =>
+      t.condition.code.startsWith('plan-') &&
+      answersOfPart(thread, part).some(({ said }) => said === 'got-it'),
+  );
+  return isAnswered ? thread.message.atMs : Number.NEGATIVE_INFINITY;
 }

@@ -82,7 +82,7 @@ export async function sendOne(
   log.info({ delivery: id, channel, outcome: outcome.kind, reason, ms: nowMs() - startedMs }, 'delivery');
   return {
     delivery,
-    settlement: settlementOf(delivery, outcome, said, nowMs()),
+    settlement: settlementOf(toSay, outcome, said, nowMs()),
     optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
   };
 }
@@ -143,7 +143,7 @@ const topicOf = ({ site, kind, verdict }: Message): string | null =>
   verdict === 'stop' ? null : `${site} ${kind} ${verdict}`;
 
 function settlementOf(
-  { id, token, tries }: ClaimedDelivery,
+  { id, token, tries, parts }: ClaimedDelivery,
   outcome: Outcome,
   said: string | null,
   atMs: number,
@@ -151,10 +151,10 @@ function settlementOf(
   const base = { id, token, atMs, said };
   switch (outcome.kind) {
     case 'sent':
-      return { ...base, outcome: 'sent', detail: outcome.reference };
+      return { ...base, outcome: 'sent', parts, detail: outcome.reference };
     case 'failed':
     case 'uncertain':
-      return { ...base, outcome: outcome.kind, detail: `${outcome.reason}: ${outcome.detail}` };
+      return { ...base, outcome: outcome.kind, parts, detail: `${outcome.reason}: ${outcome.detail}` };
     case 'retry': {
       // After so many tries the next way is the better one.
       if (tries >= MOST_TRIES) {

@@ -90,10 +90,10 @@ async function writeAnswer(
   for (let tries = 1; ; tries += 1) {
     const state = await store.watch.state(message.site, nowMs() - 3 * HOUR_MS);
     if (await store.watch.isAnswerKept(answer.id)) return 'kept before';
-    const before = (await store.watch.thread(message.id))?.answers ?? [];
-    const marked = markAcknowledged(state.notices, message, [...before, answer]);
+    const { answers = [], deliveries = [] } = (await store.watch.thread(message.id)) ?? {};
+    const marked = markAcknowledged(state.notices, { message, deliveries, answers: [...answers, answer] });
     const burn = state.openBurns.at(-1);
-    const briefing = burn ? briefingOf(message, answer, role, burn) : null;
+    const briefing = burn ? briefingOf({ message, deliveries }, answer, role, burn) : null;
     try {
       await store.watch.commit([
         {

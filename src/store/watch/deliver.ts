@@ -5,6 +5,7 @@ import { leaseFault } from '#core/notices/lease-fits.ts';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
+import { toJson } from '#store/json.ts';
 import type { Tables } from '#store/tables.ts';
 import type { ClaimDeliveries, ClaimedDelivery, Settlement, WatchRecords } from './records.ts';
 import { asDelivery } from './rows.ts';
@@ -192,13 +193,17 @@ async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promi
     s.outcome === 'again'
       ? { leaseUntilMs: null, notBeforeMs: Math.min(s.notBeforeMs ?? s.atMs, s.atMs + AHEAD_MS) }
       : { outcome: s.outcome, settledAtMs: s.atMs };
+  const said = {
+    ...(s.said === null ? {} : { said: s.said }),
+    ...(s.parts === undefined ? {} : { parts: toJson(s.parts) }),
+  };
   const settled = await transaction
     .updateTable('deliveries')
     .set((e) => ({
       ...came,
       ...(s.isUntried === true && (s.wasTried === true ? { tries: e('tries', '-', 1) } : NEVER_TRIED)),
+      ...said,
       detail: s.detail,
-      ...(s.said === null ? {} : { said: s.said }),
     }))
     .where('id', '=', s.id)
     .where('token', '=', s.token)

@@ -143,6 +143,8 @@ export interface Settlement {
   readonly isUntried?: boolean;
   /** As the claim gave it: what was tried before stays so. */
   readonly wasTried?: boolean;
+  /** Which of the message's transitions were said; without it, those that were to be. */
+  readonly parts?: readonly number[];
   readonly detail: string | null;
   /** The words that were sent; null where none were. */
   readonly said: string | null;

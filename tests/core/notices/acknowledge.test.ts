@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from 'vitest';
 import { type AnswerFrom, acknowledge, type Incoming, type OpenMessage } from '#core/notices/acknowledge.ts';
+import type { Answer } from '#core/notices/answer.ts';
 import type { Contact } from '#core/notices/contact.ts';
 import type { Delivery } from '#core/notices/delivery.ts';
 import { markAcknowledged } from '#core/notices/mark-acknowledged.ts';
@@ -217,28 +218,47 @@ describe('an answer', () => {
     return { w, message: noticeMessage(transitions) };
   }
 
+  const threadOf = (message: Message, answers: readonly Answer[], parts: readonly number[] = [0]) => ({
+    message,
+    deliveries: [toldTo(ANA, message, 0, { parts })],
+    answers,
+  });
+
+  it('acknowledges no part that was not told to whoever answered, unless a key answers and nobody was told anything', () => {
+    const { w, message } = raised();
+    const isKept = (thread: OpenMessage) =>
+      markAcknowledged(w.notices, thread)[0]?.acknowledgedAtMs === EIGHT_MS + 5;
+    const had = answerOf('got-it');
+    const byKey = { ...had, contact: 'board', via: 'api' as const };
+    expect(isKept(threadOf(message, [had], []))).toBe(false);
+    expect(isKept(threadOf(message, [{ ...had, contact: 'ben' }]))).toBe(false);
+    expect(isKept(threadOf(message, [byKey], []))).toBe(false);
+    expect(isKept(threadOf(message, [byKey]))).toBe(true);
+    expect(isKept({ message, deliveries: [], answers: [byKey] })).toBe(true);
+  });
+
   it('is noted with the notice, which stands as it stood', () => {
     const { w, message } = raised();
-    const [marked] = markAcknowledged(w.notices, message, [answerOf('got-it')]);
+    const [marked] = markAcknowledged(w.notices, threadOf(message, [answerOf('got-it')]));
     expect(marked).toMatchObject({ acknowledgedAtMs: EIGHT_MS + 5, acknowledgedBy: 'ana', phase: 'raised' });
     expect(w.notices[0]).toMatchObject({ acknowledgedAtMs: null });
   });
 
   it('of "cannot", or to another message, acknowledges nothing', () => {
     const { w, message } = raised();
-    expect(markAcknowledged(w.notices, message, [answerOf('cannot')])).toEqual(w.notices);
-    expect(markAcknowledged(w.notices, message, [answerOf('got-it', 'm2')])).toBe(w.notices);
+    expect(markAcknowledged(w.notices, threadOf(message, [answerOf('cannot')]))).toEqual(w.notices);
+    expect(markAcknowledged(w.notices, threadOf(message, [answerOf('got-it', 'm2')]))).toBe(w.notices);
   });
 
   it('of "cannot" after the "got it" of another leaves nobody who has it, until somebody has it again', () => {
     const { w, message } = raised();
     const had = answerOf('got-it');
     const cannot = { ...answerOf('cannot'), id: 'b', contact: 'ben', receivedAtMs: EIGHT_MS + 20 };
-    const acknowledged = markAcknowledged(w.notices, message, [had]);
-    const reopened = markAcknowledged(acknowledged, message, [had, cannot]);
+    const acknowledged = markAcknowledged(w.notices, threadOf(message, [had]));
+    const reopened = markAcknowledged(acknowledged, threadOf(message, [had, cannot]));
     expect(reopened[0]).toMatchObject({ acknowledgedAtMs: null, acknowledgedBy: null, phase: 'raised' });
     const again = { ...had, id: 'c', atMs: EIGHT_MS + 30, receivedAtMs: EIGHT_MS + 30 };
-    expect(markAcknowledged(reopened, message, [had, cannot, again])[0]?.acknowledgedAtMs).toBe(
+    expect(markAcknowledged(reopened, threadOf(message, [had, cannot, again]))[0]?.acknowledgedAtMs).toBe(
       EIGHT_MS + 30,
     );
   });
@@ -248,15 +268,17 @@ describe('an answer', () => {
     const lateMs = message.validUntilMs + 1;
     const had = answerOf('got-it');
     const late = { ...had, atMs: lateMs, receivedAtMs: lateMs };
-    expect(markAcknowledged(w.notices, message, [late])[0]?.acknowledgedAtMs).toBeNull();
-    const acknowledged = markAcknowledged(w.notices, message, [had]);
+    expect(markAcknowledged(w.notices, threadOf(message, [late]))[0]?.acknowledgedAtMs).toBeNull();
+    const acknowledged = markAcknowledged(w.notices, threadOf(message, [had]));
     const cannot = { ...late, id: 'b', contact: 'ben', said: 'cannot' as const };
-    expect(markAcknowledged(acknowledged, message, [had, cannot])[0]?.acknowledgedAtMs).toBeNull();
+    expect(markAcknowledged(acknowledged, threadOf(message, [had, cannot]))[0]?.acknowledgedAtMs).toBeNull();
   });
 
   it('to what was told before it became worse does not acknowledge the worse', () => {
     const { w, message } = raised();
     w.step(1, [gust('true', 'stop')]);
-    expect(markAcknowledged(w.notices, message, [answerOf('got-it')])[0]?.acknowledgedAtMs).toBeNull();
+    expect(
+      markAcknowledged(w.notices, threadOf(message, [answerOf('got-it')]))[0]?.acknowledgedAtMs,
+    ).toBeNull();
   });
 });

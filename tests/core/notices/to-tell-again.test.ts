@@ -61,8 +61,9 @@ function play({
         ...{ id: `a${minute}`, message: asked.message.id, site: SITE, contact: said[0], said: said[1] },
         ...{ via: 'digit', atMs: nowMs, receivedAtMs: nowMs },
       };
-      notices = markAcknowledged(notices, asked.message, [...asked.answers, answer]);
-      messages = messages.with(-1, { ...asked, answers: [...asked.answers, answer] });
+      const answered = { ...asked, answers: [...asked.answers, answer] };
+      notices = markAcknowledged(notices, answered);
+      messages = messages.with(-1, answered);
     }
     const stepped = stepNotices({
       site: SITE,
@@ -95,7 +96,7 @@ function play({
   }
   const to = (contact: string) =>
     sent.filter((line) => line.endsWith(` ${contact}`)).map((line) => Number(line.split(' ')[0]));
-  return { made, sent, to };
+  return { made, sent, to, notices };
 }
 
 const silence = (fromMin: number, untilMin: number): Silence => ({
@@ -190,6 +191,34 @@ it('what a silence kept back is told when it ends, and not before', () => {
     expect(made).toEqual(['0 raised observed-beyond-limit', '150 still observed-beyond-limit']);
     expect(to('ana')[0]).toBe(150);
   }
+});
+
+describe('a part of a message that a silence kept back', () => {
+  const conditions = () => [...STOP, shift('true', 'stop', { holdsForMs: 0 })];
+  const silences = [{ ...silence(-5, 30), code: 'observed-beyond-limit' as const }];
+  const played = (until: number, answers: Shift['answers'] = {}) =>
+    play({ conditions, silences, answers, minutes: range(0, until) });
+  const acknowledged = ({ notices }: ReturnType<typeof play>) =>
+    notices.filter((n) => n.acknowledgedAtMs !== null).map((n) => n.condition.code);
+
+  it('is not acknowledged by who answered the rest, and is told when the silence is over', () => {
+    const rest = played(29, { 2: ['ana', 'got-it'] });
+    expect(rest.made).toHaveLength(1);
+    expect(acknowledged(rest)).toEqual(['wind-shifted']);
+    const { made, to } = played(40, { 2: ['ana', 'got-it'] });
+    expect(made.slice(1)).toEqual(['30 still observed-beyond-limit']);
+    expect(to('ana').slice(0, 2)).toEqual([0, 30]);
+  });
+
+  it('is acknowledged by who answers when it was told', () => {
+    const answered = played(100, { 2: ['ana', 'got-it'], 33: ['ana', 'got-it'] });
+    expect(acknowledged(answered).toSorted()).toEqual(['observed-beyond-limit', 'wind-shifted']);
+    expect(answered.made).toHaveLength(2);
+  });
+
+  it('and that nobody answers is told with the rest when the silence is over, not an hour later', () => {
+    expect(played(40).made.slice(1)).toEqual(['30 still observed-beyond-limit, still wind-shifted']);
+  });
 });
 
 it('a hold beside a stop that stands is not told again, and neither is it a reason to tell the stop', () => {

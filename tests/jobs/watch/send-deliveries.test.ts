@@ -6,9 +6,9 @@ import type { SendDeps } from '#jobs/watch/send-deps.ts';
 import type { WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { Channel, Outcome, Outgoing } from '#notify/channel.ts';
 import type { Store } from '#store/store.ts';
-import { contactOf, noticeMessage } from '../../builders/contacts.ts';
-import { EIGHT_MS, SITE } from '../../builders/notices.ts';
-import { deliveryOf } from '../../builders/watch-records.ts';
+import { contactOf, noticeMessage, transitionOf } from '../../builders/contacts.ts';
+import { EIGHT_MS, SITE, shift } from '../../builders/notices.ts';
+import { deliveryOf, silenceOf } from '../../builders/watch-records.ts';
 import { storesOf } from '../../store/on-each-store.ts';
 
 const SENT: Outcome = { kind: 'sent', reference: null };
@@ -250,4 +250,20 @@ it('what waits at a push service is replaced by nothing that asks for less, and 
   expect(stop).toBeNull();
   expect(hold).not.toBe(note);
   expect(again).toBe(hold);
+});
+
+it('keeps what was said, where a silence that came meanwhile leaves out a part', async () => {
+  const peers = { text: peerOf(() => SENT) };
+  const store = await stores.open();
+  const transitions = [transitionOf(), transitionOf({ condition: shift('true', 'stop') })];
+  const to = { contact: 'text', to: 'to text', parts: [0, 1] };
+  await store.watch.commit([
+    {
+      ...{ site: SITE, replaces: null, messages: [noticeMessage(transitions)] },
+      deliveries: [deliveryOf('m1', to)],
+      silences: [silenceOf('s1', { code: 'observed-beyond-limit' })],
+    },
+  ]);
+  await sendingOf({ store, peers, clock: { nowMs: EIGHT_MS } }, 'w').all();
+  expect((await store.watch.thread('m1'))?.deliveries).toMatchObject([{ outcome: 'sent', parts: [1] }]);
 });
