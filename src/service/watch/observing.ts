@@ -7,6 +7,7 @@ import { messageOf } from '#errors.ts';
 import { isNearShift } from '#jobs/due.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import type { DefinitionBook } from '#memory/definition-book.ts';
+import { inTurn } from '#memory/in-turn.ts';
 import type { Mirror } from '#memory/mirror.ts';
 import type { NwsContext } from '#sources/nws/context.ts';
 import type { SourceLog } from '#sources/source.ts';
@@ -32,6 +33,8 @@ export interface ObservingOptions {
   readonly sleep: SourceContext['sleep'];
   secret(name: string): string | null;
   burning(siteKey: string): boolean;
+  /** Makes the sources of stations; those that there are, unless a test has its own. */
+  readonly sourcesOf?: typeof observationSources;
 }
 
 export interface Observing {
@@ -44,39 +47,88 @@ export interface Observing {
 }
 
 export function createObserving(options: ObservingOptions): Observing {
-  const { log } = options;
   const sources = sourcesOf(options);
   const keep = keeping(options);
-  let listening: { of: number; all: Listening[] } = { of: 0, all: [] };
-  const listenAnew = async (): Promise<void> => {
-    const { of, heard } = sources();
-    if (of === listening.of) return;
-    await Promise.all(listening.all.map((one) => one.close()));
-    listening = {
-      of,
-      all: heard.map((source) =>
-        source.listen(
-          (reading) => void keep(reading),
-          ({ up, why }) => log.info({ source: source.name, up, why }, 'stations that are listened to'),
-        ),
-      ),
-    };
-  };
+  const ears = listeningTo(options, sources, keep);
   return {
     asks: () => sources().polled.length > 0,
-    async ask(signal) {
-      for (const source of sources().polled) {
-        await keep(await source.read(signal, (site) => isWanted(options, site)));
-      }
-    },
+    ask: (signal) => askAll(options, sources().polled, keep, signal),
     listen() {
-      void listenAnew();
-      const timer = setInterval(() => void listenAnew(), MINUTE_MS).unref();
+      void ears.listenAnew();
+      const timer = setInterval(() => void ears.listenAnew(), MINUTE_MS).unref();
       return () => clearInterval(timer);
     },
+    close: ears.close,
+  };
+}
+
+type Keep = (reading: ObservationReading) => Promise<void>;
+
+/** One that fails keeps none of the others from being asked; the first fault is thrown when all have been. */
+async function askAll(
+  options: ObservingOptions,
+  polled: readonly PolledObservations[],
+  keep: Keep,
+  signal: AbortSignal,
+): Promise<void> {
+  const faults: unknown[] = [];
+  for (const source of polled) {
+    try {
+      await keep(await source.read(signal, (site) => isWanted(options, site)));
+    } catch (fault) {
+      if (signal.aborted) throw fault;
+      options.log.warn({ source: source.name, message: messageOf(fault) }, 'stations could not be asked');
+      faults.push(fault);
+    }
+  }
+  if (faults.length > 0) throw faults[0];
+}
+
+interface Ears {
+  /** Never throws: what fails is told, and tried again with the next. */
+  listenAnew(): Promise<void>;
+  close(): Promise<void>;
+}
+
+function listeningTo({ log }: ObservingOptions, sources: () => Made, keep: Keep): Ears {
+  /** `of`: null where not all that is to be listened to is. */
+  let listening: { of: number | null; all: readonly Listening[] } = { of: 0, all: [] };
+  let isClosed = false;
+  const failed = (name: string | null) => (fault: unknown) =>
+    log.warn({ source: name, message: messageOf(fault) }, 'stations could not be listened to');
+  const closeAll = async (): Promise<void> => {
+    const { all } = listening;
+    listening = { of: null, all: [] };
+    await Promise.all(all.map((one) => one.close().catch(failed(null))));
+  };
+  const listenTo = (source: HeardObservations): Listening | null => {
+    try {
+      return source.listen(
+        (reading) => void keep(reading).catch(failed(source.name)),
+        ({ up, why }) => log.info({ source: source.name, up, why }, 'stations that are listened to'),
+      );
+    } catch (fault) {
+      failed(source.name)(fault);
+      return null;
+    }
+  };
+  // One change of stations after the other: of two at once one would go on listening for ever.
+  const listenInTurn = inTurn(async () => {
+    if (isClosed) return;
+    const { of, heard } = sources();
+    if (of === listening.of) return;
+    await closeAll();
+    const all = heard.map(listenTo);
+    const ears = all.filter((one) => one !== null);
+    listening = { of: ears.length === all.length ? of : null, all: ears };
+  });
+  const listenAnew = (): Promise<void> => listenInTurn().catch(failed(null));
+  return {
+    listenAnew,
     async close() {
-      await Promise.all(listening.all.map((one) => one.close()));
-      listening = { of: 0, all: [] };
+      isClosed = true;
+      await listenAnew();
+      await closeAll();
     },
   };
 }
@@ -108,7 +160,7 @@ function sourcesOf(options: ObservingOptions): () => Made {
     const all = options.stations.all();
     if (JSON.stringify(all) === stations) return made;
     stations = JSON.stringify(all);
-    const list = observationSources(all, context);
+    const list = (options.sourcesOf ?? observationSources)(all, context);
     made = {
       of: made.of + 1,
       polled: list.filter((source) => source.way === 'polled'),
@@ -127,7 +179,7 @@ function isWanted({ burning, mirror, nowMs }: ObservingOptions, site: string): b
   return isNearShift({ placeKey, shifts: fields.shift, place: mirror.place(placeKey) }, nowMs());
 }
 
-function keeping({ stations, deps, log }: ObservingOptions): (reading: ObservationReading) => Promise<void> {
+function keeping({ stations, deps, log }: ObservingOptions): Keep {
   return async (reading) => {
     stations.found(reading.stations);
     for (const [site, own] of Map.groupBy(reading.observations, (one) => one.site)) {
