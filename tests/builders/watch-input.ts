@@ -48,6 +48,7 @@ export function watchInput(text: WatchText = {}): WatchInput {
     litBy: given.briefed === undefined ? briefed : given.briefed,
     rebriefed: null,
     burn: OPEN_BURN,
+    alsoOpen: [],
     covered: [],
     rebriefedAtMs: null,
     stations: [ON_SITE],

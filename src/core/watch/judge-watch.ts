@@ -1,10 +1,9 @@
 // The whole watch on one page: the record of a site at a moment in; every condition that could matter out, each true, false
 // or unknown. Read this first. Pure: no clock, no I/O; the same input gives the same conditions.
 
+import { burnConditions } from './burn-conditions.ts';
 import { isOpen } from './burn-plan.ts';
-import { chargeConditions } from './charge-conditions.ts';
 import type { Condition } from './condition.ts';
-import { coverConditions } from './cover-conditions.ts';
 import { keepRaised } from './keep-raised.ts';
 import { lookAgain } from './look-again.ts';
 import { observedLimits } from './observed-limits.ts';
@@ -38,9 +37,8 @@ export function judgeWatch(input: WatchInput): Condition[] {
   const conditions = [
     ...seen,
     // What the crew does, and did: a covered pit is looked at again.
-    ...(isOpen(burn)
-      ? [...windDrift(context), ...chargeConditions(context, burn, seen), ...coverConditions(context, burn)]
-      : []),
+    ...(isOpen(burn) ? windDrift(context) : []),
+    ...burnConditions(context, seen),
     ...lookAgain(context),
   ];
   return keepRaised(input.before, conditions);

@@ -35,6 +35,8 @@ export interface WatchInput {
   readonly rebriefed: WindBriefing | null;
   /** The one that is open, or the last one closed; null: none. */
   readonly burn: Burn | null;
+  /** Those that are open beside it. */
+  readonly alsoOpen: readonly OpenBurn[];
   /** Burns of the last days, in any order: those that were covered are looked at again. */
   readonly covered: readonly Burn[];
   /** When the wind that the crew acknowledged last was measured [epoch ms]; null: none since light-up. */
@@ -46,6 +48,12 @@ export interface WatchInput {
   readonly alerts: AlertsSeen | null;
   /** What the evaluation before this one gave: what was raised is not over because data went missing. */
   readonly before: readonly Condition[];
+}
+
+/** With what the crew had been told when it was lit; null where nothing was. */
+export interface OpenBurn {
+  readonly burn: Burn;
+  readonly litBy: BriefedPlan | null;
 }
 
 export interface BriefedPlan {

@@ -12,10 +12,11 @@ import type { Audience } from '#core/notices/who-is-told.ts';
 import { windMovedOn } from '#core/notices/wind-moved-on.ts';
 import type { Burn } from '#core/watch/burn.ts';
 import { isCharging, isOpen } from '#core/watch/burn-plan.ts';
+import { burnSubjects } from '#core/watch/burn-subjects.ts';
 import type { Condition, ConditionCode } from '#core/watch/condition.ts';
 import { judgeWatch } from '#core/watch/judge-watch.ts';
 import type { Observation } from '#core/watch/observation.ts';
-import type { BriefedPlan } from '#core/watch/watch-context.ts';
+import type { BriefedPlan, OpenBurn } from '#core/watch/watch-context.ts';
 import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { WatchPatch, WatchState } from '#store/watch/records.ts';
 import { stoodBefore } from './stood-before.ts';
@@ -27,6 +28,8 @@ export interface Ground {
   readonly watched: WatchedSite;
   readonly state: WatchState;
   readonly burn: Burn | null;
+  /** Open beside it. */
+  readonly alsoOpen: readonly OpenBurn[];
   /** Of the last days. */
   readonly covered: readonly Burn[];
   readonly observations: readonly Observation[];
@@ -66,7 +69,11 @@ export function lookAtSite(
       again: burnOpen ? toldOnceMore(looked, told) : new Set(),
       nowMs,
     }),
-    { burn, briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY },
+    {
+      burn,
+      bySubject: burnsBySubject(looked),
+      briefedAtMs: looked.briefed?.toldAtMs ?? Number.NEGATIVE_INFINITY,
+    },
   );
   const { notices, transitions } = stepped;
   const message = mergeMessage({ site: watched.key, transitions, notices, burnOpen, nowMs, hash });
@@ -108,6 +115,7 @@ export const judgeConditions = ({
   watched,
   state,
   burn,
+  alsoOpen,
   covered,
   observations,
   briefed,
@@ -126,14 +134,26 @@ export const judgeConditions = ({
     litBy,
     rebriefed,
     burn,
+    alsoOpen,
     covered,
     rebriefedAtMs: rebriefed?.observedAtMs ?? null,
     stations: watched.stations,
     observations,
     alerts: watched.alerts,
-    before: stoodBefore(state, burn, watched.settings, nowMs),
+    before: stoodBefore(state, firstOpen(burn, alsoOpen), watched.settings, nowMs),
   });
 };
+
+/** What stood counts for as long as the first of them burns. */
+const firstOpen = (burn: Burn | null, alsoOpen: readonly OpenBurn[]): Burn | null =>
+  alsoOpen.map((one) => one.burn).sort((a, b) => a.openedAtMs - b.openedAtMs)[0] ?? burn;
+
+function burnsBySubject({ burn, alsoOpen, state, watched, nowMs }: Looked): ReadonlyMap<string, Burn> {
+  const open = [...(isOpen(burn) ? [burn] : []), ...alsoOpen.map((one) => one.burn)];
+  const before = stoodBefore(state, firstOpen(burn, alsoOpen), watched.settings, nowMs);
+  const subjects = burnSubjects(open, before);
+  return new Map(open.map((one) => [subjects.get(one.id) ?? '', one]));
+}
 
 /** What is not watched without a fire is let go of; what is listed in full is over where it is not listed. */
 const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =>
@@ -141,6 +161,8 @@ const unlisted = (code: ConditionCode, burnOpen: boolean): 'false' | 'dropped' =
 
 interface Quiet {
   readonly burn: Burn | null;
+  /** Open ones, by the subject of their conditions. */
+  readonly bySubject: ReadonlyMap<string, Burn>;
   readonly briefedAtMs: number;
 }
 
@@ -149,18 +171,26 @@ interface Quiet {
  * crew was told of it anew: nothing went back to what it was. Nor that no more wood is due to those who have said that they
  * give none. What is not told still comes after what was, and ends its repeats.
  */
-const quietly = ({ notices, transitions }: SteppedNotices, { burn, briefedAtMs }: Quiet): SteppedNotices => ({
+const quietly = (
+  { notices, transitions }: SteppedNotices,
+  { burn, bySubject, briefedAtMs }: Quiet,
+): SteppedNotices => ({
   notices,
   transitions: transitions.map((t) => {
     const isCovered = !isOpen(burn) && t.kind === 'corrected';
     const isBriefed = isOfPlan(t.condition.code) && t.kind === 'over' && briefedAtMs >= t.raisedAtMs;
-    const isBurningDown = t.kind === 'over' && isOfCharge(t.condition.code) && !isCharging(burn);
-    return isCovered || isBriefed || isBurningDown ? { ...t, inhibited: true } : t;
+    const own = bySubject.get(t.condition.subject) ?? null;
+    const isBurningDown = t.kind === 'over' && isOfCharge(t.condition.code) && !isCharging(own);
+    const isOfCovered = own === null && t.kind === 'over' && isOfBurn(t.condition.code);
+    return isCovered || isOfCovered || isBriefed || isBurningDown ? { ...t, inhibited: true } : t;
   }),
 });
 
 const isOfCharge = (code: ConditionCode): boolean =>
   code === 'last-charge-soon' || code === 'last-charge-due';
+
+const isOfBurn = (code: ConditionCode): boolean =>
+  code.startsWith('lit-') || code === 'cover-due' || code === 'not-covered-by-dusk';
 
 const isOfPlan = (code: ConditionCode): boolean => code.startsWith('plan-');
 

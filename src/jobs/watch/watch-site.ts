@@ -67,8 +67,8 @@ export async function readGround(deps: WatchDeps, siteKey: string): Promise<Grou
   if (watched === null) return null;
   const nowMs = deps.nowMs();
   const state = await deps.store.watch.state(siteKey, nowMs - QUIET_MS);
-  const { watched: burn, covered } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
-  return groundOf(deps, { watched, state, burn, covered, cameIn: {}, nowMs });
+  const { watched: burn, beside, covered } = await burnsWith(deps, siteKey, state, [], watched, nowMs);
+  return groundOf(deps, { watched, state, burn, beside, covered, cameIn: {}, nowMs });
 }
 
 async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
@@ -82,6 +82,7 @@ async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promi
     watched,
     state,
     burn: burns.watched,
+    beside: burns.beside,
     covered: burns.covered,
     cameIn,
     nowMs,
@@ -101,6 +102,14 @@ async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promi
   return { kept, burn: burns.watched, conditions };
 }
 
+interface Burns {
+  readonly watched: Burn | null;
+  /** Open too, and opened before it. */
+  readonly beside: readonly Burn[];
+  readonly covered: readonly Burn[];
+  readonly changed: readonly Burn[];
+}
+
 /** The burn to be watched, with the taps that came in, and those that they change. */
 async function burnsWith(
   { store }: WatchDeps,
@@ -109,7 +118,7 @@ async function burnsWith(
   taps: readonly BurnTap[],
   watched: WatchedSite,
   nowMs: number,
-): Promise<{ watched: Burn | null; covered: readonly Burn[]; changed: readonly Burn[] }> {
+): Promise<Burns> {
   const changed: Burn[] = [];
   for (const id of new Set(taps.map(({ burn }) => burn))) {
     const known = await store.watch.burn(site, id);
@@ -122,10 +131,10 @@ async function burnsWith(
   }
   const ids = new Set(changed.map(({ id }) => id));
   const open = [...changed, ...state.openBurns.filter(({ id }) => !ids.has(id))].filter(isOpen);
-  const newest = open.toSorted((a, b) => b.openedAtMs - a.openedAtMs)[0];
+  const [newest, ...beside] = open.toSorted((a, b) => b.openedAtMs - a.openedAtMs);
   const kept = await store.watch.burns(site, nowMs - LOOK_AGAIN_MS, nowMs + DAY_MS, MOST_LOOKED_AT);
   const covered = [...changed, ...kept.filter(({ id }) => !ids.has(id))].filter((burn) => !isOpen(burn));
-  return { watched: newest ?? changed.at(-1) ?? covered[0] ?? null, covered, changed };
+  return { watched: newest ?? changed.at(-1) ?? covered[0] ?? null, beside, covered, changed };
 }
 
 /** The direction that was forecast for the moment of light-up; null where nobody could say. */
@@ -142,6 +151,7 @@ interface Begun {
   readonly watched: WatchedSite;
   readonly state: WatchState;
   readonly burn: Burn | null;
+  readonly beside: readonly Burn[];
   readonly covered: readonly Burn[];
   readonly cameIn: CameIn;
   readonly nowMs: number;
@@ -153,7 +163,7 @@ const standingOf = ({ notices }: WatchState): Notice[] =>
 
 async function groundOf(
   deps: WatchDeps,
-  { watched, state, burn, covered, cameIn, nowMs }: Begun,
+  { watched, state, burn, beside, covered, cameIn, nowMs }: Begun,
 ): Promise<Ground> {
   const { store } = deps;
   const { key, site, settings } = watched;
@@ -164,8 +174,14 @@ async function groundOf(
     store.watch.observations(key, sinceMs, MOST_OBSERVATIONS),
     briefedPlan(deps, watched, { today, burn, answered: messages }),
   ]);
+  const alsoOpen = await Promise.all(
+    beside.map(async (one) => {
+      const { litBy } = await briefedPlan(deps, watched, { today, burn: one, answered: [] });
+      return { burn: one, litBy };
+    }),
+  );
   const observations = [...kept, ...(cameIn.observations ?? [])];
-  return { watched, state, burn, covered, observations, messages, ...told, nowMs };
+  return { watched, state, burn, alsoOpen, covered, observations, messages, ...told, nowMs };
 }
 
 /** While a fire burns all since it was opened: what was answered to them counts however long nothing was told. */
