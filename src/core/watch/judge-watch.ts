@@ -13,6 +13,7 @@ import { readingMissing } from './reading-missing.ts';
 import { smokeTurned } from './smoke-turned.ts';
 import { stationConditions } from './station-conditions.ts';
 import { thunderNear } from './thunder-near.ts';
+import { unfoundStations } from './unfound-stations.ts';
 import { unsteady } from './unsteady.ts';
 import { type WatchInput, watchContext } from './watch-context.ts';
 import { windDrift } from './wind-drift.ts';
@@ -29,6 +30,7 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...observedLimits(context),
     thunderNear(context),
     ...stationConditions(context),
+    ...unfoundStations(context),
     ...readingMissing(context),
     // What offices say, and what the forecast has come to.
     ...orderConditions(context),

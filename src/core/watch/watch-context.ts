@@ -42,6 +42,8 @@ export interface WatchInput {
   /** When the wind that the crew acknowledged last was measured [epoch ms]; null: none since light-up. */
   readonly rebriefedAtMs: number | null;
   readonly stations: readonly Station[];
+  /** Entries for the nearest stations of which none was found since the start. */
+  readonly unfound: readonly Station[];
   /** Of the last hours, any order. */
   readonly observations: readonly Observation[];
   /** Null where alerts were never read. */

@@ -138,6 +138,7 @@ export const judgeConditions = ({
     covered,
     rebriefedAtMs: rebriefed?.observedAtMs ?? null,
     stations: watched.stations,
+    unfound: watched.unfound,
     observations,
     alerts: watched.alerts,
     before: stoodBefore(state, firstOpen(burn, alsoOpen), watched.settings, nowMs),

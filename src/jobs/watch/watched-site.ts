@@ -21,6 +21,8 @@ export interface WatchedSite {
   readonly settings: WatchSettings;
   readonly texts: DayTextTimes;
   readonly stations: readonly Station[];
+  /** Entries of which no station was found since the start: nobody has said yet which they are. */
+  readonly unfound: readonly Station[];
   /** Of its organisation; `optedOutAtMs` is the store's to fill in. */
   readonly contacts: readonly Contact[];
   /** Null where there is no forecast. */

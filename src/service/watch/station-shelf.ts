@@ -11,6 +11,8 @@ import type { SiteStation, SourceStation } from '#sources/stations/observation-s
 export interface StationShelf {
   /** As the watch ranks them. */
   of(siteKey: string): readonly Station[];
+  /** Entries for the nearest ones of which nothing was found since the start. */
+  unfound(siteKey: string): readonly Station[];
   configured(siteKey: string): readonly ConfiguredStation[];
   named(siteKey: string, id: string): ConfiguredStation | null;
   /** All that are configured, for the sources. */
@@ -44,6 +46,13 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
         ...plain,
         ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id)),
       ];
+    },
+    unfound(siteKey) {
+      const found = [...(discovered.get(siteKey)?.keys() ?? [])];
+      return own(siteKey)
+        .filter(({ source }) => source.kind === 'nws-near')
+        .map(({ station }) => station)
+        .filter((station) => !found.some((id) => id.startsWith(`${station.id}-`)));
     },
     configured: own,
     named: (siteKey, id) => own(siteKey).find(({ station }) => station.id === id) ?? null,

@@ -21,6 +21,8 @@ export interface WatchViewOptions {
   readonly nowMs: () => number;
   /** The stations of a site: those that are configured, and those that a source has found. */
   stationsOf(siteKey: string): readonly Station[];
+  /** Those that are still to be found. */
+  unfoundOf(siteKey: string): readonly Station[];
 }
 
 /** A fire that burns through midnight belongs to yesterday's plan; the evening text tells tomorrow's. */
@@ -64,6 +66,7 @@ export function createWatchView(
         settings: watchSettings(definition.fields.watch),
         texts: dayTextTimes(definition.fields.texts),
         stations: options.stationsOf(key),
+        unfound: options.unfoundOf(key),
         contacts: contacts.of(key),
         // Made only where it is asked for: who is told asks nothing of it.
         get plan() {

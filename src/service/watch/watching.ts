@@ -164,7 +164,7 @@ function sendDeps(
   const { store, nowMs, log, worker, config } = options;
   return {
     store,
-    ...createWatchView({ ...options, stationsOf: stations.of }),
+    ...createWatchView({ ...options, stationsOf: stations.of, unfoundOf: stations.unfound }),
     nowMs,
     hash: (text) => hash('sha256', text, 'hex').slice(0, 32),
     log,
