@@ -30,7 +30,6 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...observedLimits(context),
     thunderNear(context),
     ...stationConditions(context),
-    ...unfoundStations(context),
     ...readingMissing(context),
     // What offices say, and what the forecast has come to.
     ...orderConditions(context),
@@ -42,6 +41,8 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...(isOpen(burn) ? windDrift(context) : []),
     ...burnConditions(context, seen),
     ...lookAgain(context),
+    // Not beside a light-up: before it nobody was told of those that are still to be found.
+    ...unfoundStations(context),
   ];
   return keepRaised(input.before, conditions);
 }
