@@ -63,19 +63,20 @@ function mounted(size: string): Mounted {
   const folder = mkdtempSync(join(tmpdir(), 'pitward-full-'));
   execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${size}`, 'none', folder]);
   const filler = join(folder, 'filler');
+  // What comes free later (a table dropped while this filled, a vacuum) is taken again: a full disk stays full.
+  let filling: NodeJS.Timeout | undefined;
+  const free = async (): Promise<void> => {
+    clearInterval(filling);
+    rmSync(filler, { force: true });
+  };
   return {
     folder,
     async fill() {
-      const handle = openSync(filler, 'w');
-      try {
-        for (;;) writeSync(handle, Buffer.alloc(4096, 1));
-      } catch (fault) {
-        if ((fault as NodeJS.ErrnoException).code !== 'ENOSPC') throw fault;
-      } finally {
-        closeSync(handle);
-      }
+      await free();
+      appendUntilFull(filler);
+      filling = setInterval(appendUntilFull, 10, filler).unref();
     },
-    free: async () => rmSync(filler, { force: true }),
+    free,
     unmount() {
       execFileSync('umount', ['--lazy', folder]);
       rmSync(folder, { recursive: true, force: true });
@@ -83,12 +84,26 @@ function mounted(size: string): Mounted {
   };
 }
 
+function appendUntilFull(file: string): void {
+  const handle = openSync(file, 'a');
+  try {
+    for (;;) writeSync(handle, Buffer.alloc(4096, 1));
+  } catch (fault) {
+    if ((fault as NodeJS.ErrnoException).code !== 'ENOSPC') throw fault;
+  } finally {
+    closeSync(handle);
+  }
+}
+
 async function smallDisk(): Promise<FullDisk> {
   const disk = mounted('4m');
   return {
     ...disk,
     address: { sqliteFile: join(disk.folder, 'pitward.db') },
-    remove: async () => disk.unmount(),
+    async remove() {
+      await disk.free();
+      disk.unmount();
+    },
   };
 }
 
