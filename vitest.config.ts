@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
@@ -9,13 +10,24 @@ const OWN_PROCESS = [
 ];
 /** They take longest; begun last, one core would wait for them. */
 const FIRST = [
-  'store/kill-the-writer',
   'service/many-processes',
+  'store/kill-the-writer',
+  'browser/day-page',
+  'service/rolling-restart',
   'browser/pages',
+  'wording/texts/every-text',
+  'service/store-faults',
+  'store/many-at-once',
   'cli/play',
+  'page/agreement',
+  'service/store-full',
   'play/play-day',
-  'service/watch/killed',
+  'cli/serve',
+  'store/kill-the-server',
+  'store/full-disk',
+  'store/watch-seams',
   'store/faults-postgres',
+  'service/watch/killed',
 ];
 
 class LongestFirst extends BaseSequencer {
@@ -40,8 +52,8 @@ export default defineConfig({
   test: {
     globalSetup: 'tests/postgres/setup.ts',
     pool: 'forks',
-    // All cores: much of the time of the long ones is waiting.
-    maxWorkers: '100%',
+    // One more than cores: much of the time of the long ones is waiting.
+    maxWorkers: availableParallelism() + 1,
     sequence: { sequencer: LongestFirst },
     projects: [
       {
