@@ -28,7 +28,7 @@ const GOES_BY = `Where the service has a store (DATABASE_URL, or store.file), it
 const COMMON = `  -c, --config FILE   configuration (default pitward.yaml, or PITWARD_CONFIG)
       --demo          invented sites and an invented forecast
       --at LAT,LON    a place that is in no configuration; --limits NAME chooses its limit set
-      --limits NAME   limit set for --at (default: the first one)
+      --limits NAME   limit set for --at; not needed where there is one alone
       --forecast FILE a forecast saved with "pitward save", instead of a live pull
       --alerts FILE   official alerts to go with --forecast, where it is a bare grid document
       --now INSTANT   judge as of this moment (RFC 3339 with offset); for saved forecasts and what-if

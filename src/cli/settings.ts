@@ -43,8 +43,8 @@ export async function readSettings(args: Arguments, terminal: Terminal): Promise
   const { config } = read;
   const known = await inForce(args, read, terminal);
   try {
-    const set = typeof options.limits === 'string' ? options.limits : Object.keys(config.limitSets)[0];
-    const parts = at === null ? namedSite(known, words[0]) : placeSite(known, at, set);
+    const parts = at === null ? namedSite(known, words[0]) : placeSite(known, at, options.limits);
+    if (at !== null) terminal.err(bareOf(parts));
     const alertsBefore = await known.alertsBefore(placeKeyAt(parts.fields.at));
     return { config, parts, alertsBefore, demo: options.demo === true, nowMs };
   } finally {
@@ -65,10 +65,11 @@ function namedSite({ sites, broken }: InForce, id: string | undefined): SitePart
 }
 
 /** A place that is in no configuration, on an all-week shift from sunrise to sunset unless the limits say more. */
-function placeSite(known: InForce, at: string, set: string | undefined): SiteParts {
+function placeSite(known: InForce, at: string, limits: Arguments['options']['limits']): SiteParts {
+  const set = limitSetOf(known, limits);
   const numbers = at.split(',').map((text) => (text.trim() === '' ? Number.NaN : Number(text)));
   const noSet = () => usage(`no limit set "${set}"; there are: ${known.limitSets.join(', ')}`);
-  if (set === undefined || !known.limitSets.includes(set)) throw noSet();
+  if (!known.limitSets.includes(set)) throw noSet();
   const fields = {
     id: 'here',
     name: at,
@@ -83,6 +84,18 @@ function placeSite(known: InForce, at: string, set: string | undefined): SitePar
   if (parts === null) throw noSet();
   return parts;
 }
+
+/** Of several nobody is taken unasked: the first might be the laxest. */
+function limitSetOf({ limitSets }: InForce, asked: Arguments['options']['limits']): string {
+  if (typeof asked === 'string') return asked;
+  const [only, ...others] = limitSets;
+  if (only === undefined) throw usage('--at needs a limit set, and there is none');
+  if (others.length > 0) throw usage(`--at needs --limits; there are: ${limitSets.join(', ')}`);
+  return only;
+}
+
+const bareOf = ({ fields }: SiteParts): string =>
+  `A place by --at is judged by limit set "${fields.limits}", orders, alerts and daylight alone: it has no protected places and no shift.`;
 
 export function momentOf(now: Arguments['options']['now']): number | null {
   if (typeof now !== 'string') return null;

@@ -52,8 +52,9 @@ describe('manners', () => {
       /--from: expected/,
     ],
     [['check', 'north-block', '--demo', '--limits', 'hills'], /--limits goes with --at/],
-    [['plan', '--demo', '--at', '36.4,'], /--at: expected latitude,longitude/],
-    [['plan', '--demo', '--at', 'here'], /--at: expected latitude,longitude/],
+    [['plan', '--demo', '--at', '36.4,', '--limits', 'hills'], /--at: expected latitude,longitude/],
+    [['plan', '--demo', '--at', 'here', '--limits', 'hills'], /--at: expected latitude,longitude/],
+    [['check', '--demo', '--at', '36.4,-120.2'], /--at needs --limits; there are: valley, hills/],
     [['plan', '--demo', '--at', '36.4,-120.2', '--limits', 'none'], /no limit set "none"/],
     [['windows', 'north-block', '--demo', '--from', '2026-03-03'], /both from and to/],
     [['serve', '--demo', '--port', 'eighty'], /--port: expected a number/],
@@ -100,7 +101,7 @@ describe('answers', () => {
   });
 
   it('--at plans a place that is in no configuration', async () => {
-    const { code, out } = await run([
+    const { code, out, err } = await run([
       'plan',
       '--demo',
       '--at',
@@ -111,6 +112,7 @@ describe('answers', () => {
       'tomorrow',
     ]);
     expect([code, out.includes('36.438,-120.231')]).toEqual([0, true]);
+    expect(err).toContain('it has no protected places and no shift');
   });
 });
 

@@ -71,7 +71,7 @@ describe('orders, limits and sites that were changed through the API', () => {
         code: 11,
         out: expect.stringContaining('Burn ban'),
       });
-    expect((await ask('check', '--at', '36.438,-120.231')).code).toBe(11);
+    expect((await ask('check', '--at', '36.438,-120.231', '--limits', 'valley')).code).toBe(11);
     for (const verb of ['plan', 'windows'])
       expect((await ask(verb, 'north-block')).out).toContain('Burn ban');
     expect((await run(['check', 'north-block', '--demo'], { now: NOW })).code).toBe(0);
@@ -80,14 +80,19 @@ describe('orders, limits and sites that were changed through the API', () => {
   it('a ban for another site leaves this one as it is, and a place by --at', async () => {
     await withStore((store) => put(store, 'order', 'ban', { ...BAN, sites: ['creek-block'] }));
     expect((await ask('check', 'north-block')).code).toBe(0);
-    const inTheFile = await run(['check', '--at', '36.438,-120.231', '--demo'], { now: NOW });
-    expect((await ask('check', '--at', '36.438,-120.231')).code).toBe(inTheFile.code);
+    const inTheFile = await run(['check', '--at', '36.438,-120.231', '--limits', 'valley', '--demo'], {
+      now: NOW,
+    });
+    expect((await ask('check', '--at', '36.438,-120.231', '--limits', 'valley')).code).toBe(inTheFile.code);
   });
 
   it('an order that cannot be read gives no go', async () => {
     await withStore((store) => put(store, 'order', 'ban', { ...BAN, verdict: 'perhaps' }));
     expect(await ask('check', 'north-block')).toMatchObject({ code: 12, out: '' });
-    expect(await ask('check', '--at', '36.438,-120.231')).toMatchObject({ code: 12, out: '' });
+    expect(await ask('check', '--at', '36.438,-120.231', '--limits', 'valley')).toMatchObject({
+      code: 12,
+      out: '',
+    });
   });
 
   it('a stricter limit set is judged by, for a site and for --at', async () => {
