@@ -50,7 +50,17 @@ const PLAN = [
   'program',
   'summary',
 ];
-const EVENT = ['position', 'site', 'plan_id', 'at_ms', 'changes'];
+const EVENT = [
+  'position',
+  'organisation',
+  'site',
+  'kind',
+  'subject',
+  'plan_id',
+  'at_ms',
+  'valid_until_ms',
+  'changes',
+];
 
 const documentRow = (d: PackedDocument): Value[] => [d.hash, d.kind, d.size, d.packed, 0];
 const cellRow = (c: PackedBatch['cells'][number]): Value[] => [
@@ -139,7 +149,17 @@ function* statements(
   const last = Number(counter?.['value']);
   yield [
     insert('events', EVENT, events.length, mark),
-    events.flatMap((e, i) => [last - i, e.site, e.planId, e.atMs, JSON.stringify(e.changes)]),
+    events.flatMap((e, i) => [
+      last - i,
+      e.organisation,
+      e.site,
+      e.kind,
+      e.subject,
+      '',
+      e.atMs,
+      e.validUntilMs,
+      JSON.stringify(e.data),
+    ]),
   ];
 }
 

@@ -2,6 +2,7 @@
 // hundred plans at once.
 
 import { hash } from 'node:crypto';
+import { organisationOf } from '#core/events/event.ts';
 import { diffPlans } from '#core/plan/diff-plans.ts';
 import { makePlan } from '#core/plan/make-plan.ts';
 import { summariseDays } from '#core/plan/plan-summary.ts';
@@ -72,10 +73,13 @@ export function commitOf(index: number, planCount: number): FullBatch {
     ],
     plans,
     events: plans.map(({ planId, site }) => ({
+      organisation: organisationOf(site),
       site,
-      planId,
+      kind: 'verdict-changed' as const,
+      subject: planId,
       atMs,
-      changes: { cause: 'forecast', changes },
+      validUntilMs: null,
+      data: { plan: planId, cause: 'forecast', changes },
     })),
   };
 }

@@ -3,11 +3,12 @@
 
 import { fileURLToPath } from 'node:url';
 import { readConfigFile } from '#config/load.ts';
+import type { LoggedEvent } from '#core/events/event.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { startStandIn } from '#demo/stand-in.ts';
 import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
-import type { PlanEvent, PlanRecord } from '#store/plan-record.ts';
+import type { PlanRecord } from '#store/plan-record.ts';
 import { note } from './measure.ts';
 
 export interface UsualDays {
@@ -15,7 +16,7 @@ export interface UsualDays {
   readonly days: number;
   readonly siteCount: number;
   readonly plans: readonly PlanRecord[];
-  readonly events: readonly PlanEvent[];
+  readonly events: readonly LoggedEvent[];
   /** Rows of all tables in the end. */
   readonly rows: Readonly<Record<string, number>>;
 }
@@ -55,7 +56,9 @@ export async function usualDays(days: number): Promise<UsualDays> {
   const lists = await Promise.all(
     [...sites.keys()].map((key) => kept.store.plans.within(key, fromMs, nowMs + 1, 100_000)),
   );
-  const events = (await kept.store.plans.eventsAfter(0, 1_000_000)).filter(({ atMs }) => atMs >= fromMs);
+  const events = (await kept.store.events.after({ after: 0, most: 1_000_000 })).filter(
+    ({ atMs }) => atMs >= fromMs,
+  );
   const { rows } = await kept.store.care.sizes();
   await service.close();
   await kept.store.close();

@@ -2,8 +2,9 @@
 // plans of every site as often as on usual days, with their own summaries; with every plan an event.
 
 import { hash } from 'node:crypto';
+import { type LoggedEvent, type NewEvent, organisationOf } from '#core/events/event.ts';
 import { DAY_MS, HOUR_MS } from '#core/units/time.ts';
-import type { PlanEvent, PlanRecord } from '#store/plan-record.ts';
+import type { PlanRecord } from '#store/plan-record.ts';
 import type { Store } from '#store/store.ts';
 import { ALERTS, DEFINITION } from './commits.ts';
 import { datedDocument } from './dated-document.ts';
@@ -80,9 +81,12 @@ function planOf(plan: PlanRecord, { site, fromMs, usual, documents }: OnDay): Pl
   };
 }
 
-const eventOf = (plan: PlanRecord, like: PlanEvent | undefined) => ({
+const eventOf = (plan: PlanRecord, like: LoggedEvent | undefined): NewEvent => ({
+  organisation: organisationOf(plan.site),
   site: plan.site,
-  planId: plan.planId,
+  kind: like?.kind ?? 'window-changed',
+  subject: plan.planId,
   atMs: plan.madeAtMs,
-  changes: like?.changes ?? [],
+  validUntilMs: plan.goodUntilMs,
+  data: like?.data ?? [],
 });

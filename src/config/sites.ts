@@ -115,6 +115,7 @@ const siteKeys = z.strictObject({
   at: position,
   timeZone: timeZone.optional(),
   limits: z.string().min(1),
+  externalRef: z.string().trim().min(1).max(120).optional(),
   shift: oneOrMoreShifts,
   daylight: daylight.optional(),
   burn: burn.optional(),

@@ -1,13 +1,15 @@
 // Plans made anew where what they were made from has changed, compared with the plan before, and kept with the difference.
 
 import { hash } from 'node:crypto';
+import type { NewEvent } from '#core/events/event.ts';
+import { planEvents } from '#core/events/plan-events.ts';
 import { diffPlans } from '#core/plan/diff-plans.ts';
 import type { DaySummary } from '#core/plan/plan-summary.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { SiteDefinition } from '#memory/site-definition.ts';
 import type { SiteState } from '#memory/site-state.ts';
 import type { Batch } from '#store/batch.ts';
-import type { PlanBasis, PlanEvent, PlanRecord } from '#store/plan-record.ts';
+import type { PlanBasis, PlanRecord } from '#store/plan-record.ts';
 import type { PlanHead } from '#store/store.ts';
 import type { MadePlan, TurnDeps } from './deps.ts';
 
@@ -99,15 +101,15 @@ function batchOf(
   before: ReadonlyMap<string, PlanRecord>,
 ): Batch {
   const plans: PlanRecord[] = [];
-  const events: Omit<PlanEvent, 'position'>[] = [];
+  const events: NewEvent[] = [];
   for (const { made: plan, cause } of made) {
     const { record, days } = plan;
     const was = before.get(record.site) ?? null;
     const planId = planIdOf(was?.planId ?? null, record);
     plans.push({ ...record, planId, cause });
     const changes = was === null ? [] : diffPlans(was.summary as readonly DaySummary[], days, nowMs());
-    if (changes.length > 0)
-      events.push({ site: record.site, planId, atMs: nowMs(), changes: { cause, changes } });
+    const { site, goodUntilMs } = record;
+    events.push(...planEvents({ site, planId, atMs: nowMs(), cause, goodUntilMs, changes }));
   }
   return { documents: made.flatMap(({ made: plan }) => plan.documents), plans, events };
 }

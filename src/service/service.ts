@@ -23,6 +23,7 @@ import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
 import type { Premises } from './definition-check.ts';
 import { createDefinitionDesk } from './definition-desk.ts';
+import { createEventDesk } from './event-desk.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
 import { importFile } from './import-config.ts';
@@ -147,6 +148,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     version,
     watching: { desk: watching.desk(desk), say: watching.say },
     play: options.play ?? null,
+    events: createEventDesk(store.events),
     definitions: createDefinitionDesk({ premises, store, nowMs, applied }),
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),

@@ -1,9 +1,10 @@
 // Everything that one turn of work leaves behind, written together or not at all.
 
+import type { NewEvent } from '#core/events/event.ts';
 import type { CellState } from './cell-state.ts';
 import type { NewDocument } from './document.ts';
 import type { PlaceState } from './place-state.ts';
-import type { PlanEvent, PlanRecord } from './plan-record.ts';
+import type { PlanRecord } from './plan-record.ts';
 
 /** What is new of a place: only what is named is written, so that two who write different things lose nothing. */
 export type PlacePatch = Pick<PlaceState, 'place'> & Partial<Omit<PlaceState, 'place' | 'version'>>;
@@ -18,7 +19,7 @@ export interface Batch {
   /** One that is there already is passed over, and its events with it. */
   readonly plans?: readonly PlanRecord[];
   /** Positions are given by the store. */
-  readonly events?: readonly Omit<PlanEvent, 'position'>[];
+  readonly events?: readonly NewEvent[];
   /** Claims of ours that are now done. Throws `claim_lost`, and writes nothing, where one is no longer ours. */
   readonly done?: readonly { readonly work: string; readonly cycle: number; readonly worker: string }[];
 }

@@ -6,8 +6,9 @@ import type { DatabaseAccess } from './access.ts';
 import type { Batch } from './batch.ts';
 import { finishClaims } from './claims.ts';
 import { addDocuments, intactOf, useDocuments } from './documents.ts';
+import { addEvents } from './events.ts';
 import { type PackedDocument, packDocument } from './pack-document.ts';
-import { addEvents, addPlans } from './plans.ts';
+import { addPlans } from './plans.ts';
 import { noteAlertsRead, putCells, putPlaces } from './states.ts';
 import type { WriteKind } from './store-health.ts';
 
@@ -28,7 +29,7 @@ export function createCommit(
       const added = await addPlans(transaction, batch.plans ?? []);
       // The plan was kept already, and what differs with it.
       const known = new Set((batch.plans ?? []).map((p) => p.planId).filter((id) => !added.has(id)));
-      const events = (batch.events ?? []).filter(({ planId }) => !known.has(planId));
+      const events = (batch.events ?? []).filter(({ subject }) => !known.has(subject));
       await addEvents(transaction, events);
     });
 

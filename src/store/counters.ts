@@ -4,7 +4,7 @@
 import type { Kysely, Transaction } from 'kysely';
 import type { Tables } from './tables.ts';
 
-export type CounterName = 'definitions' | 'events' | 'keys';
+export type CounterName = 'definitions' | 'events' | 'events-dropped' | 'keys';
 
 /** The value after raising. */
 export async function raise(transaction: Transaction<Tables>, name: CounterName, by = 1): Promise<number> {

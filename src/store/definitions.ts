@@ -2,11 +2,13 @@
 // the newest cannot change under a change.
 
 import type { Kysely, Selectable, Transaction } from 'kysely';
+import { orderEvent } from '#core/events/order-event.ts';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from './access.ts';
 import { addAudit } from './audit.ts';
 import { raise, takeTurn } from './counters.ts';
 import type { Definition, DefinitionChange, DefinitionId } from './definition.ts';
+import { addEvents } from './events.ts';
 import { fromJson, toJson } from './json.ts';
 import { keepReply, replyTo } from './replies.ts';
 import type { DefinitionRecords } from './store.ts';
@@ -67,6 +69,7 @@ export function createDefinitions({ reading, writing }: DatabaseAccess): Definit
         await raise(transaction, 'definitions');
         await addAudit(transaction, made.map(auditOf));
         if (once) await keepReply(transaction, once.request, once.reply(made));
+        await addEvents(transaction, made.filter(({ kind }) => kind === 'order').map(orderEvent));
         return { made, replayed: null };
       }),
   };

@@ -33,13 +33,43 @@ export function createExpire(
     return {
       plans,
       documents: await expireDocuments(writing, beforeMs - USED_TO_MS),
-      events: await inSteps(writing, oldestOf('events', 'position', beforeMs)),
+      events: await expireEvents(writing, beforeMs),
       audit: await inSteps(writing, oldestOf('audit', 'number', now - auditMs)),
       claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
       replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),
       watch: await expireWatch(writing, now - burnsMs, now - observationsMs),
     };
   };
+}
+
+/** With the last that went: whoever reads on from before it is told that something is missing. */
+async function expireEvents(writing: Writing, beforeMs: number): Promise<number> {
+  for (let dropped = 0; ; ) {
+    const gone = await writing(async (transaction) => {
+      const old = await transaction
+        .selectFrom('events')
+        .select(['position', 'atMs'])
+        .orderBy('position')
+        .limit(ROWS_AT_ONCE)
+        .execute();
+      const stays = old.findIndex(({ atMs }) => atMs >= beforeMs);
+      const last = old.slice(0, stays < 0 ? old.length : stays).at(-1)?.position;
+      if (last === undefined) return 0;
+      const { numDeletedRows } = await transaction
+        .deleteFrom('events')
+        .where('position', '<=', last)
+        .executeTakeFirst();
+      await transaction
+        .insertInto('counters')
+        .values({ name: 'events-dropped', value: last })
+        .onConflict((c) => c.column('name').doUpdateSet({ value: last }))
+        .execute();
+      return Number(numDeletedRows);
+    });
+    dropped += gone;
+    if (gone < ROWS_AT_ONCE) return dropped;
+    await setImmediate();
+  }
 }
 
 async function expireWatch(
@@ -78,7 +108,7 @@ function olderOf(
 }
 
 /** Rows of a table that only ever grows: looked at from its old end, and no further than the first that stays. */
-const oldestOf = (table: 'events' | 'audit', key: string, beforeMs: number): RawBuilder<unknown> =>
+const oldestOf = (table: 'audit', key: string, beforeMs: number): RawBuilder<unknown> =>
   sql`delete from ${sql.table(table)} where ${sql.ref(key)} in
     (select ${sql.ref(key)} from
       (select ${sql.ref(key)}, at_ms from ${sql.table(table)} order by ${sql.ref(key)} limit ${sql.lit(ROWS_AT_ONCE)}) as oldest

@@ -10,6 +10,7 @@ import { createCare } from './care.ts';
 import { createCommit } from './commit.ts';
 import { createDefinitions } from './definitions.ts';
 import { createDocuments } from './documents.ts';
+import { createEvents } from './events.ts';
 import { createForecasts } from './forecasts.ts';
 import { createKeys } from './keys.ts';
 import { createMarks } from './marks.ts';
@@ -56,6 +57,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     documents: createDocuments(access),
     forecasts: createForecasts(access),
     plans: createPlans(access),
+    events: createEvents(access),
     keys: createKeys(access),
     watch: createWatch(access),
     paces: createPaces(access),

@@ -33,14 +33,3 @@ export interface PlanRecord {
   /** Days with verdicts, times and reasons; JSON. */
   readonly summary: unknown;
 }
-
-/** Something that differs from the plan before. */
-export interface PlanEvent {
-  /** Rises by one from event to event in the order of their commits: a reader that remembers it misses nothing. */
-  readonly position: number;
-  readonly site: string;
-  readonly planId: string;
-  readonly atMs: number;
-  /** What moved by how much, which verdict and which reason changed; JSON. */
-  readonly changes: unknown;
-}

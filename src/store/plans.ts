@@ -4,7 +4,6 @@ import type { Kysely, Selectable, Transaction } from 'kysely';
 import type { DatabaseAccess } from './access.ts';
 import type { Batch } from './batch.ts';
 import { chunks } from './chunks.ts';
-import { raise } from './counters.ts';
 import { fromJson, toJson } from './json.ts';
 import type { PlanRecord } from './plan-record.ts';
 import type { PlanRecords } from './store.ts';
@@ -69,22 +68,6 @@ export function createPlans({ reading }: DatabaseAccess): PlanRecords {
           .execute();
         return rows.map(asPlan);
       }),
-    eventsAfter: (position, most, sites) =>
-      reading(async (db) => {
-        const all = db
-          .selectFrom('events')
-          .selectAll()
-          .where('position', '>', position)
-          .orderBy('position')
-          .limit(most);
-        const queries = sites ? chunks(sites).map((some) => all.where('site', 'in', some)) : [all];
-        const rows = [];
-        for (const query of queries) rows.push(...(await query.execute()));
-        return rows
-          .sort((a, b) => a.position - b.position)
-          .slice(0, most)
-          .map((row) => ({ ...row, changes: fromJson(row.changes) }));
-      }),
   };
 }
 
@@ -142,21 +125,6 @@ async function noteNewest(transaction: Transaction<Tables>, newest: readonly New
         .whereRef('excluded.madeAtMs', '>=', 'newestPlans.madeAtMs'),
     )
     .execute();
-}
-
-/** The last thing of a transaction: whoever holds the counter keeps others waiting. */
-export async function addEvents(
-  transaction: Transaction<Tables>,
-  events: NonNullable<Batch['events']>,
-): Promise<void> {
-  if (events.length === 0) return;
-  const last = await raise(transaction, 'events', events.length);
-  const rows = events.map((event, i) => ({
-    ...event,
-    changes: toJson(event.changes),
-    position: last - events.length + 1 + i,
-  }));
-  for (const some of chunks(rows)) await transaction.insertInto('events').values(some).execute();
 }
 
 function asPlan({ number: _, ...row }: Selectable<Tables['plans']>): PlanRecord {

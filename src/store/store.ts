@@ -1,6 +1,7 @@
 // What is remembered, as the rest of the program sees it. One code over two databases: SQLite in a file on a laptop,
 // PostgreSQL for many processes. Nothing is told before it is durable: every call resolves after its commit.
 
+import type { EventKind, LoggedEvent } from '#core/events/event.ts';
 import type { WatchExpired } from '#store/watch/expire-watch.ts';
 import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';
@@ -10,7 +11,7 @@ import type { Definition, DefinitionChange, DefinitionId } from './definition.ts
 import type { DocumentKind } from './document.ts';
 import type { Once, OnceOutcome } from './once.ts';
 import type { PlaceState } from './place-state.ts';
-import type { PlanEvent, PlanRecord } from './plan-record.ts';
+import type { PlanRecord } from './plan-record.ts';
 import type { StoreHealth } from './store-health.ts';
 
 /**
@@ -23,6 +24,7 @@ export interface Store {
   readonly documents: DocumentRecords;
   readonly forecasts: ForecastRecords;
   readonly plans: PlanRecords;
+  readonly events: EventRecords;
   readonly keys: KeyRecords;
   readonly watch: WatchRecords;
   readonly paces: PaceRecords;
@@ -145,8 +147,23 @@ export interface PlanRecords {
   at(site: string, atMs: number): Promise<PlanRecord | null>;
   /** Plans of a site made within [from, to), oldest first, at most `most`. */
   within(site: string, fromMs: number, toMs: number, most: number): Promise<PlanRecord[]>;
-  /** Events after a position, in the order in which they were committed; of some sites only where named. */
-  eventsAfter(position: number, most: number, sites?: readonly string[]): Promise<PlanEvent[]>;
+}
+
+export interface EventQuery {
+  /** Position: what comes after it. */
+  readonly after: number;
+  readonly most: number;
+  readonly organisation?: string;
+  /** `organisation/id`; what is of the whole organisation comes too. Left out: all. */
+  readonly sites?: readonly string[];
+  readonly kinds?: readonly EventKind[];
+}
+
+export interface EventRecords {
+  /** In the order in which they were committed. */
+  after(query: EventQuery): Promise<LoggedEvent[]>;
+  /** Position of the last event, and of the last that retention has dropped; 0 where there is none. */
+  ends(): Promise<{ readonly last: number; readonly dropped: number }>;
 }
 
 export interface KeyRecords {

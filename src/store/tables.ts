@@ -80,7 +80,20 @@ export interface Tables extends WatchTables {
   };
   /** Which plan is the newest of each site. */
   newestPlans: { site: string; number: number; madeAtMs: number };
-  events: { position: number; site: string; planId: string; atMs: number; changes: string };
+  events: {
+    position: number;
+    organisation: string;
+    /** Empty: of the whole organisation. */
+    site: string;
+    kind: string;
+    subject: string;
+    /** Of events of a plan; empty for others. */
+    planId: string;
+    atMs: number;
+    validUntilMs: number | null;
+    /** The event's data, as JSON. */
+    changes: string;
+  };
   apiKeys: {
     prefix: string;
     digest: string;
@@ -112,8 +125,8 @@ export interface Tables extends WatchTables {
     headers: string;
   };
   /**
-   * Numbers that rise: `definitions` and `keys` with every change, `events` with every event; `pace` and a host, until when
-   * turns to ask it are given out [epoch ms].
+   * Numbers that rise: `definitions` and `keys` with every change, `events` with every event; `events-dropped`, the last event
+   * that retention dropped; `pace` and a host, until when turns to ask it are given out [epoch ms].
    */
   counters: { name: string; value: number };
   /** One row that shows whether the store can write. */

@@ -83,10 +83,13 @@ export function planOf(
 }
 
 export const eventOf = (site: string, change: Partial<Event> = {}): Event => ({
+  organisation: site.slice(0, site.indexOf('/')),
   site,
-  planId: `${site}@1`,
+  kind: 'verdict-changed',
+  subject: `${site}@1`,
   atMs: T_MS,
-  changes: [{ what: 'verdict', from: 'go', to: 'hold' }],
+  validUntilMs: null,
+  data: [{ what: 'verdict', from: 'go', to: 'hold' }],
   ...change,
 });
 

@@ -11,14 +11,14 @@ interface Plan {
   readonly cause: string;
 }
 
-/** One plan and at most one event for each thing that was new; positions without a gap; nothing acknowledged is lost. */
+/** One plan for each thing that was new, and at most one event of each kind; positions without a gap; nothing acknowledged is lost. */
 export async function booksAreRight(rows: Rows): Promise<void> {
   const plans = await rows<Plan>(
     `select site, plan_id, cause, concat_ws(' ', definition, document, alerts, first_date, good_until_ms) as basis
      from plans order by number`,
   );
-  const events = await rows<{ position: string; plan_id: string }>(
-    'select position, plan_id from events order by position',
+  const events = await rows<{ position: string; kind: string; subject: string }>(
+    'select position, kind, subject from events order by position',
   );
   for (const [site, own] of Map.groupBy(plans, (plan) => plan.site)) {
     const bases = own.map(({ basis }) => basis);
@@ -28,8 +28,9 @@ export async function booksAreRight(rows: Rows): Promise<void> {
     expect(own[0]?.cause).toBe('forecast');
   }
   expect(events.map(({ position }) => Number(position))).toEqual(events.map((_, i) => i + 1));
-  const told = events.map(({ plan_id }) => plan_id);
-  expect(new Set(told).size).toBe(told.length);
+  const each = events.map(({ kind, subject }) => `${kind} ${subject}`);
+  expect(new Set(each).size).toBe(each.length);
+  const told = events.map(({ subject }) => subject);
   const known = new Set(plans.map(({ plan_id }) => plan_id));
   expect(told.filter((id) => !known.has(id))).toEqual([]);
   const revisions = await rows<{ id: string; revision: string }>(

@@ -95,11 +95,11 @@ describe('kept plans', () => {
 
 describe('events', () => {
   it('tell each difference of a plan from the one before, in the order of their commits', async () => {
-    const events = await running.store.plans.eventsAfter(0, 1000);
+    const events = await running.store.events.after({ after: 0, most: 1000 });
     expect(events.length).toBeGreaterThan(0);
     expect(events.map((e) => e.position)).toEqual(events.map((_, i) => i + 1));
-    for (const { changes } of events) {
-      expect((changes as { changes: unknown[] }).changes.length).toBeGreaterThan(0);
+    for (const { data } of events) {
+      expect((data as { changes: unknown[] }).changes.length).toBeGreaterThan(0);
     }
   });
 

@@ -15,7 +15,7 @@ it('events and burns go after as many days as configured, observations after 400
   const store = await openStore({ sqliteFile: ':memory:' }, { nowMs: () => NOW_MS });
   const ago = (days: number): number => NOW_MS - days * DAY_MS;
   await store.commit({
-    events: [401, 399].map((days) => eventOf(SITE, { atMs: ago(days), planId: `p${days}` })),
+    events: [401, 399].map((days) => eventOf(SITE, { atMs: ago(days), subject: `p${days}` })),
   });
   await store.watch.commit([
     {
@@ -37,7 +37,7 @@ it('events and burns go after as many days as configured, observations after 400
     nowMs: () => NOW_MS,
   });
   await turns.expire(new AbortController().signal);
-  expect((await store.plans.eventsAfter(0, 9)).map((event) => event.planId)).toEqual(['p399']);
+  expect((await store.events.after({ after: 0, most: 9 })).map((event) => event.subject)).toEqual(['p399']);
   expect((await store.watch.observations(SITE, 0, 9)).map((o) => o.observedAtMs)).toEqual([ago(399)]);
   expect((await store.watch.burns(SITE, 0, NOW_MS, 9)).map((burn) => burn.id)).toEqual(['b1899']);
   expect((await store.care.sizes()).rows['burnTaps']).toBe(1);

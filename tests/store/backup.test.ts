@@ -63,7 +63,7 @@ async function contentsOf(store: Store) {
     documents: await Promise.all(
       hashes.map((hash) => store.documents.read(hash).then((d) => d?.bytes.toString())),
     ),
-    events: await store.plans.eventsAfter(0, 1000),
+    events: await store.events.after({ after: 0, most: 1000 }),
     definitions: await store.definitions.current(),
     history: await store.definitions.history(changeOf('a', 0)),
     keys: await store.keys.all(),
@@ -103,11 +103,13 @@ onEachStore('a backup', ({ kind, open }) => {
       const restored = await openTarget();
       expect(await restored.restore(file)).toEqual(made);
       expect(await contentsOf(restored)).toEqual(before);
-      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 455, definitions: 3, apiKeys: 1 } });
+      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 458, definitions: 3, apiKeys: 1 } });
       expect(Object.entries(made.rows).filter(([, count]) => count === 0)).toEqual([]);
       // Numbers go on where they were, and the reply is still known.
       await restored.commit({ ...batchOf('next'), plans: [planOf('o/x', 2, {}, batchOf('next').documents)] });
-      expect((await restored.plans.eventsAfter(455, 9)).map((e) => e.position)).toEqual([456, 457]);
+      expect((await restored.events.after({ after: 458, most: 9 })).map((e) => e.position)).toEqual([
+        459, 460,
+      ]);
       await restored.keys.revoke('a1a1a1a1', 1, auditOf({ what: 'last' }));
       expect((await restored.keys.audit(1))[0]?.what).toBe('last');
       expect((await restored.definitions.change([changeOf('c', 0)], { request, reply })).replayed).toEqual(
@@ -167,7 +169,7 @@ onEachStore('a backup', ({ kind, open }) => {
       .toString('utf8')
       .split('\n');
     const old = lines.slice(0, -2).join('\n').replace(',"0002-watch"', '');
-    const rows = { definitions: 1, replies: 0, counters: 3, audit: 1 };
+    const rows = { definitions: 1, replies: 0, counters: 4, audit: 1 };
     const sha256 = createHash('sha256').update(`${old}\n`).digest('hex');
     writeFileSync(join(folder, 'old'), zstdCompressSync(`${old}\n${JSON.stringify({ rows, sha256 })}\n`));
     const restored = await open();

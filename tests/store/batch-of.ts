@@ -17,7 +17,7 @@ export function batchOf(id: string): Batch {
     documents,
     cells: [cellOf(id, { document: documents[1]?.hash ?? null })],
     plans: [planOf(site, 1, { planId: id }, documents)],
-    events: [eventOf(site, { planId: id }), eventOf(site, { planId: id })],
+    events: [eventOf(site, { subject: id }), eventOf(site, { subject: id })],
   };
 }
 
@@ -30,13 +30,13 @@ export interface Kept {
 }
 
 export async function keptIn(store: Store): Promise<Kept> {
-  const events = await store.plans.eventsAfter(0, 1_000_000);
+  const events = await store.events.after({ after: 0, most: 1_000_000 });
   const plans = new Map((await store.plans.newest()).map((plan) => [plan.planId, plan]));
   const cells = new Map((await store.forecasts.cells()).map((cell) => [cell.cell, cell]));
   // Those of looks at burns are theirs.
   const eventsOf = Map.groupBy(
-    events.filter((event) => !event.planId.startsWith('look ')),
-    (event) => event.planId,
+    events.filter(({ kind, subject }) => kind === 'verdict-changed' && !subject.startsWith('look ')),
+    (event) => event.subject,
   );
   const ids = new Set([...eventsOf.keys(), ...plans.keys(), ...cells.keys()]);
   const known = await store.documents.known([...ids].flatMap((id) => documentsOf(id).map((d) => d.hash)));

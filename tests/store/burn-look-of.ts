@@ -18,7 +18,7 @@ export function burnLookOf(id: string): Omit<WatchPatch, 'replaces'> {
     burns: [burnOf(id, { site })],
     observations: [observationOf(1)],
     deliveries: ['ana', 'ben'].map((contact) => deliveryOf(id, { site, contact, validUntilMs: FAR_MS })),
-    events: [eventOf(site, { planId: `look ${id}` })],
+    events: [eventOf(site, { subject: `look ${id}` })],
   };
 }
 

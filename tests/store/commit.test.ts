@@ -14,7 +14,7 @@ async function contentsOf(store: Store) {
     cells: await store.forecasts.cells(),
     places: await store.forecasts.places(),
     plans: await store.plans.newest(),
-    events: await store.plans.eventsAfter(0, 100),
+    events: await store.events.after({ after: 0, most: 100 }),
   };
 }
 
@@ -205,11 +205,11 @@ onEachStore('a batch', ({ open, address }) => {
       const store = await open();
       const before = await contentsOf(store);
       // No text: every step before it goes well.
-      const events = [eventOf(SITE), eventOf(SITE, { site: null as unknown as string })];
+      const events = [eventOf(SITE), eventOf(SITE, { subject: null as unknown as string })];
       await expect(store.commit({ ...batch(), events })).rejects.toThrow(/null/i);
       expect(await contentsOf(store)).toEqual(before);
       await store.commit(batch());
-      expect((await store.plans.eventsAfter(0, 9)).map((e) => e.position)).toEqual([1]);
+      expect((await store.events.after({ after: 0, most: 9 })).map((e) => e.position)).toEqual([1]);
     });
   });
 

@@ -35,7 +35,7 @@ async function makePlan(store: Store, site: string, atMs: number): Promise<void>
   await store.commit({
     documents,
     plans: [planOf(site, atMs, {}, documents)],
-    events: [eventOf(site, { atMs, planId: `${site}@${atMs}` })],
+    events: [eventOf(site, { atMs, subject: `${site}@${atMs}` })],
   });
 }
 
@@ -71,7 +71,7 @@ onEachStore('retention', ({ open, address }) => {
     expect(
       (await store.plans.within('o/a', 0, 1e15, 100)).map((p) => (p.madeAtMs - START_MS) / DAY_MS),
     ).toEqual(Array.from({ length: 11 }, (_, i) => 20 + i));
-    expect((await store.plans.eventsAfter(0, 1)).map((e) => e.position)).toEqual([22]);
+    expect((await store.events.after({ after: 0, most: 1 })).map((e) => e.position)).toEqual([22]);
     const { watch, ...rest } = await store.care.expire(KEEP);
     expect(Object.values(watch).every((count) => count === 0)).toBe(true);
     expect(rest).toEqual({
@@ -169,7 +169,7 @@ onEachStore('retention', ({ open, address }) => {
     expect(new Set(seen.filter((count) => count > 0 && count < 2037)).size).toBeGreaterThan(0);
     // Positions are never given twice.
     await store.commit({ events: [eventOf('o/a')] });
-    expect((await store.plans.eventsAfter(0, 9)).map((e) => e.position)).toEqual([2038]);
+    expect((await store.events.after({ after: 0, most: 9 })).map((e) => e.position)).toEqual([2038]);
   });
 
   it('in any history, leaves every plan since the limit readable', async () => {

@@ -134,7 +134,8 @@ it(`a writer killed ${KILLS} times at random loses nothing that it acknowledged,
     expect(said.batches.filter((id) => !batches.whole.has(id))).toEqual([]);
     expect(said.looks.filter((id) => !looks.whole.has(id))).toEqual([]);
     expect([...batches.broken, ...looks.broken]).toEqual([]);
-    const events = batches.whole.size * 2 + looks.whole.size;
+    // A look has one of its own, two taps and a transition.
+    const events = batches.whole.size * 2 + looks.whole.size * 4;
     expect(batches.positions).toEqual(Array.from({ length: events }, (_, n) => n + 1));
     claimedAgain += expectOneAtATime(said);
     expect(said.settled.filter((id) => !looks.sent.has(id))).toEqual([]);

@@ -80,7 +80,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
       await a.forecasts.claim({ ...claim, worker: 'a' });
       await ageClaims(where, 1000);
       const event = (who: string) => ({
-        events: [eventOf('o/a', { planId: `${who}${cycle}` })],
+        events: [eventOf('o/a', { subject: `${who}${cycle}` })],
         done: [{ work: 'pull', cycle, worker: who }],
       });
       // The takeover and the late finish at the same moment.
@@ -92,7 +92,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
       expect(late.status).toBe(toB ? 'rejected' : 'fulfilled');
       if (toB) await b.commit(event('b'));
     }
-    const told = (await a.plans.eventsAfter(0, 1000)).map((e) => e.planId.slice(1));
+    const told = (await a.events.after({ after: 0, most: 1000 })).map((e) => e.subject.slice(1));
     expect(told).toEqual(Array.from({ length: 20 }, (_, i) => String(i + 1)));
   });
 
@@ -133,12 +133,12 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
   it('event positions have no gap, and a reader that goes by them misses none', async () => {
     const stores = await several(4, 5);
     const written: string[] = [];
-    const read: { position: number; planId: string }[] = [];
+    const read: { position: number; subject: string }[] = [];
     let writing = true;
     const reader = async (): Promise<void> => {
       for (let last = false; !last; ) {
         last = !writing;
-        const events = await stores[0].plans.eventsAfter(read.at(-1)?.position ?? 0, 7);
+        const events = await stores[0].events.after({ after: read.at(-1)?.position ?? 0, most: 7 });
         read.push(...events);
         if (events.length === 7) last = false;
       }
@@ -146,7 +146,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
     const writer = async (w: number): Promise<void> => {
       for (let i = 0; i < 25; i += 1) {
         const ids = Array.from({ length: 1 + ((w + i) % 3) }, (_, n) => `${w}-${i}-${n}`);
-        const events = ids.map((planId) => eventOf(`o/${w}`, { planId }));
+        const events = ids.map((planId) => eventOf(`o/${w}`, { subject: planId }));
         // Every fifth breaks at the end, with its numbers given already.
         const broken = i % 5 === 4 ? [eventOf('o/x', { atMs: null as unknown as number })] : [];
         const done = (stores[w % 4] ?? stores[0]).commit({ events: [...events, ...broken] });
@@ -159,7 +159,7 @@ onPostgres('many processes at once on PostgreSQL', ({ open, address }) => {
     writing = false;
     await watching;
     expect(read.map((e) => e.position)).toEqual(Array.from({ length: written.length }, (_, i) => i + 1));
-    expect(read.map((e) => e.planId).sort()).toEqual(written.sort());
+    expect(read.map((e) => e.subject).sort()).toEqual(written.sort());
   });
 
   it('batches over the same rows in any order all go through, and every write is counted', async () => {

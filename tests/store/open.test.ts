@@ -45,14 +45,20 @@ onEachStore('opening', ({ open, address }) => {
     });
     await (await open(where)).close();
     expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
-    const undone = ['drop index deliveries_sent', 'drop table receipts'];
-    const forgotten = `delete from kysely_migration where name = '0006-receipts'`;
-    for (const sql of [...undone, 'alter table deliveries drop column delivered_at_ms', forgotten])
+    const added = ['organisation', 'kind', 'subject', 'valid_until_ms'];
+    const undone = added.map((column) => `alter table events drop column ${column}`);
+    const forgotten = `delete from kysely_migration where name = '0007-events'`;
+    for (const sql of [
+      'drop index events_of_organisation',
+      ...undone,
+      `delete from counters where name = 'events-dropped'`,
+      forgotten,
+    ])
       await behind(where, sql);
     for (let i = 0; i < 2; i += 1) {
       await expect(open(beside, { asFound: true })).rejects.toMatchObject({
         code: 'store_older',
-        facts: { pending: ['0006-receipts'], empty: false },
+        facts: { pending: ['0007-events'], empty: false },
       });
     }
     expect((await open(where)).health()).toEqual({ ok: true });

@@ -61,22 +61,22 @@ onEachStore('events', ({ open }) => {
   it('are numbered without gaps from 1 in the order of their commits', async () => {
     const store = await open();
     await store.commit({ events: [eventOf('o/a'), eventOf('o/b')] });
-    await store.commit({ events: [eventOf('o/a', { planId: 'third', changes: { n: [1] } })] });
-    const all = await store.plans.eventsAfter(0, 10);
+    await store.commit({ events: [eventOf('o/a', { subject: 'third', data: { n: [1] } })] });
+    const all = await store.events.after({ after: 0, most: 10 });
     expect(all.map((e) => [e.position, e.site])).toEqual([
       [1, 'o/a'],
       [2, 'o/b'],
       [3, 'o/a'],
     ]);
-    expect(all[2]).toEqual({ position: 3, ...eventOf('o/a', { planId: 'third', changes: { n: [1] } }) });
+    expect(all[2]).toEqual({ position: 3, ...eventOf('o/a', { subject: 'third', data: { n: [1] } }) });
   });
 
   it('can be read on from a position, of some sites, and no more than asked', async () => {
     const store = await open();
     const sites = Array.from({ length: 900 }, (_, i) => `o/${i}`);
     await store.commit({ events: [...sites, ...sites].map((site) => eventOf(site)) });
-    const positions = async (...asked: Parameters<typeof store.plans.eventsAfter>) =>
-      (await store.plans.eventsAfter(...asked)).map((e) => e.position);
+    const positions = async (after: number, most: number, sites?: readonly string[]) =>
+      (await store.events.after({ after, most, ...(sites ? { sites } : {}) })).map((e) => e.position);
     expect(await positions(2, 3)).toEqual([3, 4, 5]);
     expect(await positions(0, 10, ['o/1', 'o/899'])).toEqual([2, 900, 902, 1800]);
     expect(await positions(2, 2, ['o/1', 'o/899'])).toEqual([900, 902]);
@@ -96,11 +96,11 @@ onEachStore('a plan made twice at once', ({ open }) => {
       store.commit({
         documents: [...BASIS],
         plans: [planOf('o/a', madeAtMs, { planId: 'successor' })],
-        events: [eventOf('o/a', { planId: 'successor' })],
+        events: [eventOf('o/a', { subject: 'successor' })],
       });
     await twice(10);
     await twice(11);
-    expect((await store.plans.eventsAfter(0, 10)).map((e) => e.position)).toEqual([1]);
+    expect((await store.events.after({ after: 0, most: 10 })).map((e) => e.position)).toEqual([1]);
     const plan = planOf('o/a', 10, { planId: 'successor' });
     expect(await store.plans.within('o/a', 0, 100, 10)).toEqual([plan]);
     const { planId, site, madeAtMs, basis, firstDate, goodUntilMs } = plan;

@@ -32,7 +32,7 @@ async function contentsOf(store: Store) {
     silences: await watch.silences([SITE], EIGHT_MS),
     optOuts: await watch.optOuts('fern-hollow'),
     dayTexts: await watch.dayTexts(SITE, '2026-01-01'),
-    events: await store.plans.eventsAfter(0, 100),
+    events: await store.events.after({ after: 0, most: 100 }),
     audit: await store.keys.audit(10),
   };
 }
@@ -103,7 +103,7 @@ onEachStore('a look at a site', ({ open, address }) => {
     const before = await contentsOf(store);
     const broken: Partial<WatchPatch>[] = [
       { audit: [auditOf({ what: null as unknown as string })] },
-      { events: [eventOf(SITE, { site: null as unknown as string })] },
+      { events: [eventOf(SITE, { subject: null as unknown as string })] },
       { dayTexts: [{ ...dayTextOf('m1'), atMs: null as unknown as number }] },
       { deliveries: [deliveryOf('m1', { urgency: null as unknown as number })] },
     ];

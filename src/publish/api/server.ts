@@ -14,6 +14,7 @@ import { type Access, createCallers } from '#publish/access/caller.ts';
 import { createRequestIds } from '#publish/access/request-id.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
+import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
@@ -21,6 +22,7 @@ import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
 import { closeWithAnswers, createDraining, type Draining } from './draining.ts';
+import { addEventRoutes } from './events.ts';
 import { createFront, type Front } from './front.ts';
 import { addGate } from './gate.ts';
 import { addHealthRoutes } from './health.ts';
@@ -52,6 +54,8 @@ export interface ServerOptions {
   readonly definitions?: DefinitionDesk | null;
   /** Null or left out: nothing is watched. */
   readonly watching?: WatchingParts | null;
+  /** Null or left out: no log of events. */
+  readonly events?: EventDesk | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
@@ -105,6 +109,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addWhatIfRoute(routes, desk);
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
     if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
+    if (options.watching && options.events)
+      addEventRoutes(routes, { desk, events: options.events, say: options.watching.say });
     metrics.addRoute(routes);
     if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
     addPageRoutes(

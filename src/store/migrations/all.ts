@@ -9,6 +9,7 @@ import { stood } from './0003-stood.ts';
 import { briefings } from './0004-briefings.ts';
 import { putOff } from './0005-put-off.ts';
 import { receipts } from './0006-receipts.ts';
+import { events } from './0007-events.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
@@ -17,4 +18,5 @@ export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => 
   '0004-briefings': briefings(types),
   '0005-put-off': putOff(),
   '0006-receipts': receipts(types),
+  '0007-events': events(types),
 });

@@ -1,5 +1,6 @@
 // What is remembered of the watch, as the rest of the program sees it.
 
+import type { NewEvent } from '#core/events/event.ts';
 import type { Answer } from '#core/notices/answer.ts';
 import type { DayTextKey } from '#core/notices/day-texts.ts';
 import type { Delivery } from '#core/notices/delivery.ts';
@@ -12,7 +13,6 @@ import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { AuditRow } from '#store/api-key.ts';
-import type { PlanEvent } from '#store/plan-record.ts';
 
 export interface KeptObservation extends Observation {
   /** 0 for what was told first of a station and moment; a correction has the next. */
@@ -70,7 +70,8 @@ export interface WatchPatch {
   readonly dayTexts?: readonly KeptDayText[];
   /** Messages of which nothing more is to be sent. */
   readonly closed?: readonly { readonly message: string; readonly atMs: number }[];
-  readonly events?: readonly Omit<PlanEvent, 'position'>[];
+  /** Beside those of its taps and transitions, which the store adds. */
+  readonly events?: readonly NewEvent[];
   readonly audit?: readonly AuditRow[];
 }
 

@@ -2,12 +2,14 @@
 // names, so that of two who judged the same site one is told to judge anew, and nobody waits for ever.
 
 import type { Transaction } from 'kysely';
+import type { NewEvent } from '#core/events/event.ts';
+import { tapEvent, transitionEvent } from '#core/events/watch-events.ts';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { addAudit } from '#store/audit.ts';
 import { chunks } from '#store/chunks.ts';
+import { addEvents } from '#store/events.ts';
 import { toJson } from '#store/json.ts';
-import { addEvents } from '#store/plans.ts';
 import type { Tables } from '#store/tables.ts';
 import type { WatchKept, WatchPatch, WatchRecords } from './records.ts';
 import { deliveryRow, observationRow, tapRow } from './rows.ts';
@@ -52,10 +54,20 @@ async function writeAll(
   for (const patch of patches) await addAudit(transaction, patch.audit ?? []);
   await addEvents(
     transaction,
-    patches.flatMap((patch) => patch.events ?? []),
+    inOrder.flatMap(([i, patch]) => eventsOf(patch, new Set(kept[i]?.taps))),
   );
   return kept;
 }
+
+/** What was known already was told then. */
+const eventsOf = (
+  { site, taps = [], transitions = [], events = [] }: WatchPatch,
+  added: ReadonlySet<string>,
+): NewEvent[] => [
+  ...taps.filter(({ id }) => added.has(id)).map((tap) => tapEvent(site, tap)),
+  ...transitions.map(transitionEvent),
+  ...events,
+];
 
 /** False where all was known already, or was written in place. */
 function addsRows(patches: readonly WatchPatch[], kept: readonly WatchKept[] | null): boolean {
