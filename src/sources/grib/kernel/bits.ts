@@ -5,7 +5,7 @@ export function bitsInto(
   view: DataView,
   fromBit: number,
   width: number,
-  out: Uint32Array | Int32Array,
+  out: Uint32Array,
   from: number,
   to: number,
 ): void {
@@ -18,7 +18,7 @@ function narrowInto(
   view: DataView,
   fromBit: number,
   width: number,
-  out: Uint32Array | Int32Array,
+  out: Uint32Array,
   from: number,
   to: number,
 ): void {

@@ -8,7 +8,6 @@ import {
   type Kernel,
   missingFrom,
   NARROW,
-  NARROW_BITS,
   type SimpleRun,
 } from './kernel.ts';
 
@@ -30,6 +29,8 @@ interface Sums {
 export class PlainKernel implements Kernel {
   readonly name = 'plain';
   readonly #block = new Int32Array(BLOCK);
+  /** The same memory, read without a sign. */
+  readonly #unsigned = new Uint32Array(this.#block.buffer);
   #columns: Record<GroupColumn, Uint32Array> = {
     references: new Uint32Array(0),
     widths: new Uint32Array(0),
@@ -57,17 +58,12 @@ export class PlainKernel implements Kernel {
 
   simple({ count, bits, reference, binary, decimal }: SimpleRun): void {
     const values = this.#values;
-    const block = this.#block;
+    const block = this.#unsigned;
     for (let at = 0; at < count; at += BLOCK) {
       const length = Math.min(BLOCK, count - at);
       bitsInto(this.#view, at * bits, bits, block, 0, length);
-      // 32 bits without a sign.
-      if (bits > NARROW_BITS) {
-        for (let i = 0; i < length; i += 1)
-          values[at + i] = (reference + ((block[i] as number) >>> 0) * binary) * decimal;
-      } else {
-        for (let i = 0; i < length; i += 1)
-          values[at + i] = (reference + (block[i] as number) * binary) * decimal;
+      for (let i = 0; i < length; i += 1) {
+        values[at + i] = (reference + (block[i] as number) * binary) * decimal;
       }
     }
   }
