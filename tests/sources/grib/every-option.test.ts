@@ -117,9 +117,25 @@ describe('the corners', () => {
     for (const order of KINDS) expectBack(spec(far, { order, lengths: [7] }));
     const { reference, bits } = widthsOf(spec(far, { order: 2, lengths: [7] }));
     expect(reference + 2 ** bits - 1).toBeGreaterThan(25);
-    // Small packed values whose sums grow beyond 2^30: 1 + 2 + 3 … in the second order.
-    const steep = Array.from({ length: 60_000 }, (_, n) => (n * (n + 1)) / 2);
-    expectBack(spec(steep, { order: 2, lengths: [1000] }));
+  });
+
+  it('sums of small packed values that leave 32 bits: 1 + 2 + 3 …, and steps of a million', () => {
+    const steep = Array.from({ length: 100_000 }, (_, n) => (n * (n + 1)) / 2);
+    const even = Array.from({ length: 5000 }, (_, n) => n * 2 ** 20 + (n % 3));
+    for (const sign of [1, -1]) {
+      expectBack(
+        spec(
+          steep.map((value) => sign * value),
+          { order: 2, lengths: [1000] },
+        ),
+      );
+      expectBack(
+        spec(
+          even.map((value) => sign * value),
+          { order: 1, lengths: [100] },
+        ),
+      );
+    }
   });
 
   it('the order of sending, written out for a grid of three columns and two rows (flag table 3.4)', () => {
