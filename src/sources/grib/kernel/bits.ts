@@ -1,6 +1,6 @@
 // Numbers of any width out of a stretch of bits, most significant bit first.
 
-/** `data` as a view that may be read three octets beyond its end (`padded`). */
+/** `view` reaches beyond the last bit (`padded`). */
 export function bitsInto(
   view: DataView,
   fromBit: number,
@@ -41,8 +41,8 @@ export function wideAt(view: DataView, bit: number, width: number): number {
   return joined >>> (32 - width);
 }
 
-/** Spare octets that reading may touch beyond the last bit. */
-export const SPARE_OCTETS = 8;
+/** Octets that are read beyond the last bit; in a whole message as many follow, a section or `7777`. */
+const SPARE_OCTETS = 4;
 
 /** The data with spare octets after them; no copy where the buffer goes on. */
 export function padded(data: Uint8Array): DataView {

@@ -42,6 +42,8 @@ export type GroupColumn = 'references' | 'widths' | 'lengths';
 
 export interface Kernel {
   readonly name: string;
+  /** Memory that it keeps: of the largest field so far [bytes]. */
+  readonly keptBytes: number;
   /** Takes the data of one field and makes room: `groups` in each column, `cells` values. */
   begin(data: Uint8Array, groups: number, cells: number): FieldMemory;
   /** `count` numbers of `width` bits (0 … 32) from a bit of the data into a column. */

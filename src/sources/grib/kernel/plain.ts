@@ -12,6 +12,7 @@ import {
 } from './kernel.ts';
 
 const BLOCK = 4096;
+const CELL = 4;
 /** A cell without a value; no packed value is as low. */
 const GONE = -0x8000_0000;
 
@@ -31,25 +32,28 @@ export class PlainKernel implements Kernel {
   readonly #block = new Int32Array(BLOCK);
   /** The same memory, read without a sign. */
   readonly #unsigned = new Uint32Array(this.#block.buffer);
+  /** One stretch for all: group columns, then values. */
+  #memory = new ArrayBuffer(0);
   #columns: Record<GroupColumn, Uint32Array> = {
-    references: new Uint32Array(0),
-    widths: new Uint32Array(0),
-    lengths: new Uint32Array(0),
+    references: new Uint32Array(this.#memory),
+    widths: new Uint32Array(this.#memory),
+    lengths: new Uint32Array(this.#memory),
   };
-  #values = new Float32Array(0);
-  #view: DataView = new DataView(new ArrayBuffer(0));
+  #values = new Float32Array(this.#memory);
+  #view: DataView = new DataView(this.#memory);
+
+  get keptBytes(): number {
+    return this.#memory.byteLength + this.#block.byteLength;
+  }
 
   begin(data: Uint8Array, groups: number, cells: number): FieldMemory {
-    if (this.#columns.references.length < groups) {
-      this.#columns = {
-        references: new Uint32Array(groups),
-        widths: new Uint32Array(groups),
-        lengths: new Uint32Array(groups),
-      };
-    }
-    if (this.#values.length < cells) this.#values = new Float32Array(cells);
+    const octets = CELL * (3 * groups + cells);
+    if (this.#memory.byteLength < octets) this.#memory = new ArrayBuffer(octets);
+    const column = (n: number): Uint32Array => new Uint32Array(this.#memory, CELL * groups * n, groups);
+    this.#columns = { references: column(0), widths: column(1), lengths: column(2) };
+    this.#values = new Float32Array(this.#memory, CELL * groups * 3, cells);
     this.#view = padded(data);
-    return { ...this.#columns, values: this.#values.subarray(0, cells) };
+    return { ...this.#columns, values: this.#values };
   }
 
   bits(fromBit: number, width: number, count: number, into: GroupColumn): void {

@@ -58,6 +58,10 @@ export class SimdKernel implements Kernel {
     this.#exports.start();
   }
 
+  get keptBytes(): number {
+    return this.#exports.memory.buffer.byteLength;
+  }
+
   begin(data: Uint8Array, groups: number, cells: number): FieldMemory {
     const column = wholeVectors(CELL * groups);
     const references = this.#heap + wholeVectors(data.length);
