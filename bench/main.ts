@@ -1,7 +1,8 @@
-// npm run bench: everything, or the letters given (a to i).
+// npm run bench: everything, or the letters given (a to j).
 
 import { cpus } from 'node:os';
 import { benchCycle } from './cycle.ts';
+import { benchGrib } from './grib.ts';
 import { benchHttp } from './http.ts';
 import { line } from './measure.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
@@ -24,3 +25,4 @@ if (wants('f')) await benchCycle();
 if (wants('g')) await benchTakeover();
 if (wants('h')) await benchRestart();
 if (wants('i')) await benchWatch();
+if (wants('j')) benchGrib();
