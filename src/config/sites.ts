@@ -28,8 +28,8 @@ import {
   timeZone,
   verdict,
 } from './fields.ts';
+import { contactFields } from './site-contact.ts';
 import { stationFaults, stationFields } from './stations.ts';
-
 import { dayTextFields, watchFields } from './watch.ts';
 
 /** A quantity in core units that is not negative. */
@@ -141,6 +141,7 @@ const siteKeys = z.strictObject({
   /** Evening text and dawn text. */
   texts: dayTextFields.optional(),
   stations: z.array(stationFields).default([]),
+  ...contactFields,
 });
 
 /** A site as it is written. A place beyond the reach would silently never be judged, one at the pit has no bearing. */

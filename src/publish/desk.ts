@@ -2,6 +2,7 @@
 
 import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
+import type { SiteContact } from '#core/site/site-contact.ts';
 import type { WorkingDay } from '#core/site/working-day.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { SiteState } from '#memory/site-state.ts';
@@ -21,6 +22,7 @@ export interface DeskSite {
   /** The date that `today` means there, and until when; null where the zone is not known yet. */
   readonly today: WorkingDay | null;
   readonly limits: LimitSet;
+  readonly contact: SiteContact;
   /** As configured, for answers. */
   readonly definition: Readonly<Record<string, unknown>>;
   readonly state: SiteState;

@@ -2,6 +2,7 @@
 // is still what the store has, it refuses: no answer is no go.
 
 import type { Config } from '#config/schema.ts';
+import { contactOf } from '#config/site-contact.ts';
 import { makePlan } from '#core/plan/make-plan.ts';
 import { type WorkingDay, workingDayAt } from '#core/site/working-day.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
@@ -138,6 +139,7 @@ function deskSite({ key, definition, state, everyMin }: SiteParts, nowMs: number
     timeZone: zone,
     today: zone === null ? null : todayOf(definition, zone, nowMs),
     limits,
+    contact: contactOf(fields),
     definition: { ...told, timeZone: fields.timeZone ?? null },
     state,
     madeFrom: basis && {

@@ -132,6 +132,7 @@ function siteBody(desk: PlanDesk, site: DeskSite): z.output<typeof siteSchema> {
     name: site.name,
     at: [...site.at],
     timeZone: site.timeZone,
+    ...site.contact,
     limitSet: site.limits.name,
     limits: limitRows(site.limits),
     definition: { ...site.definition },
