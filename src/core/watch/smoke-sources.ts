@@ -1,0 +1,107 @@
+// Which burns a smoke seen somewhere may come from. Law: what is missing never excludes a burn; only a sector that is known
+// and lies elsewhere does, or a distance.
+
+import type { Place } from '#core/site/site.ts';
+import { angleBetweenDeg, bearingAndDistance } from '#core/units/direction.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
+import type { NoSector, Smoke } from './smoke.ts';
+
+export interface BurningPit {
+  /** Of its burn. */
+  readonly id: string;
+  readonly place: Place;
+  /** When it was covered [epoch ms]; null where it burned at the moment asked for. */
+  readonly coveredAtMs: number | null;
+  /** Where its smoke went at the moment and before, the newest first; none counts as nobody saying. */
+  readonly smokes: readonly Smoke[];
+}
+
+export interface SeenFrom {
+  readonly id: string;
+  readonly distanceM: number;
+  /** From the pit to the place, and the other way. */
+  readonly bearingDeg: number;
+  readonly backBearingDeg: number;
+  /** The one that decides: that covers, that has no sector, or that comes nearest. Null where there is none. */
+  readonly smoke: Smoke | null;
+  /** How far the place lies beside its middle [deg]; null where it has no sector. */
+  readonly besideDeg: number | null;
+}
+
+/** at-the-pit: so near that no direction counts. covered: its smoke reaches there, but the pit was covered by then. */
+export type Why = 'sector' | 'at-the-pit' | NoSector | 'covered' | 'outside';
+
+export interface JudgedPit extends SeenFrom {
+  readonly why: Why;
+}
+
+export interface SmokeSources {
+  /** The likeliest first: by distance, longer the farther it lies from the middle of the sector. */
+  readonly covers: readonly JudgedPit[];
+  /** By distance. */
+  readonly cannotExclude: readonly JudgedPit[];
+  /** Whose smoke went elsewhere, by distance. */
+  readonly outside: readonly JudgedPit[];
+  /** How many lie beyond `REACH_M`. */
+  readonly beyond: number;
+}
+
+/** Smoke of a pit is not looked for farther away (ours). */
+export const REACH_M = 160_934.4;
+/** A position told by somebody is no better than this, and smoke lies about the pit itself (ours). */
+export const AT_THE_PIT_M = 500;
+/** A covered pit goes on smoking for so long (common practice, no source). */
+export const SMOKES_ON_MS = 2 * HOUR_MS;
+/** Smoke seen now left the pit before: the winds of the last hour count too. */
+const BEFORE_MIN = [0, 30, 60];
+
+/** The moments whose winds count for smoke seen at `atMs` of a pit that was lit at `litMs`, the newest first. */
+export const momentsOf = (atMs: number, litMs: number): number[] =>
+  BEFORE_MIN.map((min) => atMs - min * MINUTE_MS).filter((ms) => ms === atMs || ms >= litMs);
+
+export function smokeSources(at: Place, pits: readonly BurningPit[]): SmokeSources {
+  const judged = pits.map((pit) => judge(at, pit));
+  const within = judged.filter(({ distanceM }) => distanceM <= REACH_M);
+  const near = within.toSorted((a, b) => a.distanceM - b.distanceM || (a.id < b.id ? -1 : 1));
+  const isOf = (whys: readonly Why[]) => near.filter(({ why }) => whys.includes(why));
+  const covers = isOf(['sector', 'at-the-pit']).sort((a, b) => rank(a) - rank(b));
+  return {
+    covers,
+    cannotExclude: near.filter((pit) => pit.why !== 'outside' && !covers.includes(pit)),
+    outside: isOf(['outside']),
+    beyond: judged.length - within.length,
+  };
+}
+
+/** At the edge of its sector a pit counts as twice as far away. */
+function rank({ distanceM, besideDeg, smoke }: JudgedPit): number {
+  const share = smoke?.kind === 'toward' && besideDeg !== null ? besideDeg / smoke.halfWidthDeg : 0;
+  return distanceM * (1 + share);
+}
+
+function judge(at: Place, { id, place, coveredAtMs, smokes }: BurningPit): JudgedPit {
+  const { bearingDeg, distanceM } = bearingAndDistance(place, at);
+  const backBearingDeg = bearingAndDistance(at, place).bearingDeg;
+  const found = { id, distanceM, bearingDeg, backBearingDeg };
+  const beside = (smoke: Smoke): number | null =>
+    smoke.kind === 'toward' ? angleBetweenDeg(smoke.towardDeg, bearingDeg) : null;
+  const because = (why: Why, smoke: Smoke | null): JudgedPit => ({
+    ...found,
+    why,
+    smoke,
+    besideDeg: smoke && beside(smoke),
+  });
+  if (distanceM <= AT_THE_PIT_M)
+    return because(coveredAtMs === null ? 'at-the-pit' : 'covered', smokes[0] ?? null);
+  const covering = smokes.find((smoke) => covers(smoke, bearingDeg));
+  if (covering) return because(coveredAtMs === null ? 'sector' : 'covered', covering);
+  const blind = smokes.find(({ kind }) => kind !== 'toward');
+  if (blind && blind.kind !== 'toward') return because(blind.kind, blind);
+  if (smokes.length === 0) return because('missing', null);
+  const nearest = smokes.reduce((a, b) => ((beside(b) ?? 180) < (beside(a) ?? 180) ? b : a));
+  return because('outside', nearest);
+}
+
+/** Its edge belongs to a sector. */
+const covers = (smoke: Smoke, bearingDeg: number): boolean =>
+  smoke.kind === 'toward' && angleBetweenDeg(smoke.towardDeg, bearingDeg) <= smoke.halfWidthDeg + 1e-9;
