@@ -14,6 +14,7 @@ import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { ReadingWhy } from '#publish/wording/reading-form-words.ts';
 import type { DeskSite } from './desk.ts';
+import type { SmokeDesk } from './smoke-desk.ts';
 import type { Viewer } from './viewer.ts';
 
 /** A burn with everything that was tapped, in the order in which it was tapped. */
@@ -124,7 +125,7 @@ export interface DayTextSeen {
 }
 
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
-export interface WatchDesk {
+export interface WatchDesk extends SmokeDesk {
   now(siteKey: string): Promise<LiveNow>;
   /** Keys of the sites where a fire burns, and where something that was told stands. */
   urgent(): Promise<{ readonly burning: ReadonlySet<string>; readonly standing: ReadonlySet<string> }>;

@@ -115,6 +115,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const watching = await createWatching({
     ...{ config, store, mirror, calendars, worker, demo, nowMs, log },
     nws: source.context,
+    grid: source.grid,
     sleep: options.sleep ?? sleepFor,
     secret: options.secret ?? (() => null),
     publicUrl: config.listen.publicUrl ?? null,

@@ -28,6 +28,26 @@ onEachStore('what is known of a site', ({ open }) => {
     expect(await store.watch.burn(south, 'b2')).toBeNull();
   });
 
+  it('burns of a moment are those opened by it and not covered before, of all sites', async () => {
+    const store = await open();
+    const south = 'fern-hollow/south-block';
+    const burns = [
+      burnOf('open'),
+      burnOf('covered', { state: 'covered', closedAtMs: EIGHT_MS + 100 }),
+      burnOf('later', { openedAtMs: EIGHT_MS + 50 }),
+    ];
+    await store.watch.commit([
+      { site: SITE, replaces: 0, burns },
+      { site: south, replaces: 0, burns: [burnOf('open', { site: south })] },
+    ]);
+    const at = async (openedByMs: number, coveredAfterMs: number) =>
+      (await store.watch.burnsAt(openedByMs, coveredAfterMs)).map(({ site, id }) => `${site} ${id}`).sort();
+    expect(await at(EIGHT_MS - 1, EIGHT_MS - 1)).toEqual([]);
+    const both = [`${SITE} open`, `${south} open`];
+    expect(await at(EIGHT_MS, EIGHT_MS + 99)).toEqual([...both, `${SITE} covered`].sort());
+    expect(await at(EIGHT_MS + 50, EIGHT_MS + 100)).toEqual([...both, `${SITE} later`].sort());
+  });
+
   it('taps of the same id at two sites are two, and come in the order in which they were tapped', async () => {
     const store = await open();
     const south = 'fern-hollow/south-block';
@@ -63,6 +83,8 @@ onEachStore('what is known of a site', ({ open }) => {
       minute(1, { revision: 1, corrects: true, gustMps: 9 }),
       minute(2),
     ]);
+    // Before a moment: the newest of these, however many came after.
+    expect(await store.watch.observations(SITE, EIGHT_MS, 1, EIGHT_MS + 60_000)).toEqual([minute(0)]);
     // Where a station has more than asked for, its newest; it pushes out none of another.
     expect(await store.watch.observations(SITE, EIGHT_MS, 1)).toEqual([
       minute(1, { station: 'hill' }),

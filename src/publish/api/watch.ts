@@ -10,6 +10,7 @@ import { addLiveRoutes } from './live.ts';
 import { addObservationRoutes } from './observations.ts';
 import { addReceiptRoute } from './receipts.ts';
 import { addSilenceRoutes } from './silences.ts';
+import { addSmokeSources } from './smoke-sources.ts';
 
 export interface WatchingParts {
   readonly desk: WatchDesk;
@@ -28,5 +29,6 @@ export function addWatchRoutes(
   addSilenceRoutes(app, desk, watch);
   addInboundRoute(app, desk, watch);
   addReceiptRoute(app, desk, watch);
+  addSmokeSources(app, desk, watch);
   addAnswerLinks(app, desk, watch, headersOfPages);
 }

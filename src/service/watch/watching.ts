@@ -19,6 +19,7 @@ import type { WatchGauges } from '#publish/gauges.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import type { CalendarShelf } from '#service/calendar-shelf.ts';
 import { every } from '#service/every.ts';
+import type { GridSource } from '#sources/grid-source.ts';
 import type { NwsContext } from '#sources/nws/context.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
@@ -36,6 +37,7 @@ import { createReceiptDesk, type ReceiptDesk, receiptOver } from './receipt-desk
 import { createSaying, type Saying } from './saying.ts';
 import { createSendTally, type SendTally } from './send-tally.ts';
 import { silenceDesk } from './silence-desk.ts';
+import { type PastForecasts, smokeDesk } from './smoke-desk.ts';
 import { createStationShelf, type StationShelf } from './station-shelf.ts';
 import { tapDesk } from './tap-desk.ts';
 import { watchGauges } from './watch-gauges.ts';
@@ -47,6 +49,8 @@ export interface WatchingOptions {
   readonly mirror: Mirror;
   readonly calendars: CalendarShelf;
   readonly nws: NwsContext;
+  /** Reads forecasts of the past. */
+  readonly grid: Pick<GridSource, 'read'>;
   readonly worker: string;
   readonly demo: boolean;
   readonly nowMs: () => number;
@@ -112,7 +116,8 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   const begin = guarded(NOT_SENT, sending.begin);
   const observing = createObserving({ ...options, stations, deps, burning });
   const { organisation } = options.config;
-  const parts = deskOf(deps, { stations, channels, saying, tokens, organisation });
+  const past = { mirror, documents: store.documents, grid: options.grid };
+  const parts = deskOf(deps, { stations, channels, saying, tokens, organisation, past });
   heard = parts;
   const lookAtOpen = async (): Promise<void> => {
     await parts.receipts.match();
@@ -190,6 +195,7 @@ interface DeskParts {
   readonly saying: Saying;
   readonly tokens: LinkTokens;
   readonly organisation: string;
+  readonly past: PastForecasts;
 }
 
 /** What channels hear, beside what the API asks. */
@@ -199,7 +205,10 @@ interface Heard {
   readonly receipts: ReceiptDesk;
 }
 
-function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisation }: DeskParts): Heard {
+function deskOf(
+  deps: SendDeps,
+  { stations, channels, saying, tokens, organisation, past }: DeskParts,
+): Heard {
   const receipts = createReceiptDesk(deps);
   const sentence = (thread: MessageThread): string => saying.sentence(thread, deps.view(thread.message.site));
   const messages = messageDesk({
@@ -216,6 +225,7 @@ function deskOf(deps: SendDeps, { stations, channels, saying, tokens, organisati
       ...readingFormDesk({ ...deps, stations }),
       ...messages,
       ...silenceDesk(deps),
+      ...smokeDesk(deps, past),
       ...dayTextDesk({ ...deps, words: saying.words }),
       now: (key) => liveNow(deps, plans.site(key)),
       async urgent() {

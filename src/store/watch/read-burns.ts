@@ -10,7 +10,7 @@ import type { Tables } from '#store/tables.ts';
 import type { WatchRecords } from './records.ts';
 import { asObservation, asTap } from './rows.ts';
 
-type Reads = 'openBurns' | 'burn' | 'burns' | 'observations';
+type Reads = 'openBurns' | 'burn' | 'burns' | 'burnsAt' | 'observations';
 
 export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
   const { reading } = access;
@@ -50,6 +50,19 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
           .execute();
         return rows.map((row) => fromJson<Burn>(row.body));
       }),
+    burnsAt: (openedByMs, coveredAfterMs) =>
+      reading(async (db) => {
+        const opened = db
+          .selectFrom('burns')
+          .select('body')
+          .where('openedAtMs', '<=', openedByMs)
+          .orderBy('site')
+          .orderBy('openedAtMs')
+          .orderBy('id');
+        const open = await opened.where('closedAtMs', 'is', null).execute();
+        const covered = await opened.where('closedAtMs', '>', coveredAfterMs).execute();
+        return [...open, ...covered].map((row) => fromJson<Burn>(row.body));
+      }),
     observations: observationsIn(access),
   };
 }
@@ -74,7 +87,7 @@ export async function briefingsIn(
 /** The newest revision of each; the bound is each station's own, so that a chatty one pushes out no other. */
 const observationsIn =
   ({ reading }: DatabaseAccess): WatchRecords['observations'] =>
-  (site, sinceMs, mostPerStation) =>
+  (site, sinceMs, mostPerStation, beforeMs = Number.MAX_SAFE_INTEGER) =>
     reading(async (db) => {
       const rows = await db
         .selectFrom((newest) =>
@@ -89,6 +102,7 @@ const observationsIn =
             )
             .where('o.site', '=', site)
             .where('o.observedAtMs', '>=', sinceMs)
+            .where('o.observedAtMs', '<', beforeMs)
             .where((e) =>
               e.not(
                 e.exists(

@@ -196,8 +196,21 @@ export interface WatchRecords {
   burn(site: string, id: string): Promise<KeptBurn | null>;
   /** Burns opened within [from, to), newest first. */
   burns(site: string, fromMs: number, toMs: number, most: number): Promise<Burn[]>;
-  /** The newest revisions of what was observed since a moment, in order of time; of each station the newest, where it has more. */
-  observations(site: string, sinceMs: number, mostPerStation: number): Promise<KeptObservation[]>;
+  /**
+   * Burns opened by a moment and not covered by another, of all sites: those open at both where they are one. A burn lit
+   * again after its cover counts as open all the time; its taps tell more.
+   */
+  burnsAt(openedByMs: number, coveredAfterMs: number): Promise<Burn[]>;
+  /**
+   * The newest revisions of what was observed since a moment (and before another, where one is given), in order of time; of
+   * each station the newest, where it has more.
+   */
+  observations(
+    site: string,
+    sinceMs: number,
+    mostPerStation: number,
+    beforeMs?: number,
+  ): Promise<KeptObservation[]>;
   /** Notices that stand, of all sites or of those named: what is in force now, whatever was sent. */
   standing(sites?: readonly string[]): Promise<Notice[]>;
   /** Transitions within [from, to), in order. */

@@ -106,6 +106,9 @@ const changed = (url: string, payload?: object): Partial<FittingRequest> => ({
   ...(payload ? { payload } : {}),
 });
 
+/** What a question cannot do without. */
+const ASKS: Readonly<Record<string, string>> = { '/v1/smoke-sources': `?at=${AT.join(',')}` };
+
 const READS = new Set(['GET', 'HEAD']);
 
 /** Throws where nothing is written here of how to ask a route that changes something. */
@@ -114,7 +117,7 @@ export function fittingRequest(
   own: string,
   targets: Targets,
 ): FittingRequest {
-  if (READS.has(method)) return { method, url: addressOf(url, targets) };
+  if (READS.has(method)) return { method, url: `${addressOf(url, targets)}${ASKS[url] ?? ''}` };
   const fitting = CHANGES[`${method} ${url}`];
   if (!fitting)
     throw new Error(`say in fitting-request.ts how ${method} ${url} is asked so that it succeeds`);

@@ -55,6 +55,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/observations',
     '/v1/sites/{id}/plan',
     '/v1/sites/{id}/windows',
+    '/v1/smoke-sources',
   ]);
   for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(
     paths,
