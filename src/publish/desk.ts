@@ -2,6 +2,7 @@
 
 import type { Plan } from '#core/plan/plan.ts';
 import type { LimitSet } from '#core/score/limit.ts';
+import type { ProtectedPlace } from '#core/site/site.ts';
 import type { SiteContact } from '#core/site/site-contact.ts';
 import type { WorkingDay } from '#core/site/working-day.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
@@ -23,6 +24,7 @@ export interface DeskSite {
   readonly today: WorkingDay | null;
   readonly limits: LimitSet;
   readonly contact: SiteContact;
+  readonly protected: readonly ProtectedPlace[];
   /** As configured, for answers. */
   readonly definition: Readonly<Record<string, unknown>>;
   readonly state: SiteState;

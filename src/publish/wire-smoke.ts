@@ -19,6 +19,7 @@ export const smokeSchema = z
     station: z.string().nullable(),
     at: instant.nullable().describe('of the newest reading, or the beginning of the forecast hour'),
     madeAt: instant.nullable().describe('of the forecast'),
+    text: z.string().describe('where it goes and who says so'),
   })
   .meta({ id: 'Smoke' });
 

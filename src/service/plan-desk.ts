@@ -140,6 +140,7 @@ function deskSite({ key, definition, state, everyMin }: SiteParts, nowMs: number
     today: zone === null ? null : todayOf(definition, zone, nowMs),
     limits,
     contact: contactOf(fields),
+    protected: site.protected,
     definition: { ...told, timeZone: fields.timeZone ?? null },
     state,
     madeFrom: basis && {

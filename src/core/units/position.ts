@@ -6,6 +6,22 @@ export interface Position {
   readonly lonDeg: number;
 }
 
+/** The place so far away in a direction, along a great circle of the sphere that `bearingAndDistance` measures on. */
+export function placeToward(from: Position, bearingDeg: number, distanceM: number): Position {
+  const rad = Math.PI / 180;
+  const arc = distanceM / 6_371_008.8;
+  const lat1 = from.latDeg * rad;
+  const toward = bearingDeg * rad;
+  const sinLat = Math.sin(lat1) * Math.cos(arc) + Math.cos(lat1) * Math.sin(arc) * Math.cos(toward);
+  const y = Math.sin(toward) * Math.sin(arc) * Math.cos(lat1);
+  const x = Math.cos(arc) - Math.sin(lat1) * sinLat;
+  const lonDeg = from.lonDeg + Math.atan2(y, x) / rad;
+  return {
+    latDeg: Math.asin(Math.max(-1, Math.min(1, sinLat))) / rad,
+    lonDeg: ((((lonDeg + 180) % 360) + 360) % 360) - 180,
+  };
+}
+
 export interface DegreesMinutes {
   readonly degrees: number;
   /** To a thousandth: under two metres. */

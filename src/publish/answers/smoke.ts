@@ -10,7 +10,8 @@ import { amountText, bearingText, distanceText, momentText } from '#publish/word
 import { smokeWords } from '#publish/wording/smoke-words.ts';
 import type { Reader } from '#publish/wording/words.ts';
 
-export function smokeAnswer(smoke: Smoke, zone: string): SmokeAnswer {
+export function smokeAnswer(smoke: Smoke, reader: Reader): SmokeAnswer {
+  const zone = reader.timeZone;
   const { source } = smoke;
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   const isSector = smoke.kind === 'toward';
@@ -23,6 +24,7 @@ export function smokeAnswer(smoke: Smoke, zone: string): SmokeAnswer {
     station: source?.kind === 'observed' ? source.station : null,
     at: source && rfc3339(source.atMs, zone),
     madeAt: source?.kind === 'forecast' ? rfc3339(source.issuedAtMs, zone) : null,
+    text: smokeText(smoke, reader),
   };
 }
 
@@ -77,7 +79,7 @@ export function smokeSourceAnswer(
     backBearing: Math.round(judged.backBearingDeg) % 360,
     why: judged.why,
     beside: judged.besideDeg === null ? null : Math.round(judged.besideDeg),
-    smoke: judged.smoke && smokeAnswer(judged.smoke, timeZone),
+    smoke: judged.smoke && smokeAnswer(judged.smoke, reader),
     permit: site.contact.permit,
     phone: site.contact.phone,
     text: sentences(judged, burn, reader),

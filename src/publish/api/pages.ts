@@ -16,6 +16,7 @@ import { homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
+import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { formPageHeaders } from './form-page-headers.ts';
 import { createHomeRows } from './home-rows.ts';
@@ -95,6 +96,7 @@ export function addPageRoutes(
         page: (site, request, form) => siteHtml(parts, site, request, form),
       });
     }
+    if (parts.watching) addBoard(pages, desk, parts.watching);
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
       reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
     );

@@ -17,6 +17,8 @@ export const homeLink = (query: Query): string => `/${choicesOf(query)}`;
 export const siteLink = (id: string, query: Query, day: string | null): string =>
   `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
 
+export const boardLink = (query: Query): string => `/board${choicesOf(query)}`;
+
 /** Where the form for hand-held meters is sent. */
 export const readingLink = (id: string, query: Query): string =>
   `/sites/${encodeURIComponent(id)}/readings${choicesOf(query)}#reading`;

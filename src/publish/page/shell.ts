@@ -19,6 +19,8 @@ export interface Shell {
   /** The site whose clock the page goes by; null where each row has its own. */
   readonly zone: { readonly timeZone: string; readonly atMs: number } | null;
   readonly isHome: boolean;
+  /** Rules of this page alone. */
+  readonly style?: Markup;
   readonly main: Piece;
 }
 
@@ -27,7 +29,7 @@ export function page(shell: Shell): string {
   const words = wordsFor(language);
   const look = choice?.query['look'];
   const looks = look === 'night' || look === 'day' ? html` data-look="${look}"` : null;
-  const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}</style></head><body>${SPRITE}
+  const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style></head><body>${SPRITE}
 <div class="wrap">${header(shell)}
 <main>${shell.main}</main>
 <footer><p>${words.caution}</p></footer></div></body></html>

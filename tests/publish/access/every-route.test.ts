@@ -12,6 +12,7 @@ import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /': 'read',
   'GET /sites/:id': 'read',
+  'GET /board': 'read',
   'GET /docs': 'read',
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',

@@ -1,0 +1,62 @@
+// GET /board: the page of a dispatch centre, written anew at every asking.
+
+import type { FastifyInstance } from 'fastify';
+import { z } from 'zod';
+import type { PlanDesk } from '#publish/desk.ts';
+import { boardPage } from '#publish/page/board/board-page.ts';
+import { type BoardParts, boardShown } from './board-view.ts';
+import { createGoesToday } from './go-today.ts';
+import { readerQuery } from './query.ts';
+import { readerChoices } from './reader-choices.ts';
+import { viewerOf } from './request-viewer.ts';
+import { wantedBy } from './site-answers.ts';
+import { smokeQuestion } from './smoke-question.ts';
+import type { WatchingParts } from './watch.ts';
+
+const boardQuery = readerQuery.extend({
+  look: z.enum(['day', 'night']).optional(),
+  /** Seconds: whoever wants it asks for it, and can stop it (WCAG 2.2, 2.2.1 and 2.2.4). */
+  every: z.literal('60').optional(),
+  page: z.coerce.number().int().min(1).max(10_000).optional(),
+  at: z.string().max(120).optional(),
+  place: z.string().max(160).optional(),
+  time: z.string().max(40).optional(),
+});
+
+type BoardQuery = z.output<typeof boardQuery>;
+
+export function addBoard(pages: FastifyInstance, desk: PlanDesk, watching: WatchingParts): void {
+  const parts: BoardParts = { desk, watching, goes: createGoesToday(desk) };
+  pages.get<{ Querystring: BoardQuery }>(
+    '/board',
+    { config: { scope: 'read' }, schema: { hide: true, querystring: boardQuery } },
+    async (request, reply) => {
+      const { at, place, time, every, page, ...choices } = request.query;
+      const viewer = viewerOf(request);
+      const { units, language } = wantedBy(desk, choices, 'UTC', null, null).reader;
+      const shown = await boardShown(parts, viewer, { ...choices, page });
+      const question = await smokeQuestion(
+        { desk, watch: watching.desk },
+        viewer,
+        { at, place, time },
+        { units, language },
+      );
+      if (every !== undefined) reply.header('refresh', every);
+      const html = boardPage({
+        ...shown,
+        question,
+        writtenMs: desk.nowMs(),
+        isRefreshing: every !== undefined,
+        map: null,
+        demo: desk.demo,
+        reader: { units, language },
+        query: {
+          ...readerChoices(choices),
+          ...(every === undefined ? {} : { every }),
+          ...(page === undefined ? {} : { page: String(page) }),
+        },
+      });
+      return reply.type('text/html; charset=utf-8').send(html);
+    },
+  );
+}

@@ -1,0 +1,84 @@
+// The go windows of today that are not over, of each site: made once for a forecast and remembered while they stand. Of
+// thousands of sites they are made in turns with whatever else there is to answer.
+
+import { standingIn } from '#core/plan/light-up-by.ts';
+import type { Plan } from '#core/plan/plan.ts';
+import type { Span } from '#core/units/time.ts';
+import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+
+export interface GoToday {
+  /** In which may still be lit. */
+  readonly windows: readonly Span[];
+  readonly coveredByMs: number | null;
+}
+
+interface Kept {
+  readonly go: GoToday;
+  readonly version: number;
+  readonly madeAtMs: number;
+  readonly goodUntilMs: number;
+}
+
+/** How long others wait for a list that is being made [ms]. */
+const SLICE_MS = 20;
+
+const NONE: GoToday = { windows: [], coveredByMs: null };
+
+export interface GoesToday {
+  /** Those of these sites that may still light today, in their order. */
+  of(sites: readonly DeskSite[]): Promise<{ readonly site: DeskSite; readonly go: GoToday }[]>;
+}
+
+export function createGoesToday(desk: PlanDesk): GoesToday {
+  const kept = new Map<string, Kept>();
+  const goOf = (site: DeskSite): GoToday => {
+    const nowMs = desk.nowMs();
+    const known = kept.get(site.key);
+    const isGood =
+      known?.version === site.state.version && known.madeAtMs <= nowMs && nowMs < known.goodUntilMs;
+    if (known && isGood) return known.go;
+    const made = make(desk, site, nowMs);
+    kept.set(site.key, made);
+    return made.go;
+  };
+  return {
+    async of(sites) {
+      const found: { site: DeskSite; go: GoToday }[] = [];
+      let sinceMs = performance.now();
+      for (const site of sites) {
+        const go = goOf(site);
+        if (go.windows.length > 0) found.push({ site, go });
+        if (performance.now() - sinceMs < SLICE_MS) continue;
+        await new Promise<void>((resolve) => {
+          setImmediate(resolve);
+        });
+        sinceMs = performance.now();
+      }
+      return found;
+    },
+  };
+}
+
+function make(desk: PlanDesk, { key, state, today }: DeskSite, nowMs: number): Kept {
+  const { version } = state;
+  if (state.held === null || today === null)
+    return { go: NONE, version, madeAtMs: nowMs, goodUntilMs: nowMs };
+  const plan = desk.plan(key, today.date, 1);
+  return {
+    go: { windows: windowsOf(plan, nowMs), coveredByMs: plan.days[0]?.times?.coveredByMs ?? null },
+    version,
+    madeAtMs: nowMs,
+    goodUntilMs: Math.min(plan.standsUntilMs, today.untilMs),
+  };
+}
+
+function windowsOf({ windows, days, site }: Plan, nowMs: number): Span[] {
+  const frame = days[0]?.frame;
+  if (frame === undefined) return [];
+  return windows.flatMap((window): Span[] => {
+    const span = { fromMs: Math.max(window.fromMs, frame.fromMs), toMs: Math.min(window.toMs, frame.toMs) };
+    if (window.verdict !== 'go' || span.fromMs >= span.toMs) return [];
+    const standing = standingIn(window, site.burn, nowMs);
+    return standing === 'ahead' || standing === 'light' ? [span] : [];
+  });
+}

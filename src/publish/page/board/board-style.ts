@@ -1,0 +1,26 @@
+// Style of the board alone, behind the sheet of all pages.
+
+import { type Markup, trusted } from '#publish/page/html.ts';
+
+/** How old the page is on the screen: the clock of the style sheet begins when it is shown. */
+const AGES_S = [60, 300, 1800];
+
+const SHEET = `
+.sum{font-size:19px;font-weight:700}.written{display:grid;gap:2px}.again{display:flex;flex-wrap:wrap;gap:0 16px;align-items:center}
+.ages{display:inline-grid;vertical-align:bottom;font-weight:800}.aging{grid-area:1/1;visibility:hidden;background:var(--panel)}.aging::after{content:attr(data-t)}
+@keyframes aged{to{visibility:visible}}${AGES_S.map((s, i) => `.a${i}{animation:aged 1ms linear ${s}s forwards}`).join('')}
+.board{display:grid;gap:0 40px}.board>*{min-width:0}
+.pit{display:grid;grid-template-columns:auto minmax(0,1fr) auto;gap:4px 12px;align-items:center}
+.pit h3{margin:0;font-size:19px}.pit h3 a{display:inline-flex;align-items:center;min-height:44px}
+.pin{position:relative;display:inline-flex;gap:6px;align-items:center;font-size:24px;min-width:52px}
+.facts{display:grid;grid-template-columns:repeat(auto-fill,minmax(210px,1fr));gap:2px 18px;margin-top:4px;font-size:15px}
+.facts dt{color:var(--muted);font-size:13.5px;font-weight:400;margin:0}
+.pages{display:flex;flex-wrap:wrap;gap:4px}.pages>*{display:inline-flex;align-items:center;justify-content:center;min-width:44px;min-height:44px}
+.found{margin-top:14px;border:2px solid var(--ink);padding:4px 12px 10px}.found h4{margin:10px 0 0;font-size:16px}.found .rows{list-style:none}
+.map svg{display:block;width:100%;height:auto}.map figcaption{margin-top:4px}
+@media(min-width:1000px){.board{grid-template-columns:minmax(0,1fr) 420px;align-items:start}.board>div>h2:first-child{margin-top:16px}}
+@media(max-width:419px){.pit{grid-template-columns:auto minmax(0,1fr)}.pit .chip{grid-column:1/-1;justify-self:start}}
+@media print{.aside form,.again,.ages{display:none}.board{display:block}.facts{grid-template-columns:repeat(3,1fr);font-size:8pt}.facts dt{font-size:7.5pt}.pit h3{font-size:10pt}.pit h3 a,.facts .tap{min-height:0}.pin{font-size:12pt}.pits>li{break-inside:avoid}}
+`;
+
+export const BOARD_STYLE: Markup = trusted(SHEET.replaceAll('\n', ''));
