@@ -63,21 +63,21 @@ describe.skipIf(!hasBrowser)('the board in a browser', { timeout: 120_000 }, () 
 
   it('has nothing against it by axe, in either look and either language', async () => {
     const page = await open(ASKED, 390, true);
-    for (const query of LOOKS.flatMap((look) => LANGUAGES.map((lang) => `look=${look}&lang=${lang}`))) {
-      for (const asked of [ASKED, 'at=nowhere&time=', 'every=60']) {
-        await page.goto(`${base}/board?${asked}&${query}`);
-        await page.addScriptTag({ content: readFileSync(AXE, 'utf8') });
-        const { violations, passes } = await page.evaluate(async () => {
-          const { axe } = globalThis as unknown as { axe: typeof import('axe-core') };
-          const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-          return axe.run({ runOnly: tags, resultTypes: ['violations'] });
-        });
-        expect(
-          violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.html).join(' | ')}`),
-          `${asked} ${query}`,
-        ).toEqual([]);
-        expect(passes.length).toBeGreaterThan(20);
-      }
+    const looks = LOOKS.flatMap((look) => LANGUAGES.map((lang) => `look=${look}&lang=${lang}`));
+    const asked = looks.map((look) => `${ASKED}&${look}`);
+    for (const query of [...asked, 'at=nowhere&time=', 'every=60']) {
+      await page.goto(`${base}/board?${query}`);
+      await page.addScriptTag({ content: readFileSync(AXE, 'utf8') });
+      const { violations, passes } = await page.evaluate(async () => {
+        const { axe } = globalThis as unknown as { axe: typeof import('axe-core') };
+        const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+        return axe.run({ runOnly: tags, resultTypes: ['violations'] });
+      });
+      expect(
+        violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.html).join(' | ')}`),
+        query,
+      ).toEqual([]);
+      expect(passes.length).toBeGreaterThan(20);
     }
     await page.context().close();
   });
@@ -92,6 +92,35 @@ describe.skipIf(!hasBrowser)('the board in a browser', { timeout: 120_000 }, () 
     await page.waitForURL(/at=36\.42%2C\+-120\.13/);
     expect(await page.getByRole('heading', { name: /Its smoke went there/ }).isVisible()).toBe(true);
     expect(await page.getByText('Cannot be excluded').isVisible()).toBe(true);
+    await page.context().close();
+  });
+
+  it('in forced colours the map keeps its lines, signs and fans apart from the ground', async () => {
+    const page = await open(ASKED, 1280);
+    await page.emulateMedia({ forcedColors: 'active' });
+    const drawn = await page.locator('.map').evaluate((map) => {
+      const style = (selector: string) => {
+        const element = map.querySelector(selector);
+        return element && map.ownerDocument.defaultView?.getComputedStyle(element);
+      };
+      const ground = map.ownerDocument.defaultView?.getComputedStyle(map.ownerDocument.body).backgroundColor;
+      const strokes = ['.lines', '.fan', '.ring', 'use', '.edge', '.bar path'].map(
+        (one) => style(one)?.stroke,
+      );
+      return { ground, strokes };
+    });
+    for (const stroke of drawn.strokes) expect([undefined, 'none', drawn.ground]).not.toContain(stroke);
+    if (draws) await page.screenshot({ path: `${SHOTS}board-forced.png`, fullPage: true });
+    await page.context().close();
+  });
+
+  it('prints without what only a screen can do, the map with it', async () => {
+    const page = await open(ASKED, 725);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.getByRole('button').isVisible()).toBe(false);
+    expect(await page.locator('.map svg').isVisible()).toBe(true);
+    expect((await layoutOf(page)).sideways).toBe(0);
+    if (draws) await page.screenshot({ path: `${SHOTS}board-print.png`, fullPage: true });
     await page.context().close();
   });
 

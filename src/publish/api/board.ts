@@ -4,6 +4,7 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { PlanDesk } from '#publish/desk.ts';
 import { boardPage } from '#publish/page/board/board-page.ts';
+import { pinsOfBoard } from './board-pins.ts';
 import { type BoardParts, boardShown } from './board-view.ts';
 import { createGoesToday } from './go-today.ts';
 import { readerQuery } from './query.ts';
@@ -41,13 +42,22 @@ export function addBoard(pages: FastifyInstance, desk: PlanDesk, watching: Watch
         { at, place, time },
         { units, language },
       );
+      const found = question.answer;
+      const isNear = found !== null && (found.nearestSiteM ?? Number.POSITIVE_INFINITY) <= found.reachM;
+      // Loaded when the first map is drawn: neither a start nor a page without one waits for the atlas.
+      const { boardMap } = await import('#publish/map/board-map.ts');
+      const map = await boardMap({
+        pins: pinsOfBoard(shown, language),
+        asked: isNear ? { latDeg: found.at[0], lonDeg: found.at[1] } : null,
+        reader: { units, language },
+      });
       if (every !== undefined) reply.header('refresh', every);
       const html = boardPage({
         ...shown,
         question,
         writtenMs: desk.nowMs(),
         isRefreshing: every !== undefined,
-        map: null,
+        map,
         demo: desk.demo,
         reader: { units, language },
         query: {

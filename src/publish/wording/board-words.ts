@@ -71,7 +71,7 @@ export interface BoardWords {
 const en: BoardWords = {
   title: 'Dispatch board',
   count: (burning, go) =>
-    `${burning} ${burning === 1 ? 'pit burns' : 'pits burn'} now, ${go} more may light today`,
+    `${burning} ${burning === 1 ? 'pit burns' : 'pits burn'} now, ${go} more ${go === 1 ? 'has a go window' : 'have go windows'} left today`,
   written: (at) => `Written ${at}, by the clock of the server. It tells what was known then.`,
   aging: [
     'More than a minute old by now.',
@@ -84,8 +84,8 @@ const en: BoardWords = {
   refreshOff: 'Stop that',
   burnsNow: 'Burning now',
   nothingBurns: 'No pit burns.',
-  mayBurn: 'May light today',
-  mayBurnNote: 'Go windows of the plans that are not over. The word is that of this moment.',
+  mayBurn: 'Go windows left today',
+  mayBurnNote: 'By the plans. Whether it may light at this moment, the word beside each site says.',
   noneMayBurn: 'No other site has a go window left today.',
   notYet: 'Sites without a forecast are not in this list.',
   lit: 'Lit',
@@ -101,7 +101,7 @@ const en: BoardWords = {
   where: 'Where',
   notTold: 'not told',
   between: (from, to) => `${from} to ${to}`,
-  windows: 'Go',
+  windows: 'Go by the plan',
   pin: 'Pin',
   question: 'Which burn is this smoke?',
   questionNote:
@@ -142,7 +142,7 @@ const en: BoardWords = {
 const es: BoardWords = {
   title: 'Tablero de despacho',
   count: (burning, go) =>
-    `${burning === 1 ? 'Arde 1 fosa' : `Arden ${burning} fosas`} ahora, ${go} más ${go === 1 ? 'puede' : 'pueden'} encender hoy`,
+    `${burning === 1 ? 'Arde 1 fosa' : `Arden ${burning} fosas`} ahora, ${go === 1 ? 'a 1 más le queda' : `a ${go} más les queda`} hoy una ventana buena`,
   written: (at) => `Escrito ${at}, según el reloj del servidor. Dice lo que se sabía entonces.`,
   aging: [
     'Ya tiene más de un minuto.',
@@ -156,8 +156,8 @@ const es: BoardWords = {
   refreshOff: 'Detener',
   burnsNow: 'Arden ahora',
   nothingBurns: 'No arde ninguna fosa.',
-  mayBurn: 'Pueden encender hoy',
-  mayBurnNote: 'Ventanas buenas de los planes que no han pasado. La palabra es la de este momento.',
+  mayBurn: 'Ventanas buenas que quedan hoy',
+  mayBurnNote: 'Según los planes. Si puede encender en este momento, lo dice la palabra junto a cada sitio.',
   noneMayBurn: 'A ningún otro sitio le queda hoy una ventana buena.',
   notYet: 'Los sitios sin pronóstico no están en esta lista.',
   lit: 'Encendida',
@@ -173,7 +173,7 @@ const es: BoardWords = {
   where: 'Dónde',
   notTold: 'no se ha dicho',
   between: (from, to) => `${from} a ${to}`,
-  windows: 'Bueno',
+  windows: 'Bueno según el plan',
   pin: 'Marca',
   question: '¿De qué quema es este humo?',
   questionNote:

@@ -67,7 +67,7 @@ function answerPart(answer: SmokeSourcesAnswer, view: BoardView): Markup {
   return html`<section class="found"><h3>${words.answer(place, at)}</h3>
 ${group(words.covers, covers, view)}${group(words.cannotExclude, cannotExclude, view)}${group(words.outside, outside.slice(0, MOST_OUTSIDE), view)}
 ${rest > 0 ? html`<p>${words.more(rest)}</p>` : null}${isNone ? html`<p>${words.noBurn}</p>` : null}${beyond > 0 ? html`<p>${words.beyond(beyond, distanceText(answer.reachM, units, language))}</p>` : null}${isFar ? html`<p><b>${words.farFromAll(distanceText(nearestSiteM, units, language))}</b></p>` : null}
-<p><a class="tap" href="${sameWith(query, {})}#smoke">${words.askedAgain}</a></p></section>`;
+<p class="again"><a class="tap" href="${sameWith(query, {})}#smoke">${words.askedAgain}</a></p></section>`;
 }
 
 function group(title: string, sources: readonly SmokeSourceAnswer[], view: BoardView): Markup | null {
@@ -85,5 +85,5 @@ function sourceRow(source: SmokeSourceAnswer, { burns, reader }: BoardView): Mar
   const { permit, phone } = source;
   const call = phone === null ? null : html` <a class="tap" href="${telLink(phone)}">${phone}</a>`;
   const by = permit === null ? null : html` ${words.permit} ${permit.number}.`;
-  return html`<li>${name} <span>(${liveWords(reader.language).states[source.state]})</span> ${source.text}${by}${call}</li>`;
+  return html`<li><p>${name} (${liveWords(reader.language).states[source.state]})</p><p>${source.text}${by}${call}</p></li>`;
 }
