@@ -15,6 +15,7 @@ import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { ReadingWhy } from '#publish/wording/reading-form-words.ts';
 import type { DeskSite } from './desk.ts';
 import type { SmokeDesk } from './smoke-desk.ts';
+import type { ListDesk } from './list-desk.ts';
 import type { Viewer } from './viewer.ts';
 
 /** A burn with everything that was tapped, in the order in which it was tapped. */
@@ -126,9 +127,8 @@ export interface DayTextSeen {
 
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
 export interface WatchDesk extends SmokeDesk {
+export interface WatchDesk extends ListDesk {
   now(siteKey: string): Promise<LiveNow>;
-  /** Keys of the sites where a fire burns, and where something that was told stands. */
-  urgent(): Promise<{ readonly burning: ReadonlySet<string>; readonly standing: ReadonlySet<string> }>;
   /** Opens a burn with its first tap; `already` where the same tap came before. */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
   /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */

@@ -12,24 +12,22 @@ import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
-import { homePage } from '#publish/page/home-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { formPageHeaders } from './form-page-headers.ts';
-import { createHomeRows } from './home-rows.ts';
-import { type HomeQuery, homeView } from './home-view.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
-import { askedDay, homeQuery, pageQuery } from './query.ts';
+import { askedDay, pageQuery } from './query.ts';
 import { queryText } from './query-text.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
+import { addSiteList } from './site-list.ts';
 import type { WatchingParts } from './watch.ts';
 
 type PageQuery = z.output<typeof pageQuery>;
@@ -70,13 +68,7 @@ export function addPageRoutes(
       const hasForm = typeof payload === 'string' && payload.includes('<form ');
       reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
     });
-    const rows = createHomeRows(desk);
-    pages.get<{ Querystring: HomeQuery }>(
-      '/',
-      { config: { scope: 'read' }, schema: { hide: true, querystring: homeQuery } },
-      async (request, reply) =>
-        reply.type(HTML).send(homePage(await homeView(parts, rows, viewerOf(request), request.query))),
-    );
+    addSiteList(pages, parts);
     pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
       {

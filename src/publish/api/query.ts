@@ -65,11 +65,6 @@ export const pageQuery = z.strictObject({
   ...reader,
 });
 
-/** Of the list of sites: which hundred of them. */
-export const homeQuery = pageQuery.extend({
-  page: z.coerce.number().int().min(1).max(10_000).optional(),
-});
-
 export type SpanQuery = z.output<typeof spanQuery>;
 
 /** Longest span that one answer covers. */

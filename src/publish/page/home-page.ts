@@ -1,20 +1,25 @@
-// All sites, one row each; what needs somebody comes first.
+// The list of sites, a row each, in the order in which they are given: what needs somebody comes first.
 
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
+import { listWords } from '#publish/wording/list-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
 import { lowerFirst } from '#publish/wording/text-case.ts';
 import { faultOf } from './answer-block.ts';
+import { type CrewSeen, crewLine } from './crew-line.ts';
 import { html, type Markup } from './html.ts';
 import { type Query, sameWith, siteLink } from './links.ts';
+import { type ListHead, listForm, listHead, listSummary } from './list-head.ts';
+import { LIST_STYLE } from './list-style.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
+import { type NeedSeen, needsLines } from './needs-line.ts';
 import { timeOf } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
 import { page } from './shell.ts';
-import { asOfMs, type Mark, type NowWindow, type Standing, standingOf } from './standing.ts';
+import { asOfMs, type NowWindow, type Standing, standingOf } from './standing.ts';
 import { dayText } from './week-list.ts';
 import { liveMark, withLive } from './with-live.ts';
 
@@ -31,7 +36,14 @@ export interface HomeView {
     readonly now: NowWindow | null;
     readonly today: PlanAnswer | null;
     readonly tomorrow: PlanAnswer | null;
+    /** Why it needs somebody, gravest first. */
+    readonly needs: readonly NeedSeen[];
+    /** What the crew was told last; null: nothing of late. Undefined where nothing is watched. */
+    readonly crew: CrewSeen | null | undefined;
   }[];
+  readonly head: ListHead;
+  /** Instant as of which all of it was put together. */
+  readonly asOf: string;
   /** Which of how many pages. */
   readonly page: number;
   readonly pages: number;
@@ -42,21 +54,23 @@ export interface HomeView {
 
 type SiteRow = HomeView['sites'][number];
 
-export function homePage({ sites, page: shown, pages, demo, reader, query }: HomeView): string {
-  const { labels } = wordsFor(reader.language);
-  const sorted = [...sites].sort(
-    (a, b) => need(b) - need(a) || a.name.localeCompare(b.name, reader.language),
-  );
-  const rows = sorted.map((site) => row(site, reader.language, query));
+export function homePage(view: HomeView): string {
+  const { sites, page: shown, pages, demo, reader, query, head } = view;
+  const { language } = reader;
+  const { labels } = wordsFor(language);
+  const rows = sites.map((site) => row(site, view));
+  const list = rows.length === 0 ? null : html`<ul class="rows sites">${rows}</ul>`;
+  const isNone = head.counts.total === 0;
   return page({
     title: labels.allSites,
-    language: reader.language,
+    language,
     demo,
     choice: { units: reader.units, query },
     zone: null,
     isHome: true,
-    main: html`<h1 class="all">${labels.allSites}</h1>${rows.length === 0 ? html`<p>${labels.noSites}</p>` : html`<ul class="rows sites">${rows}</ul>`}
-${pageLinks(shown, pages, query, labels.allSites)}<p class="note">${labels.eachOwnTime}</p>`,
+    style: LIST_STYLE,
+    main: html`<h1 class="all">${labels.allSites}</h1>${isNone ? html`<p>${labels.noSites}</p>` : html`${listHead(head, query, language)}${listForm(query, language)}${listSummary(head, query, language)}`}${list}
+${pageLinks(shown, pages, query, listWords(language).pages)}<p class="note">${labels.eachOwnTime}</p>`,
   });
 }
 
@@ -68,30 +82,18 @@ function pageLinks(shown: number, pages: number, query: Query, label: string): M
     n === shown
       ? html`<b aria-current="page">${String(n)}</b> `
       : html`<a href="${sameWith(query, { page: String(n) })}">${String(n)}</a> `;
-  return html`<nav aria-label="${label}">${numbers.map(link)}</nav>`;
+  return html`<nav class="pages" aria-label="${label}">${numbers.map(link)}</nav>`;
 }
 
-const NEED: Readonly<Record<Mark, number>> = { unsaid: 3, stop: 2, hold: 1, go: 0 };
-
-/** How much a site needs somebody: one that burns, no forecast, an old one, then the worse of its two days. */
-function need({ forecast, live, now, today, tomorrow }: SiteRow): number {
-  if (live?.burn) return 10 + NEED[liveMark(live)];
-  if (forecast.state === 'none' || today === null) return 9;
-  if (forecast.state === 'stale') return 8;
-  const marks = [today, tomorrow].map((plan) =>
-    plan === null ? 3 : NEED[standingOf(plan, forecast, asOfMs(plan), plan === today ? now : undefined).mark],
-  );
-  return Math.max(...marks) + (forecast.fault === null ? 0 : 4);
-}
-
-function row(site: SiteRow, language: Language, query: Query): Markup {
+function row(site: SiteRow, { reader: { language }, query, asOf }: HomeView): Markup {
   const { labels } = wordsFor(language);
   const { forecast, today, tomorrow } = site;
   const isNone = forecast.state === 'none' || (today === null && tomorrow === null);
   const answers = isNone
     ? noForecast(site, language)
     : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, language, query)}${dayAnswer(labels.today, today, site, language, query)}</dl>${ageOf(site, language)}`;
-  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${liveRow(site, language, query)}${answers}</div></li>`;
+  const crew = site.crew === undefined ? null : crewLine(site.crew, site.timeZone ?? 'UTC', language, asOf);
+  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${needsLines(site.needs, language)}${liveRow(site, language, query)}${answers}${crew}</div></li>`;
 }
 
 /** The word of this moment, and the burn that is open. */

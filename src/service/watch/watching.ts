@@ -28,6 +28,7 @@ import { type ChannelShelf, createChannelShelf } from './channel-shelf.ts';
 import { dayTextDesk } from './day-text-desk.ts';
 import { createDrill } from './drill.ts';
 import { createLinkTokens, type LinkTokens } from './link-tokens.ts';
+import { listDesk } from './list-desk.ts';
 import { liveNow } from './live-now.ts';
 import { messageDesk } from './message-desk.ts';
 import { observationDesk } from './observation-desk.ts';
@@ -216,6 +217,8 @@ function deskOf(
     inboundKind: kindOf,
     numberIn: inboundNumber,
   });
+  // One for all who ask: it remembers.
+  const lists = listDesk(deps);
   return {
     receipts,
     inbound: messages.inbound,
@@ -227,13 +230,8 @@ function deskOf(
       ...silenceDesk(deps),
       ...smokeDesk(deps, past),
       ...dayTextDesk({ ...deps, words: saying.words }),
+      ...lists,
       now: (key) => liveNow(deps, plans.site(key)),
-      async urgent() {
-        const { watch } = deps.store;
-        const [burns, notices] = await Promise.all([watch.openBurns(), watch.standing()]);
-        const keysOf = (some: readonly { readonly site: string }[]) => new Set(some.map(({ site }) => site));
-        return { burning: keysOf(burns), standing: keysOf(notices) };
-      },
       notices: async (viewer, siteKey) =>
         deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
       drill: createDrill(deps, sentence),

@@ -11,6 +11,7 @@ import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 /** Pages are for people, and the document does not describe itself. A personal link is signed: who has it may answer. */
 const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /': 'read',
+  'GET /sites.csv': 'read',
   'GET /sites/:id': 'read',
   'GET /board': 'read',
   'GET /docs': 'read',

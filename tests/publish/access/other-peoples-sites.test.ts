@@ -130,6 +130,7 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     '/v1/notices',
     '/v1/silences',
     '/',
+    '/sites.csv',
     '/readyz',
   ])('%s does not list it', async (url) => {
     const { status, body } = await ask(key, 'GET', url);

@@ -3,7 +3,7 @@ import { homePage } from '#publish/page/home-page.ts';
 import { sitePage } from '#publish/page/site-page.ts';
 import { standingOf } from '#publish/page/standing.ts';
 import { english } from '#publish/wording/en.ts';
-import { homeRow, STORIES, type Story, siteView } from './invented-days.ts';
+import { homeOf as homeListOf, homeRow, STORIES, type Story, siteView } from './invented-days.ts';
 import { STILL, type Weather } from './invented-weather.ts';
 import { answerOf, hasWord, partOf, timesOf, wordsOf } from './read-page.ts';
 
@@ -11,14 +11,11 @@ const PAUSED_TODAY: Story = { ...STORIES.pause, now: '2026-11-25' };
 const titleOf = (page: string): string => /<title>(.*?)<\/title>/.exec(page)?.[1] ?? '';
 const homeOf = (story: Story): string =>
   wordsOf(
-    homePage({
-      sites: [homeRow('heron-bend-2', story)],
-      page: 1,
-      pages: 1,
-      demo: true,
-      reader: { language: story.language ?? 'en', units: 'us' },
-      query: {},
-    }),
+    homePage(
+      homeListOf([homeRow('heron-bend-2', story)], {
+        reader: { language: story.language ?? 'en', units: 'us' },
+      }),
+    ),
   );
 const nowOf = (page: string): string =>
   partOf(page, `<h2>${english.labels.now}</h2>`, `<h2>${english.labels.theDay}</h2>`);

@@ -227,6 +227,31 @@ export function homeRow(id: string, story: Story): HomeView['sites'][number] {
     now: siteView(story).now,
     today: today ?? null,
     tomorrow: tomorrow ?? null,
+    needs: [],
+    crew: undefined,
+  };
+}
+
+/** A list of these rows, with nothing to count. */
+export function homeOf(sites: HomeView['sites'], more: Partial<HomeView> = {}): HomeView {
+  const none = { go: 0, hold: 0, stop: 0, unsaid: 0 };
+  const count = sites.length;
+  return {
+    sites,
+    page: 1,
+    pages: 1,
+    head: {
+      counts: { total: count, today: none, tomorrow: none, needs: 0, burning: 0, changed: 0 },
+      evening: null,
+      found: count,
+      from: 1,
+      to: count,
+    },
+    asOf: '2026-11-25T10:10:00-05:00',
+    demo: true,
+    reader: { language: 'en', units: 'us' },
+    query: {},
+    ...more,
   };
 }
 

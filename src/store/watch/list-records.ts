@@ -1,0 +1,37 @@
+// What lists of thousands of sites ask of the watch: little of each site, of all of them at once.
+
+import type { Answer } from '#core/notices/answer.ts';
+import type { DayTold, MessageKind } from '#core/notices/message.ts';
+
+export interface KeptEvening {
+  readonly site: string;
+  readonly atMs: number;
+  readonly day: DayTold;
+}
+
+/** One person's way to a message, or their answer to it. */
+export interface ToldPart {
+  readonly contact: string;
+  /** As a delivery has it; null: not handed over yet. */
+  readonly outcome: string | null;
+  readonly settledAtMs: number | null;
+  readonly deliveredAtMs: number | null;
+}
+
+export interface LastTold {
+  readonly message: string;
+  readonly site: string;
+  readonly kind: MessageKind;
+  readonly atMs: number;
+  readonly deliveries: readonly ToldPart[];
+  readonly answers: readonly Pick<Answer, 'contact' | 'said' | 'atMs'>[];
+}
+
+export interface ListReads {
+  /** Evening texts that went out since a moment, of all sites, oldest first. */
+  evenings(sinceMs: number): Promise<KeptEvening[]>;
+  /** Of each of these sites the newest day text or notice since a moment; those that were told nothing are left out. */
+  lastTold(sites: readonly string[], sinceMs: number): Promise<LastTold[]>;
+  /** Version of the watch of each site. */
+  watchVersions(): Promise<ReadonlyMap<string, number>>;
+}
