@@ -3,7 +3,7 @@
 
 import type { Said } from '#core/notices/answer.ts';
 import type { Role } from '#core/notices/contact.ts';
-import type { Notice } from '#core/notices/notice.ts';
+import type { Notice, Transition } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import type { DayPlan } from '#core/plan/plan.ts';
 import type { Finding, Verdict } from '#core/rules/finding.ts';
@@ -92,6 +92,8 @@ export interface DeliverySeen {
   readonly settledAtMs: number | null;
   /** When the network said that it had arrived. */
   readonly deliveredAtMs: number | null;
+  /** The words that were sent; null where none were. */
+  readonly said: string | null;
 }
 
 export interface AnswerSeen {
@@ -108,6 +110,8 @@ export interface MessageSeen {
   readonly kind: string;
   readonly verdict: Verdict;
   readonly text: string;
+  /** The day that an evening or dawn text tells. */
+  readonly about: LocalDate | null;
   readonly validUntilMs: number;
   readonly needsAnswer: boolean;
   readonly answers: readonly AnswerSeen[];
@@ -145,6 +149,10 @@ export interface WatchDesk extends ListDesk {
   /** A reading as a person typed it, by the names of its fields; kept only where there is no fault. */
   observeForm(siteKey: string, typed: Readonly<Record<string, string>>): Promise<readonly FormFault[]>;
   observations(siteKey: string, fromMs: number, toMs: number): Promise<readonly Observation[]>;
+  /** The same of a span that has passed, however much came since. */
+  observedWithin(siteKey: string, fromMs: number, toMs: number): Promise<readonly Observation[]>;
+  /** What notices were raised, became and ended, in order; told or not. */
+  noticed(siteKey: string, fromMs: number, toMs: number): Promise<readonly Transition[]>;
   /** Null for a past day, and where no such text is sent or nobody is there to get it. */
   dayText(siteKey: string, date: LocalDate): Promise<DayTextSeen | null>;
   notices(viewer: Viewer, siteKey: string | null): Promise<readonly Notice[]>;

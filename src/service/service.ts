@@ -26,6 +26,7 @@ import { createDefinitionDesk } from './definition-desk.ts';
 import { createEventDesk } from './event-desk.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
+import { createHistoryDesk } from './history-desk.ts';
 import { importFile } from './import-config.ts';
 import { liveSource, type Sleep, sleepFor } from './live-source.ts';
 import { createNearShift } from './near-shift.ts';
@@ -150,6 +151,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     watching: { desk: watching.desk(desk), say: watching.say },
     play: options.play ?? null,
     events: createEventDesk(store.events),
+    history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
     definitions: createDefinitionDesk({ premises, store, nowMs, applied }),
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),

@@ -10,6 +10,7 @@ import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
 import { hoursAnswer } from '#publish/answers/hours.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
@@ -18,6 +19,7 @@ import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { formPageHeaders } from './form-page-headers.ts';
+import { addHistoryPage } from './history.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
@@ -44,6 +46,8 @@ export interface PagesParts {
   /** Null: nothing is watched. */
   readonly watching: WatchingParts | null;
   readonly canPlay: boolean;
+  /** Null: past days are not shown. */
+  readonly history: HistoryDesk | null;
 }
 
 /** `headers`: of every page. */
@@ -69,6 +73,7 @@ export function addPageRoutes(
       reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
     });
     addSiteList(pages, parts);
+    if (parts.history) addHistoryPage(pages, { ...parts, history: parts.history });
     pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
       {
@@ -97,7 +102,7 @@ export function addPageRoutes(
 }
 
 async function siteHtml(
-  { desk, watching, canPlay }: PagesParts,
+  { desk, watching, canPlay, history }: PagesParts,
   site: DeskSite,
   request: FastifyRequest<{ Querystring: PageQuery }>,
   form: FormState,
@@ -130,6 +135,7 @@ async function siteHtml(
         ? readingFormOf(watching.desk, site, request, form)
         : null,
     canPlay,
+    hasHistory: history !== null && asked <= today,
     plan: dayPlanAnswer(plan, day, wanted(asked)),
     windows: windowsAnswer(plan, shown, wanted(asked)),
     hours: hoursAnswer(plan, shown, wanted(asked)),

@@ -16,6 +16,7 @@ import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
+import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
@@ -58,6 +59,8 @@ export interface ServerOptions {
   readonly events?: EventDesk | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
+  /** Null or left out: past days are not shown. */
+  readonly history?: HistoryDesk | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
   readonly gauges?: () => Promise<GaugeReadings>;
   readonly rateLimits?: RateLimits;
@@ -115,7 +118,12 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
     addPageRoutes(
       routes,
-      { desk, watching: options.watching ?? null, canPlay: Boolean(options.play) },
+      {
+        desk,
+        watching: options.watching ?? null,
+        canPlay: Boolean(options.play),
+        history: options.history ?? null,
+      },
       headersOfPages,
     );
     routes.get(

@@ -18,6 +18,9 @@ export const siteLink = (id: string, query: Query, day: string | null): string =
   `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
 
 export const boardLink = (query: Query): string => `/board${choicesOf(query)}`;
+/** A day as it was known then. */
+export const historyLink = (id: string, query: Query, day: string): string =>
+  `/sites/${encodeURIComponent(id)}/history${choicesOf({ ...query, day }, true)}`;
 
 /** Where the form for hand-held meters is sent. */
 export const readingLink = (id: string, query: Query): string =>

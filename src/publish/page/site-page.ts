@@ -1,5 +1,6 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
+import { historyWords } from '#publish/wording/history-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
@@ -7,7 +8,7 @@ import { dayText } from './day-text.ts';
 import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
-import { playLink } from './links.ts';
+import { historyLink, playLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';
@@ -35,6 +36,9 @@ export function sitePage(view: SiteView): string {
   const canPlay = view.canPlay
     ? html`<p><a class="tap" href="${playLink(query)}">${liveWords(reader.language).play}</a></p>`
     : null;
+  const then = view.hasHistory
+    ? html`<p class="scr"><a class="tap" href="${historyLink(plan.site, query, plan.day)}">${historyWords(reader.language).link}</a></p>`
+    : null;
   return page({
     title: `${plan.name}, ${dayName(view)}: ${answerLine(view, standing)}`,
     language: reader.language,
@@ -44,6 +48,6 @@ export function sitePage(view: SiteView): string {
     isHome: false,
     main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${then}`,
   });
 }

@@ -21,6 +21,8 @@ export interface SiteView {
   readonly reading: ReadingFormView | null;
   /** The demonstration's simulated shift can be played. */
   readonly canPlay: boolean;
+  /** The day can be shown as it was known at any of its times. */
+  readonly hasHistory?: boolean;
   readonly plan: PlanAnswer;
   readonly windows: WindowsAnswer;
   readonly hours: HoursAnswer;

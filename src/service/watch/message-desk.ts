@@ -98,6 +98,7 @@ export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageT
     validUntilMs,
     needsAnswer,
     text: deps.sentence(thread),
+    about: 'day' in message ? message.day.date : null,
     answers: answers.map(({ contact, said, atMs: saidMs, via }) => ({
       contact,
       answer: said,
@@ -114,6 +115,7 @@ export function seenOf(deps: Pick<MessageDeskDeps, 'sentence'>, thread: MessageT
       dueAtMs: d.dueAtMs,
       settledAtMs: d.settledAtMs,
       deliveredAtMs: d.deliveredAtMs,
+      said: d.said,
     })),
   };
 }

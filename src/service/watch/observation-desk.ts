@@ -17,8 +17,12 @@ export interface ObservationDeskDeps extends WatchDeps {
 
 /** Of each station. */
 const MOST_KEPT = 4000;
+/** A day of several stations by the minute. */
+const MOST_WITHIN = 10_000;
 
-export function observationDesk(deps: ObservationDeskDeps): Pick<WatchDesk, 'observe' | 'observations'> {
+export function observationDesk(
+  deps: ObservationDeskDeps,
+): Pick<WatchDesk, 'observe' | 'observations' | 'observedWithin'> {
   return {
     async observe(siteKey, body) {
       const readings = readingsIn(body);
@@ -42,6 +46,8 @@ export function observationDesk(deps: ObservationDeskDeps): Pick<WatchDesk, 'obs
       deps.store.watch
         .observations(siteKey, fromMs, MOST_KEPT)
         .then((found) => found.filter(({ observedAtMs }) => observedAtMs < toMs)),
+    observedWithin: (siteKey, fromMs, toMs) =>
+      deps.store.watch.observedWithin(siteKey, fromMs, toMs, MOST_WITHIN),
   };
 }
 

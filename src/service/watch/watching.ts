@@ -81,6 +81,8 @@ export interface Watching {
 
 const SEND_EVERY_MS = 1000;
 const NOT_SENT = 'texts could not be sent';
+/** Of one site on one day. */
+const MOST_TRANSITIONS = 2000;
 const ESCALATE_EVERY_MS = 10_000;
 /** One try at a channel, what it is given for it, and within what a text must be out. */
 const TIMES = { sendTimeoutMs: 20_000, leaseMs: 25_000, sendWithinMs: MINUTE_MS };
@@ -234,6 +236,7 @@ function deskOf(
       now: (key) => liveNow(deps, plans.site(key)),
       notices: async (viewer, siteKey) =>
         deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
+      noticed: (key, fromMs, toMs) => deps.store.watch.transitions(key, fromMs, toMs, MOST_TRANSITIONS),
       drill: createDrill(deps, sentence),
       receipt: receiptOver(channels, receipts),
     }),

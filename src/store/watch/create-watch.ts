@@ -4,6 +4,7 @@ import type { DatabaseAccess } from '#store/access.ts';
 import { createDeliver } from './deliver.ts';
 import { createWatchFigures } from './figures.ts';
 import { createBurnReads } from './read-burns.ts';
+import { createHistoryReads } from './read-history.ts';
 import { createListReads } from './read-lists.ts';
 import { createMessageReads } from './read-messages.ts';
 import { createWatchReads } from './read-watch.ts';
@@ -18,6 +19,7 @@ export const createWatch = (access: DatabaseAccess): WatchRecords => ({
   ...createBurnReads(access),
   ...createMessageReads(access),
   ...createDeliver(access),
+  ...createHistoryReads(access),
   ...createListReads(access),
   ...createReceipts(access),
   figures: createWatchFigures(access),

@@ -14,6 +14,7 @@ import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { AuditRow } from '#store/api-key.ts';
 import type { PlanEvent } from '#store/plan-record.ts';
+import type { HistoryReads } from './history-records.ts';
 import type { ListReads } from './list-records.ts';
 
 export interface KeptObservation extends Observation {
@@ -183,7 +184,7 @@ export interface WatchFigures {
   readonly undelivered: ReadonlyMap<string, number>;
 }
 
-export interface WatchRecords extends ListReads {
+export interface WatchRecords extends ListReads, HistoryReads {
   /**
    * Writes patches in one transaction, all or none, and tells what was new, in their order. Throws ServiceError
    * `changed_meanwhile` (retryable) where somebody else wrote of a site since it was read: read it again and judge anew.

@@ -14,6 +14,8 @@ const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /sites.csv': 'read',
   'GET /sites/:id': 'read',
   'GET /board': 'read',
+  'GET /sites/:id/history': 'read',
+  'GET /sites/:id/history.csv': 'read',
   'GET /docs': 'read',
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',
