@@ -26,5 +26,5 @@ if (wants('f')) await benchCycle();
 if (wants('g')) await benchTakeover();
 if (wants('h')) await benchRestart();
 if (wants('i')) await benchWatch();
-if (wants('j')) benchGrib();
 if (wants('j')) await benchList();
+if (wants('k')) benchGrib();

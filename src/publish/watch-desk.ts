@@ -14,8 +14,8 @@ import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { ReadingWhy } from '#publish/wording/reading-form-words.ts';
 import type { DeskSite } from './desk.ts';
-import type { SmokeDesk } from './smoke-desk.ts';
 import type { ListDesk } from './list-desk.ts';
+import type { SmokeDesk } from './smoke-desk.ts';
 import type { Viewer } from './viewer.ts';
 
 /** A burn with everything that was tapped, in the order in which it was tapped. */
@@ -130,8 +130,7 @@ export interface DayTextSeen {
 }
 
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
-export interface WatchDesk extends SmokeDesk {
-export interface WatchDesk extends ListDesk {
+export interface WatchDesk extends ListDesk, SmokeDesk {
   now(siteKey: string): Promise<LiveNow>;
   /** Opens a burn with its first tap; `already` where the same tap came before. */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
