@@ -9,7 +9,7 @@ export const SHORT_HELP = `Pitward says when an air-curtain pit may be lit, when
   pitward check north-block                   may we light now? exit 0 only for go
   pitward serve                               the service: REST API and pages
   pitward check-config                        all faults of the configuration at once
-  pitward key new --name office               a key for other machines; work: a share of the pulls (PostgreSQL)
+  pitward key new --name Ana --role crew      a key with its personal link; work: a share of the pulls (PostgreSQL)
   pitward recall north-block --now INSTANT    what the plan said at a moment that is past
   pitward save north-block > saved.json       a forecast to replay later
   pitward backup pitward.backup               all that is remembered, in one file
@@ -94,15 +94,20 @@ and orders of that time. Refuses where it would not come out the same to the byt
       --day DATE      another day of that plan than its first
       --json          one JSON document on standard output, as the API gives it
       --units us|si   --lang en|es   --no-color`,
-  key: `pitward key new --name office --scopes read,admin
+  key: `pitward key new --name Ana --role crew --sites north-block --link https://pits.example
+pitward key new --name office --scopes read,admin
 pitward key list
 pitward key rotate PREFIX
 pitward key revoke PREFIX
 
-Keys by which other machines may ask. A service that others can reach refuses to start without one. The key goes to standard
-output once, and is kept as a digest only.
+Keys by which people and other machines may ask. A service that others can reach refuses to start without one. The key goes to
+standard output once, and is kept as a digest only; with --link the personal link too: opened on a telephone, it signs that
+telephone in at the press of a button.
 
       --name NAME     who will use it
+      --role ROLE     crew (read, observe, burn), office (and notify), dispatch (read, notify), admin; instead of --scopes
+      --link ADDRESS  where people reach the service; prints the personal link (with --role also where listen.publicUrl is set)
+      --lang en|es    language of the page to which the link leads
       --scopes LIST   read, observe, burn, notify, admin (default: read); admin may all
       --sites LIST    ids of the sites that it may see (default: all)
       --organisation ORGANISATION   whose sites (default: the configuration's)

@@ -7,11 +7,13 @@ import { DAY_MS } from '#core/units/time.ts';
 import { ServiceError } from '#errors.ts';
 import { keyState } from '#publish/access/key-life.ts';
 import { mintKey } from '#publish/access/mint-key.ts';
+import { ROLES, roleOf, scopesOf as roleScopes } from '#publish/access/roles.ts';
 import { type ApiKey, SCOPES, type Scope } from '#store/api-key.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
+import { linkMaker } from './personal-link.ts';
 import { EXIT, type Terminal } from './terminal.ts';
 
 interface KeyWork {
@@ -44,26 +46,26 @@ export async function key(args: Arguments, terminal: Terminal): Promise<number> 
 }
 
 async function newKey({ args, terminal, store, config }: KeyWork): Promise<void> {
-  const { name, scopes, sites, expires, organisation } = args.options;
+  const { name, sites, expires, organisation } = args.options;
   if (typeof name !== 'string' || name.trim() === '') throw usage('expected --name, who will use the key');
   const wish = {
     name: name.trim(),
     organisation: typeof organisation === 'string' ? organisation : config.organisation,
     sites: typeof sites === 'string' ? listOf(sites) : null,
-    scopes: scopesOf(scopes),
+    scopes: scopesOf(args.options),
     expiresAtMs: typeof expires === 'string' ? endMs('expires', expires, terminal.nowMs()) : null,
   };
-  await addKey(store, terminal, wish, args.options.json === true);
+  await addKey({ args, terminal, store, config }, wish);
 }
 
 async function addKey(
-  store: Store,
-  terminal: Terminal,
+  { args, terminal, store, config }: KeyWork,
   wish: Parameters<typeof mintKey>[0],
-  json: boolean,
   replaces: { readonly old: ApiKey; readonly endsMs: number } | null = null,
 ): Promise<void> {
   const nowMs = terminal.nowMs();
+  // What is wrong with the address is said before there is a key.
+  const linkTo = linkMaker(args, config.listen.publicUrl ?? null);
   const { text, key: made } = mintKey(wish, nowMs);
   const audit = auditOf('key-made', made, nowMs);
   if (replaces === null) await store.keys.add(made, audit);
@@ -74,7 +76,14 @@ async function addKey(
   terminal.err(
     `Key ${made.prefix} for ${made.name}: ${toldOf(made, nowMs)}. It is shown this once; keep it safe.`,
   );
-  terminal.out(json ? JSON.stringify({ key: text, ...shownOf(made, nowMs) }, null, 2) : text);
+  const link = linkTo === null ? null : linkTo.of(text);
+  if (linkTo) terminal.err(linkTo.note);
+  if (args.options.json === true) {
+    const shown = { key: text, ...(link === null ? {} : { link }), ...shownOf(made, nowMs) };
+    return terminal.out(JSON.stringify(shown, null, 2));
+  }
+  terminal.out(text);
+  if (link !== null) terminal.out(link);
 }
 
 async function listKeys({ args, terminal, store }: KeyWork): Promise<void> {
@@ -104,14 +113,15 @@ async function revokeKey({ args, terminal, store }: KeyWork): Promise<void> {
 }
 
 /** A second key with the same rights; the first lives on for a while, so that nothing breaks on the way. */
-async function rotateKey({ args, terminal, store }: KeyWork): Promise<void> {
+async function rotateKey(work: KeyWork): Promise<void> {
+  const { args, terminal, store } = work;
   const found = await keyNamed(store, args);
   const nowMs = terminal.nowMs();
   if (keyState(found, nowMs) !== 'live') throw usage(`key ${found.prefix} has ended; make a new one`);
   const endsMs = endMs('ends', typeof args.options.ends === 'string' ? args.options.ends : '7d', nowMs);
   const { name, organisation, sites, scopes, expiresAtMs } = found;
   const wish = { name, organisation, sites, scopes, expiresAtMs };
-  await addKey(store, terminal, wish, args.options.json === true, { old: found, endsMs });
+  await addKey(work, wish, { old: found, endsMs });
   terminal.err(`Key ${found.prefix} ends on ${rfc3339(endsMs, 'UTC')}.`);
 }
 
@@ -124,8 +134,14 @@ async function keyNamed(store: Store, { words }: Arguments): Promise<ApiKey> {
   throw usage(`no key "${prefix}"`);
 }
 
-function scopesOf(text: Arguments['options']['scopes']): Scope[] {
-  const words = listOf(typeof text === 'string' ? text : 'read');
+function scopesOf({ role, scopes }: Arguments['options']): readonly Scope[] {
+  if (typeof role === 'string') {
+    if (scopes !== undefined) throw usage('expected either --role or --scopes, not both');
+    const known = ROLES.find((each) => each === role);
+    if (!known) throw usage(`--role: expected ${ROLES.join(', ')}, found "${role}"`);
+    return roleScopes(known);
+  }
+  const words = listOf(typeof scopes === 'string' ? scopes : 'read');
   const unknown = words.find((word) => !SCOPES.some((scope) => scope === word));
   if (unknown !== undefined) throw usage(`--scopes: expected ${SCOPES.join(', ')}, found "${unknown}"`);
   return SCOPES.filter((scope) => words.includes(scope));
@@ -168,6 +184,7 @@ function shownOf(
   const at = (ms: number | null) => (ms === null ? null : rfc3339(ms, 'UTC'));
   return {
     ...k,
+    role: roleOf(k.scopes),
     state: keyState({ ...k, digest: '', createdAtMs, expiresAtMs, lastUsedAtMs, revokedAtMs }, nowMs),
     createdAt: at(createdAtMs),
     expiresAt: at(expiresAtMs),
@@ -177,9 +194,10 @@ function shownOf(
 }
 
 function toldOf(k: ApiKey, nowMs: number): string {
-  const { state, expiresAt, lastUsedAt } = shownOf(k, nowMs);
+  const { state, role, expiresAt, lastUsedAt } = shownOf(k, nowMs);
   const sites = k.sites === null ? 'all sites' : `sites ${k.sites.join(', ')}`;
   const end = expiresAt === null ? 'no end' : `until ${expiresAt}`;
   const used = lastUsedAt === null ? 'never used' : `last used ${lastUsedAt}`;
-  return `${state}, ${k.scopes.join(' + ')}, ${k.organisation}, ${sites}, ${end}, ${used}`;
+  const may = role === null || role === 'admin' ? k.scopes.join(' + ') : `${role} (${k.scopes.join(' + ')})`;
+  return `${state}, ${may}, ${k.organisation}, ${sites}, ${end}, ${used}`;
 }

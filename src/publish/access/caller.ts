@@ -6,6 +6,7 @@ import { thisMachine, type Viewer } from '#publish/viewer.ts';
 import { presentedKey } from './credentials.ts';
 import type { KeyRing } from './key-ring.ts';
 import { isOwnHost } from './own-host.ts';
+import { cookieKey } from './sign-in-cookie.ts';
 import { viewerOfKey } from './viewer-of-key.ts';
 
 /** Open: bound to this machine alone, without keys. */
@@ -17,6 +18,8 @@ export interface Caller {
   readonly viewer: Viewer | null;
   /** Prefix of a key that is good; null: none was presented, or none is asked for. */
   readonly prefix: string | null;
+  /** The key came in the cookie, which a browser sends whoever sets the request going. */
+  readonly byCookie: boolean;
   /** Why only what is open to everybody may be answered; null: see the viewer's scopes. */
   readonly refusal: 'misdirected' | 'passed-on' | 'unknown-key' | 'no-key' | null;
 }
@@ -33,24 +36,30 @@ const PASSED_ON = [
   'via',
 ];
 
-export function createCallers(access: Access, organisation: string): (heads: Heads, nowMs: number) => Caller {
-  if (access.kind === 'keys') return ({ authorization }, nowMs) => byKey(access.ring, authorization, nowMs);
+/** `isSecure`: the request came by HTTPS, here or to a proxy that is trusted. */
+export type CallerOf = (heads: Heads, nowMs: number, isSecure: boolean) => Caller;
+
+export function createCallers(access: Access, organisation: string): CallerOf {
+  if (access.kind === 'keys') return (heads, nowMs, isSecure) => byKey(access.ring, heads, nowMs, isSecure);
   const viewer = thisMachine(organisation);
-  const here: Caller = { viewer, prefix: null, refusal: null };
-  const elsewhere: Caller = { viewer: null, prefix: null, refusal: 'misdirected' };
-  const passedOn: Caller = { viewer: null, prefix: null, refusal: 'passed-on' };
+  const here: Caller = { viewer, prefix: null, byCookie: false, refusal: null };
+  const elsewhere: Caller = { viewer: null, prefix: null, byCookie: false, refusal: 'misdirected' };
+  const passedOn: Caller = { viewer: null, prefix: null, byCookie: false, refusal: 'passed-on' };
   return (heads) => {
     if (!isOwnHost(heads.host, access.hosts)) return elsewhere;
     return PASSED_ON.some((name) => heads[name] !== undefined) ? passedOn : here;
   };
 }
 
-function byKey(ring: KeyRing, authorization: string | undefined, nowMs: number): Caller {
-  const token = presentedKey(authorization);
-  if (token === null) return { viewer: null, prefix: null, refusal: 'no-key' };
+/** A key in the Authorization counts alone: the cookie is for requests that show none. */
+function byKey(ring: KeyRing, { authorization, cookie }: Heads, nowMs: number, isSecure: boolean): Caller {
+  const shown = presentedKey(authorization);
+  const token = shown ?? cookieKey(cookie, isSecure);
+  const byCookie = shown === null && token !== null;
+  if (token === null) return { viewer: null, prefix: null, byCookie, refusal: 'no-key' };
   const key = ring.find(token, nowMs);
-  if (key === null) return { viewer: null, prefix: null, refusal: 'unknown-key' };
-  return { viewer: viewerOfKey(key), prefix: key.prefix, refusal: null };
+  if (key === null) return { viewer: null, prefix: null, byCookie, refusal: 'unknown-key' };
+  return { viewer: viewerOfKey(key), prefix: key.prefix, byCookie, refusal: null };
 }
 
 /** ServiceError `misdirected`, `unauthorized`. */

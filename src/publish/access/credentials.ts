@@ -1,4 +1,4 @@
-// The key that a request presents: as a Bearer token, or as the password of HTTP Basic, which every browser can ask for.
+// The key that a request presents: as a Bearer token, or as the password of HTTP Basic.
 
 /** Longer is no key of ours and is not even decoded. */
 const MOST_CHARACTERS = 512;
@@ -14,8 +14,11 @@ export function presentedKey(authorization: string | undefined): string | null {
   return colon < 0 ? null : pair.slice(colon + 1);
 }
 
-/** What a 401 asks for: browsers take Basic, programs Bearer. */
+/** What a 401 asks a browser for: none opens a box of its own for it. */
+export const CHALLENGE_WITHOUT_BOX = 'Bearer realm="Pitward"';
+
+/** What a 401 asks programs for. */
 export const CHALLENGES: readonly string[] = [
   'Basic realm="Pitward", charset="UTF-8"',
-  'Bearer realm="Pitward"',
+  CHALLENGE_WITHOUT_BOX,
 ];

@@ -13,3 +13,13 @@ export function isCrossSite({ host, origin, secFetchSite }: RequestOrigin): bool
   // `null`, and whatever is no address, is nobody we know.
   return !URL.canParse(origin) || new URL(origin).host !== host?.toLowerCase();
 }
+
+/**
+ * Whether the browser says that a page of ours sent it. What it says nothing of is not ours: the cookie goes along with what
+ * any page sets going. `isSecure`: a page that came in the clear is then another one.
+ */
+export function isProvenOwn({ host, origin, secFetchSite }: RequestOrigin, isSecure: boolean): boolean {
+  if (isCrossSite({ host, origin, secFetchSite })) return false;
+  if (origin === undefined) return secFetchSite === 'same-origin';
+  return !isSecure || origin.startsWith('https://');
+}

@@ -19,7 +19,7 @@ export interface ReadyAnswersOptions {
   readonly limiter: Limiter;
   /** Then the address of whoever asks without a key is the framework's to tell. */
   readonly behindProxy: boolean;
-  callerOf(heads: Heads, nowMs: number): Caller;
+  callerOf(heads: Heads, nowMs: number, isSecure: boolean): Caller;
   requestIdFor(given: string | string[] | undefined): string;
   isUnderPressure(): boolean;
   readonly count: CountAnswer;
@@ -34,10 +34,11 @@ export function createReadyAnswers(options: ReadyAnswersOptions): Answerer {
     const asked = askedBy(request);
     if (asked === null || options.isUnderPressure()) return false;
     const nowMs = desk.nowMs();
-    const caller = options.callerOf(request.headers, nowMs);
-    const { prefix } = caller;
+    const caller = options.callerOf(request.headers, nowMs, false);
+    const { prefix, byCookie } = caller;
     const answer = answerFor(options, caller, asked, nowMs);
-    if (answer === null || (prefix === null && behindProxy)) return false;
+    // Whether it came by HTTPS, and so which cookie counts, is the framework's to tell, too.
+    if (answer === null || ((prefix === null || byCookie) && behindProxy)) return false;
     // Refused there, where it is counted once more: whoever asks too often waits no less for it.
     if (limiter.take(prefix, request.socket.remoteAddress ?? '') > 0) return false;
     if (prefix !== null && access.kind === 'keys') access.used(prefix, nowMs);

@@ -12,6 +12,8 @@ declare module 'fastify' {
   interface FastifyRequest {
     /** Null only where no key is asked for: on open routes, and before the gate. */
     viewer: Viewer | null;
+    /** The key came in the cookie. */
+    byCookie: boolean;
   }
   interface FastifyContextConfig {
     scope?: RouteScope;

@@ -38,6 +38,7 @@ import { createLimiter, DEFAULT_RATE_LIMITS, type Limiter, type RateLimits } fro
 import { createReadyAnswers } from './ready-answers.ts';
 import { addRequestLog } from './request-log.ts';
 import { sendProblem } from './send-problem.ts';
+import { addSignInRoutes, createSignInSender, type SendSignIn } from './sign-in.ts';
 import { addSiteRoutes } from './sites.ts';
 import { addWatchRoutes, type WatchingParts } from './watch.ts';
 import { addWhatIfRoute } from './what-if.ts';
@@ -87,8 +88,9 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   });
   // A form of a page elsewhere can send text/plain without asking; JSON it cannot.
   app.removeContentTypeParser('text/plain');
-  await addGuards(app, options, { access, limiter });
   const headersOfPages = pageHeaders();
+  const sendSignIn = createSignInSender({ desk, headers: headersOfPages });
+  await addGuards(app, options, { access, limiter, sendSignIn });
   await app.register(fastifySwagger, openapiOptions(version));
   const metrics = addMetrics(app, {
     gauges: options.gauges ?? null,
@@ -115,6 +117,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     if (options.watching && options.events)
       addEventRoutes(routes, { desk, events: options.events, say: options.watching.say });
     metrics.addRoute(routes);
+    addSignInRoutes(routes, { desk, access, headers: headersOfPages }, sendSignIn);
     if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
     addPageRoutes(
       routes,
@@ -177,11 +180,17 @@ function bareServer(
 const headed = (request: FastifyRequest, reply: FastifyReply): FastifyReply =>
   reply.headers(DATA_HEADERS).header('x-request-id', request.id);
 
+interface Guarding {
+  readonly access: Access;
+  readonly limiter: Limiter;
+  readonly sendSignIn: SendSignIn;
+}
+
 /** What holds before any route, in this order. */
 async function addGuards(
   app: FastifyInstance,
   { desk, mostLoopDelayMs }: ServerOptions,
-  { access, limiter }: { readonly access: Access; readonly limiter: Limiter },
+  { access, limiter, sendSignIn }: Guarding,
 ): Promise<void> {
   requireDeclaredScopes(app);
   app.addHook('onRequest', (request, reply, done) => {
@@ -190,5 +199,11 @@ async function addGuards(
   });
   addRequestLog(app);
   await addPressureValve(app, mostLoopDelayMs ?? MOST_LOOP_DELAY_MS);
-  addGate(app, { access, organisation: desk.organisation, limiter, nowMs: () => desk.nowMs() });
+  addGate(app, {
+    access,
+    organisation: desk.organisation,
+    limiter,
+    nowMs: () => desk.nowMs(),
+    askToSignIn: (request, reply) => void sendSignIn(request, reply, { kind: 'needed' }),
+  });
 }

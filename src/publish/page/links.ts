@@ -26,6 +26,11 @@ export const historyLink = (id: string, query: Query, day: string): string =>
 export const readingLink = (id: string, query: Query): string =>
   `/sites/${encodeURIComponent(id)}/readings${choicesOf(query)}#reading`;
 
+/** Who is signed in; a key is sent to the same address. */
+export const signInLink = (query: Query): string => `/sign-in${choicesOf(query)}`;
+
+export const signOutLink = (query: Query): string => `/sign-out${choicesOf(query)}`;
+
 /** Of the demonstration alone. */
 export const playLink = (query: Query): string => `/demo/play${choicesOf(query)}`;
 

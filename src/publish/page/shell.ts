@@ -3,9 +3,10 @@
 import { isTimeZone } from '#core/units/local-time.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
+import { signInWords } from '#publish/wording/sign-in-words.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
 import { html, type Markup, type Piece, textOf } from './html.ts';
-import { homeLink, type Query, sameWith } from './links.ts';
+import { homeLink, type Query, sameWith, signInLink } from './links.ts';
 import { SPRITE } from './mark.ts';
 import { zoneName } from './moments.ts';
 import { STYLE } from './style.ts';
@@ -32,7 +33,7 @@ export function page(shell: Shell): string {
   const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style></head><body>${SPRITE}
 <div class="wrap">${header(shell)}
 <main>${shell.main}</main>
-<footer><p>${words.caution}</p></footer></div></body></html>
+<footer><p>${words.caution}</p><p class="scr"><a class="tap" href="${signInLink(choice?.query ?? {})}">${signInWords(language).who}</a></p></footer></div></body></html>
 `;
   return textOf(document);
 }

@@ -1,6 +1,7 @@
 // The one style sheet. Colours and their contrasts are those of the table in our look: text at least 4.5 : 1, edges 3 : 1.
 
 import { CHART_SHEET } from './chart-style.ts';
+import { FIELD_SHEET } from './field-style.ts';
 import { type Markup, trusted } from './html.ts';
 
 const DAY =
@@ -73,7 +74,7 @@ footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
 .tap{display:inline-flex;align-items:center;min-height:44px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
-${CHART_SHEET}@media(min-width:1000px){.week a{grid-template-columns:144px auto 1fr}.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
+${FIELD_SHEET}${CHART_SHEET}@media(min-width:1000px){.week a{grid-template-columns:144px auto 1fr}.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}
 .sites>li{display:grid;grid-template-columns:240px 1fr;gap:0 20px}.doc{max-width:760px}}
 @media(max-width:279px){.times{grid-template-columns:1fr}.times li+li{border-left:0;border-top:2px solid var(--ink)}.call .t{margin-left:0;text-align:left}.week a,.todo>li{grid-template-columns:1fr}.week .why{text-align:left}.hold.call,.stop.call{padding-left:20px}.call .v{gap:6px}.call .w{font-size:21px}.call .w.long .v{font-size:18px}.call .t{font-size:19px}.chip{white-space:normal}}
 @media(forced-colors:active){:root,:root[data-look]{--bg:Canvas;--panel:Canvas;--ink:CanvasText;--muted:CanvasText;--rule:CanvasText;--trace:LinkText;--go:Canvas;--go-ink:CanvasText;--hold:Canvas;--hold-ink:CanvasText;--stop:Canvas;--stop-ink:CanvasText;--shut:Canvas}.call,.chip,.demo,button,.day svg{forced-color-adjust:none}.load{opacity:0}}

@@ -20,6 +20,11 @@ const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',
   'POST /a/:token': 'open',
+  'GET /sign-in': 'open',
+  'POST /sign-in': 'open',
+  'GET /sign-in/:key': 'open',
+  'POST /sign-in/:key': 'open',
+  'POST /sign-out': 'open',
   'POST /sites/:id/readings': 'observe',
 };
 
@@ -64,6 +69,7 @@ const TARGETS = {
   order: 'standing-order',
   contact: 'crew-lead',
   channel: 'text',
+  key: await keyed.mint(),
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),
 };
 
@@ -155,10 +161,12 @@ describe('the routes that are registered', () => {
       }
   });
 
-  it('are open only where health is told, and to whoever holds a personal link', () => {
+  it('are open only where health is told, where people sign in, and to whoever holds a personal link', () => {
     const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
-    const reads = ['/healthz', '/readyz', '/a/:token'].flatMap((url) => [`GET ${url}`, `HEAD ${url}`]);
-    expect(open.sort()).toEqual([...reads, 'POST /a/:token'].sort());
+    const urls = ['/healthz', '/readyz', '/a/:token', '/sign-in', '/sign-in/:key'];
+    const reads = urls.flatMap((url) => [`GET ${url}`, `HEAD ${url}`]);
+    const changes = ['POST /a/:token', 'POST /sign-in', 'POST /sign-in/:key', 'POST /sign-out'];
+    expect(open.sort()).toEqual([...reads, ...changes].sort());
   });
 
   it('change things for other scopes than read alone, but for a what-if, which keeps nothing', () => {

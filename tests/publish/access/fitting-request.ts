@@ -21,6 +21,8 @@ export interface Targets {
   readonly channel: string;
   /** Of a personal link. */
   readonly token: string;
+  /** That may read, and signs a browser in. */
+  readonly key: string;
 }
 
 export const AT = [36.438, -120.231] as const;
@@ -55,6 +57,9 @@ export const contactBody = (id: string, sites?: readonly string[]): Record<strin
 
 type Fitting = (own: string, targets: Targets) => Partial<FittingRequest>;
 
+/** As a browser tells that a page of ours sent it (Fetch Metadata Request Headers, 2.3). */
+export const OWN_PAGE = { 'sec-fetch-site': 'same-origin' };
+
 const tapBody = (tap: string) => ({ tap, by: 'Crew lead' });
 
 /** `own` is a name that only this request uses; it is there already where it is to be changed. */
@@ -88,6 +93,9 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
     url: `/v1/receipts/${channel}`,
     payload: { reference: own, state: 'delivered' },
   }),
+  'POST /sign-in': (_, { key }) => ({ payload: { key }, headers: OWN_PAGE }),
+  'POST /sign-in/:key': (_, { key }) => ({ url: `/sign-in/${key}`, headers: OWN_PAGE }),
+  'POST /sign-out': () => ({ headers: OWN_PAGE }),
   'POST /a/:token': (_, { token }) => ({ url: `/a/${token}`, payload: { answer: 'got-it' } }),
   'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
   'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),

@@ -1,7 +1,7 @@
 // Bound to this machine the service is open to whoever sits at it, and to no page of the world that a browser there shows.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isCrossSite } from '#publish/access/cross-site.ts';
+import { isCrossSite, isProvenOwn } from '#publish/access/cross-site.ts';
 import { isOwnHost } from '#publish/access/own-host.ts';
 import { type Running, startRunning } from '../../service/running.ts';
 
@@ -127,5 +127,26 @@ describe('a request of another site', () => {
     expect(isCrossSite({ host: 'pits.example', origin: undefined, secFetchSite: undefined, ...told })).toBe(
       crossSite,
     );
+  });
+});
+
+describe('a request with the cookie', () => {
+  const own = 'https://pits.example';
+  it.each([
+    [{}, false],
+    [{ secFetchSite: 'none' }, false],
+    [{ secFetchSite: 'same-site' }, false],
+    [{ secFetchSite: 'cross-site', origin: own }, false],
+    [{ secFetchSite: 'same-origin' }, true],
+    [{ secFetchSite: 'same-origin', origin: own }, true],
+    [{ origin: own }, true],
+    [{ origin: 'null' }, false],
+    [{ origin: 'https://pits.example.evil.example' }, false],
+    // In the clear anybody on the way writes the page.
+    [{ origin: 'http://pits.example' }, false],
+  ])('is proven to be of our own page by %j: %s', (told, proven) => {
+    const from = { host: 'pits.example', origin: undefined, secFetchSite: undefined, ...told };
+    expect(isProvenOwn(from, true)).toBe(proven);
+    if (proven) expect(isProvenOwn(from, false)).toBe(true);
   });
 });

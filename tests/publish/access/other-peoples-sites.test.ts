@@ -28,6 +28,7 @@ const THERE: Targets = {
   limitSet: 'hills',
   order: 'ridge-ban',
   contact: 'ridge-lead',
+  key: own,
   channel: 'text',
   ...(await makeWatched(keyed, own, 'ridge-block', 'ridge-lead')),
 };
@@ -81,7 +82,7 @@ beforeAll(async () => {
 });
 
 /** About one thing that is somebody's. A personal link is for whoever has it; a channel is of whoever runs the service. */
-const ONE = routesOf(app).filter(({ url }) => url.includes(':') && !/:token|:channel/.test(url));
+const ONE = routesOf(app).filter(({ url }) => url.includes(':') && !/:token|:channel|:key/.test(url));
 const READS = ONE.filter(({ method }) => method === 'GET' || method === 'HEAD');
 const nameOf = ({ method, url }: RegisteredRoute): string => `${method} ${url}`;
 
