@@ -33,6 +33,7 @@ import { createNearShift } from './near-shift.ts';
 import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
 import { createPlanner } from './planner.ts';
+import { createSettingsDesk } from './settings-desk.ts';
 import { createSlowFigure } from './slow-figure.ts';
 import { createStoreProbe } from './store-probe.ts';
 import { createStoreWatch } from './store-watch.ts';
@@ -153,6 +154,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     events: createEventDesk(store.events),
     history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
     definitions: createDefinitionDesk({ premises, store, nowMs, applied }),
+    settings: createSettingsDesk({ definitions: store.definitions, mirror, nowMs }),
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });

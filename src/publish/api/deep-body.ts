@@ -8,7 +8,12 @@ const MOST_DEPTH = 8;
 
 /** A hook for `preValidation`. */
 export async function refuseDeepBody(request: FastifyRequest): Promise<void> {
-  if (depthOf(request.body) > MOST_DEPTH)
+  refuseDeep(request.body);
+}
+
+/** Throws ServiceError `body_too_large`. */
+export function refuseDeep(body: unknown): void {
+  if (depthOf(body) > MOST_DEPTH)
     throw new ServiceError('body_too_large', `the body may be nested ${MOST_DEPTH} deep at most`);
 }
 

@@ -220,7 +220,7 @@ function mayChange(kind: DefinitionKind, request: OneRequest | FastifyRequest<{ 
 }
 
 /** A key for some sites changes these alone: limit sets and orders hold for others too. */
-function refuseBeyondKey(viewer: Viewer, kind: DefinitionKind, id: string | null): void {
+export function refuseBeyondKey(viewer: Viewer, kind: DefinitionKind, id: string | null): void {
   if (viewer.sites === null || (kind === 'site' && id !== null && maySee(viewer, id))) return;
   throw new ServiceError('forbidden', 'this key is for some sites only and may change nothing else');
 }

@@ -136,7 +136,7 @@ async function seenRevisions(
   return seen(definitions, viewer, await definitions.history({ organisation, kind, id }));
 }
 
-async function seen(
+export async function seen(
   definitions: DefinitionDesk,
   viewer: Viewer,
   found: readonly Definition[],

@@ -12,12 +12,14 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import { ServiceError } from '#errors.ts';
 import { type Access, createCallers } from '#publish/access/caller.ts';
 import { createRequestIds } from '#publish/access/request-id.ts';
+import { addSettingsRoutes } from '#publish/api/settings/settings-routes.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
+import type { SettingsDesk } from '#publish/settings-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
@@ -54,6 +56,8 @@ export interface ServerOptions {
   readonly access?: Access;
   /** Null or left out: nothing can be changed through the API. */
   readonly definitions?: DefinitionDesk | null;
+  /** Null or left out: no pages to change things with. */
+  readonly settings?: SettingsDesk | null;
   /** Null or left out: nothing is watched. */
   readonly watching?: WatchingParts | null;
   /** Null or left out: no log of events. */
@@ -113,6 +117,9 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addSiteRoutes(routes, desk, cache);
     addWhatIfRoute(routes, desk);
     if (options.definitions) addDefinitionRoutes(routes, options.definitions);
+    const { definitions, settings } = options;
+    if (definitions && settings)
+      addSettingsRoutes(routes, { desk, definitions, settings, headers: headersOfPages });
     if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
     if (options.watching && options.events)
       addEventRoutes(routes, { desk, events: options.events, say: options.watching.say });

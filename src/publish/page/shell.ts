@@ -1,7 +1,9 @@
 // The document around every page: head, style, demo band, links, caution. No script.
 
 import { isTimeZone } from '#core/units/local-time.ts';
+import { settingsLink } from '#publish/page/settings/settings-links.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import { settingsWords } from '#publish/wording/settings-words.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import { signInWords } from '#publish/wording/sign-in-words.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
@@ -17,6 +19,8 @@ export interface Shell {
   readonly demo: boolean;
   /** Null on pages that show no units and have one language only: they carry no such links. */
   readonly choice: { readonly units: UnitSystem; readonly query: Query } | null;
+  /** What was chosen, on pages that carry no such links. */
+  readonly look?: string | undefined;
   /** The site whose clock the page goes by; null where each row has its own. */
   readonly zone: { readonly timeZone: string; readonly atMs: number } | null;
   readonly isHome: boolean;
@@ -28,12 +32,12 @@ export interface Shell {
 export function page(shell: Shell): string {
   const { language, choice, title } = shell;
   const words = wordsFor(language);
-  const look = choice?.query['look'];
+  const look = choice?.query['look'] ?? shell.look;
   const looks = look === 'night' || look === 'day' ? html` data-look="${look}"` : null;
   const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style></head><body>${SPRITE}
 <div class="wrap">${header(shell)}
 <main>${shell.main}</main>
-<footer><p>${words.caution}</p><p class="scr"><a class="tap" href="${signInLink(choice?.query ?? {})}">${signInWords(language).who}</a></p></footer></div></body></html>
+<footer><p>${words.caution}</p><p class="scr"><a class="tap" href="${signInLink(choice?.query ?? {})}">${signInWords(language).who}</a> <a class="tap" href="${settingsLink(choice?.query ?? {})}">${settingsWords(language).title}</a></p></footer></div></body></html>
 `;
   return textOf(document);
 }

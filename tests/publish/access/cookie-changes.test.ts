@@ -99,7 +99,17 @@ describe.each(CHANGES.map((route, i) => [nameOf(route), route, `kept-${i}`] as c
 );
 
 it('every form of a page is sent to one of these', async () => {
-  const addresses = ['/', '/sites/north-block', `/a/${TARGETS.token}`, '/sign-in', `/sign-in/${admin}`];
+  const kinds = ['limits', 'orders', 'sites', 'contacts'];
+  const addresses = [
+    ...['/', '/sites/north-block', `/a/${TARGETS.token}`, '/sign-in', `/sign-in/${admin}`],
+    ...kinds.map((kind) => `/settings/${kind}`),
+    ...[
+      '/settings',
+      '/settings/limits/valley',
+      '/settings/sites/north-block',
+      '/settings/contacts/crew-lead',
+    ],
+  ];
   const patterns = CHANGES.filter(({ method }) => method === 'POST').map(
     ({ url }) => new RegExp(`^${url.replaceAll(/:\w+/g, '[^/]+')}$`),
   );
@@ -115,6 +125,12 @@ it('every form of a page is sent to one of these', async () => {
     }
   }
   expect(new Set(found)).toEqual(
-    new Set([`/a/${TARGETS.token}`, `/sign-in/${admin}`, '/sign-out', '/sites/north-block/readings']),
+    new Set([
+      `/a/${TARGETS.token}`,
+      `/sign-in/${admin}`,
+      '/sign-out',
+      '/sites/north-block/readings',
+      ...kinds.map((kind) => `/settings/${kind}`),
+    ]),
   );
 });

@@ -6,6 +6,7 @@ import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
 import { contactBody, type FittingRequest, fittingRequest } from './fitting-request.ts';
 import { makeOwn, makeWatched } from './made-targets.ts';
+import { NOT_IN_THE_DOCUMENT } from './not-in-the-document.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 /** Pages are for people, and the document does not describe itself. A personal link is signed: who has it may answer. */

@@ -96,6 +96,16 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
   'POST /sign-in': (_, { key }) => ({ payload: { key }, headers: OWN_PAGE }),
   'POST /sign-in/:key': (_, { key }) => ({ url: `/sign-in/${key}`, headers: OWN_PAGE }),
   'POST /sign-out': () => ({ headers: OWN_PAGE }),
+  'POST /settings/limits': (_, { limitSet }) => settingsForm(limitSet, LIMITS),
+  'POST /settings/limits/week': (_, { limitSet }) => settingsForm(limitSet, LIMITS),
+  'POST /settings/limits/save': (own) => settingsForm(`${own}-set`, LIMITS, 'new'),
+  'POST /settings/orders': (own) => settingsForm('', orderBody(own), 'new'),
+  'POST /settings/orders/save': (own) => settingsForm('', orderBody(own), 'new'),
+  'POST /settings/sites': (own, { limitSet }) => settingsForm('', siteBody(`${own}-new`, limitSet), 'new'),
+  'POST /settings/sites/save': (own, { limitSet }) =>
+    settingsForm('', siteBody(`${own}-new`, limitSet), 'new'),
+  'POST /settings/contacts': (own) => settingsForm('', contactBody(`${own}-new`), 'new'),
+  'POST /settings/contacts/save': (own) => settingsForm('', contactBody(`${own}-new`), 'new'),
   'POST /a/:token': (_, { token }) => ({ url: `/a/${token}`, payload: { answer: 'got-it' } }),
   'POST /v1/contacts': (own) => ({ payload: contactBody(`${own}-new`) }),
   'PUT /v1/contacts/:id': (own) => changed(`/v1/contacts/${own}`, contactBody(own)),
@@ -116,6 +126,10 @@ const changed = (url: string, payload?: object): Partial<FittingRequest> => ({
 
 /** What a question cannot do without. */
 const ASKS: Readonly<Record<string, string>> = { '/v1/smoke-sources': `?at=${AT.join(',')}` };
+/** As the forms of the settings carry what they are about; nothing is typed over it. */
+const settingsForm = (id: string, content: object, revision = '1'): Partial<FittingRequest> => ({
+  payload: { id, revision, content: JSON.stringify(content), do: 'edit' },
+});
 
 const READS = new Set(['GET', 'HEAD']);
 
@@ -133,13 +147,16 @@ export function fittingRequest(
 }
 
 const NAMED_BY: Readonly<Record<string, keyof Targets>> = {
+  '/settings/limits': 'limitSet',
+  '/settings/contacts': 'contact',
+  '/settings/orders': 'order',
   '/v1/limit-sets': 'limitSet',
   '/v1/contacts': 'contact',
   '/v1/orders': 'order',
 };
 
 export function addressOf(template: string, targets: Targets): string {
-  const [path = ''] = /^\/v1\/[\w-]+/.exec(template) ?? [];
+  const [path = ''] = /^\/(?:v1|settings)\/[\w-]+/.exec(template) ?? [];
   return template.replaceAll(/:(\w+)/g, (_, name: string) => {
     const target = name === 'id' ? (NAMED_BY[path] ?? 'site') : name;
     return targets[target as keyof Targets] ?? `no target for :${name}`;
