@@ -6,7 +6,7 @@ import { clockTime, definitionId, name } from './fields.ts';
 
 const way = z.strictObject({
   /** What `channels` calls it. */
-  channel: z.string().min(1),
+  channel: z.string().min(1, 'expected the name of a channel'),
   to: z.string().trim().min(3).max(2000),
 });
 

@@ -59,7 +59,7 @@ export const source = z
   .trim()
   .min(1, 'expected whose figure this is, for example "permit" or "our rule"');
 
-export const name = z.string().trim().min(1).max(120);
+export const name = z.string().trim().min(1, 'expected a name').max(120);
 
 export const verdict = z.enum(['hold', 'stop']);
 

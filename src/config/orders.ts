@@ -24,7 +24,10 @@ export const orderFields = z
     place: name.optional(),
     /** Site ids, or all sites. */
     sites: z
-      .union([z.literal('all'), z.array(z.string()).min(1)], 'expected all, or a list of site ids')
+      .union(
+        [z.literal('all'), z.array(z.string()).min(1, 'expected "all", or at least one site')],
+        'expected all, or a list of site ids',
+      )
       .default('all'),
     from: moment.optional(),
     /** A date alone means through the end of that day. */

@@ -54,7 +54,7 @@ const eventName = z
 
 const shift = z
   .strictObject({
-    days: z.array(z.enum(DAY_NAMES)).min(1),
+    days: z.array(z.enum(DAY_NAMES)).min(1, 'expected at least one day'),
     from: clockTime,
     to: clockTime,
     holidays: z.array(localDate).default([]),
@@ -116,6 +116,7 @@ const siteKeys = z.strictObject({
   timeZone: timeZone.optional(),
   limits: z.string().min(1),
   externalRef: z.string().trim().min(1).max(120).optional(),
+  limits: z.string().min(1, 'expected the name of a limit set'),
   shift: oneOrMoreShifts,
   daylight: daylight.optional(),
   burn: burn.optional(),
