@@ -5,7 +5,11 @@ import type { Scope } from '#store/api-key.ts';
 /** Pages are for people, and the document does not describe itself. A personal link is signed: who has it may answer. */
 export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /': 'read',
+  'GET /sites.csv': 'read',
   'GET /sites/:id': 'read',
+  'GET /sites/:id/history': 'read',
+  'GET /sites/:id/history.csv': 'read',
+  'GET /board': 'read',
   'GET /docs': 'read',
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',
