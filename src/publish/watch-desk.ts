@@ -44,6 +44,10 @@ export interface LiveNow {
   /** True and unknown ones, worst first. */
   readonly conditions: readonly Condition[];
   readonly notices: readonly Notice[];
+  /** When the forecast that it goes by was made; null where there is none, or it does not say. */
+  readonly forecastMadeAtMs: number | null;
+  /** What holds may be worse from then on: to be asked again. */
+  readonly goodUntilMs: number;
 }
 
 export interface TapAsked {
@@ -132,6 +136,10 @@ export interface DayTextSeen {
 /** Sites are named by their keys. Every method throws ServiceError `unknown_site` and `store_unavailable`. */
 export interface WatchDesk extends ListDesk, SmokeDesk {
   now(siteKey: string): Promise<LiveNow>;
+  /** Of each site a number that is another one when something of its watch was written, by whichever process. */
+  versions(siteKeys: readonly string[]): Promise<ReadonlyMap<string, number>>;
+  /** Keys of the sites where a fire burns, and where something that was told stands. */
+  urgent(): Promise<{ readonly burning: ReadonlySet<string>; readonly standing: ReadonlySet<string> }>;
   /** Opens a burn with its first tap; `already` where the same tap came before. */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
   /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */
@@ -157,8 +165,15 @@ export interface WatchDesk extends ListDesk, SmokeDesk {
   notices(viewer: Viewer, siteKey: string | null): Promise<readonly Notice[]>;
   messages(siteKey: string, fromMs: number, toMs: number): Promise<readonly MessageSeen[]>;
   message(viewer: Viewer, id: string): Promise<MessageSeen>;
-  /** An answer ends the asking, not what it is about. */
-  answer(viewer: Viewer, id: string, answer: Said, by: string, via: string): Promise<MessageSeen>;
+  /** An answer ends the asking, not what it is about. `once`: the same again is the same answer. */
+  answer(
+    viewer: Viewer,
+    id: string,
+    answer: Said,
+    by: string,
+    via: string,
+    once: string | null,
+  ): Promise<MessageSeen>;
   /** What a personal link shows; null where the token is none. */
   linked(token: string): Promise<{ readonly message: MessageSeen; readonly contact: string } | null>;
   answerLinked(token: string, answer: Said): Promise<MessageSeen | null>;

@@ -200,6 +200,8 @@ export const nowSchema = z
       .describe('the one that is judged by; sources are ranked, never averaged'),
     conditions: z.array(conditionSchema).describe('true and unknown ones, worst first'),
     notices: z.array(noticeSchema).describe('those that are not over'),
+    forecastMadeAt: instant.nullable().describe("the forecast document's own update time"),
+    goodUntil: instant.describe('a go of this answer is void after this moment: ask again before it'),
     demo: z.boolean(),
     caution: z.string(),
   })

@@ -45,6 +45,8 @@ export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: Say
     observation: live.observation && observationAnswer(live.observation, zone),
     conditions: conditions.map((c) => conditionAnswer(site.key, c, reader, say)),
     notices: live.notices.map((n) => noticeAnswer(n, reader, say)),
+    forecastMadeAt: live.forecastMadeAtMs === null ? null : rfc3339(live.forecastMadeAtMs, zone),
+    goodUntil: rfc3339(live.goodUntilMs, zone),
     demo,
     caution: words.caution,
   };

@@ -2,14 +2,14 @@
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import { noticeAnswer, nowAnswer, type SayCondition } from '#publish/answers/now.ts';
+import { noticeAnswer, type SayCondition } from '#publish/answers/now.ts';
 import { messageAnswer } from '#publish/answers/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { messageSchema, messagesSchema, noticesSchema, nowSchema } from '#publish/wire-watch.ts';
-import type { Reader } from '#publish/wording/words.ts';
+import { nowOf, readerOf } from './live-of.ts';
 import { onceHeaders } from './once-headers.ts';
 import { onceKeyOf } from './once-key-of.ts';
 import { readerQuery } from './query.ts';
@@ -49,9 +49,8 @@ function addNow(app: FastifyInstance, { desk, watch, say }: LiveParts): void {
     },
     async (request, reply) => {
       const key = siteKeyOrThrow(viewerOf(request), request.params.id);
-      const live = await watch.now(key);
-      const reader = readerOf(desk, request.query, zoneOf(live.site), live.site.today?.date ?? null);
-      return reply.header('cache-control', 'no-store').send(nowAnswer(live, reader, desk.demo, say));
+      const answer = await nowOf({ desk: watch, say }, desk, { key }, request.query);
+      return reply.header('cache-control', 'no-store').send(answer);
     },
   );
 }
@@ -141,6 +140,7 @@ function addAnswering(app: FastifyInstance, { desk, watch }: LiveParts): void {
         summary: 'An answer ends the asking, not what it is about',
         tags: ['notices'],
         params: messageParams,
+        headers: onceHeaders,
         body: answerBody,
         response: { 200: messageSchema, ...problems },
       },
@@ -148,15 +148,17 @@ function addAnswering(app: FastifyInstance, { desk, watch }: LiveParts): void {
     async (request, reply) => {
       const viewer = viewerOf(request);
       const { answer, by } = request.body;
-      const message = await watch.answer(viewer, request.params.message, answer, by ?? viewer.name, 'api');
+      const message = await watch.answer(
+        viewer,
+        request.params.message,
+        answer,
+        by ?? viewer.name,
+        'api',
+        onceKeyOf(request),
+      );
       return reply
         .header('cache-control', 'no-store')
         .send(messageAnswer(message, zoneOf(desk.site(message.site))));
     },
   );
-}
-
-function readerOf(desk: PlanDesk, query: ReaderQuery, timeZone: string, day: string | null): Reader {
-  const { units, language } = desk.preferences;
-  return { units: query.units ?? units, language: query.lang ?? language, timeZone, day };
 }

@@ -20,6 +20,9 @@ import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { formPageHeaders } from './form-page-headers.ts';
 import { addHistoryPage } from './history.ts';
+import { addGlance } from './glance.ts';
+import { createHomeRows } from './home-rows.ts';
+import { type HomeQuery, homeView } from './home-view.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
@@ -92,6 +95,7 @@ export function addPageRoutes(
         watch: parts.watching.desk,
         page: (site, request, form) => siteHtml(parts, site, request, form),
       });
+      addGlance(pages, { desk, watching: parts.watching, scripts: [] });
     }
     if (parts.watching) addBoard(pages, desk, parts.watching);
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>

@@ -30,6 +30,9 @@ export const readingLink = (id: string, query: Query): string =>
 export const signInLink = (query: Query): string => `/sign-in${choicesOf(query)}`;
 
 export const signOutLink = (query: Query): string => `/sign-out${choicesOf(query)}`;
+/** What stands at a site at this moment, for the cab. */
+export const glanceLink = (id: string, query: Query): string =>
+  `/sites/${encodeURIComponent(id)}/now${choicesOf(query)}`;
 
 /** Of the demonstration alone. */
 export const playLink = (query: Query): string => `/demo/play${choicesOf(query)}`;

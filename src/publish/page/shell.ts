@@ -11,6 +11,7 @@ import { html, type Markup, type Piece, textOf } from './html.ts';
 import { homeLink, type Query, sameWith, signInLink } from './links.ts';
 import { SPRITE } from './mark.ts';
 import { zoneName } from './moments.ts';
+import { banner, bodyAttributes, headTags, type Phone } from './phone-marks.ts';
 import { STYLE } from './style.ts';
 
 export interface Shell {
@@ -27,15 +28,21 @@ export interface Shell {
   /** Rules of this page alone. */
   readonly style?: Markup;
   readonly main: Piece;
+  /** What a phone without signal goes by; left out: nothing. */
+  readonly phone?: Phone;
+  /** Of this kind of page alone. */
+  readonly style?: Markup;
 }
 
 export function page(shell: Shell): string {
-  const { language, choice, title } = shell;
+  const { language, choice, title, phone } = shell;
   const words = wordsFor(language);
   const look = choice?.query['look'] ?? shell.look;
   const looks = look === 'night' || look === 'day' ? html` data-look="${look}"` : null;
   const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style></head><body>${SPRITE}
 <div class="wrap">${header(shell)}
+  const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style>${phone ? headTags(phone) : null}</head><body${phone ? bodyAttributes(phone) : null}>${SPRITE}
+<div class="wrap">${phone ? banner(phone) : null}${header(shell)}
 <main>${shell.main}</main>
 <footer><p>${words.caution}</p><p class="scr"><a class="tap" href="${signInLink(choice?.query ?? {})}">${signInWords(language).who}</a> <a class="tap" href="${settingsLink(choice?.query ?? {})}">${settingsWords(language).title}</a></p></footer></div></body></html>
 `;

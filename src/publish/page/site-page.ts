@@ -1,6 +1,7 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
 import { historyWords } from '#publish/wording/history-words.ts';
+import { glanceWords } from '#publish/wording/glance-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
@@ -9,6 +10,7 @@ import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { historyLink, playLink } from './links.ts';
+import { glanceLink, playLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';
@@ -39,6 +41,9 @@ export function sitePage(view: SiteView): string {
   const then = view.hasHistory
     ? html`<p class="scr"><a class="tap" href="${historyLink(plan.site, query, plan.day)}">${historyWords(reader.language).link}</a></p>`
     : null;
+  const toGlance =
+    view.live &&
+    html`<p><a class="tap" href="${glanceLink(plan.site, query)}">${glanceWords(reader.language).toGlance}</a></p>`;
   return page({
     title: `${plan.name}, ${dayName(view)}: ${answerLine(view, standing)}`,
     language: reader.language,
@@ -46,7 +51,7 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
+    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${then}`,
   });

@@ -1,11 +1,14 @@
 // What stands at a site at this moment, worked out anew at every asking from what is held and kept.
 
+import type { Plan } from '#core/plan/plan.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
+import { MINUTE_MS } from '#core/units/time.ts';
 import type { Burn } from '#core/watch/burn.ts';
 import { dayOf, isOpen } from '#core/watch/burn-plan.ts';
 import { countedTaps } from '#core/watch/fold-taps.ts';
 import { liveVerdict } from '#core/watch/live-verdict.ts';
 import type { Observation } from '#core/watch/observation.ts';
+import { windowAt } from '#core/windows/find-windows.ts';
 import { ServiceError } from '#errors.ts';
 import { judgeConditions } from '#jobs/watch/look-at-site.ts';
 import { readGround } from '#jobs/watch/watch-site.ts';
@@ -37,7 +40,21 @@ export async function liveNow(deps: WatchDeps, site: DeskSite): Promise<LiveNow>
     observation: newestOf(observations),
     conditions: live.conditions,
     notices: state.notices.filter(({ phase }) => phase !== 'quiet'),
+    forecastMadeAtMs: watched.plan?.forecast.issuedAtMs ?? null,
+    goodUntilMs: goodUntilMs(watched.plan, nowMs),
   };
+}
+
+/** The watch looks every minute and stations tell every few: what was true so long ago may be otherwise. Ours: no source. */
+const LIVE_FOR_MS = 10 * MINUTE_MS;
+
+function goodUntilMs(plan: Plan | null, nowMs: number): number {
+  const window = plan && windowAt(plan.windows, nowMs);
+  return Math.min(
+    nowMs + LIVE_FOR_MS,
+    plan?.standsUntilMs ?? Number.POSITIVE_INFINITY,
+    window?.toMs ?? Number.POSITIVE_INFINITY,
+  );
 }
 
 export async function burnRecord({ store }: Pick<WatchDeps, 'store'>, burn: Burn): Promise<BurnRecord> {

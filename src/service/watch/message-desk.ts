@@ -44,11 +44,11 @@ export function messageDesk(deps: MessageDeskDeps): Pick<WatchDesk, Part> {
     messages: async (siteKey, fromMs, toMs) =>
       (await store.watch.threads(siteKey, fromMs, toMs, MOST)).map(seen),
     message: async (viewer, id) => seen(await threadOr404(viewer, id)),
-    async answer(viewer, id, said, by) {
+    async answer(viewer, id, said, by, _via, once) {
       const { message } = await threadOr404(viewer, id);
       if (!message.needsAnswer) throw new ServiceError('bad_body', 'this message asks for no answer');
       await takeAnswer(deps, {
-        id: randomUUID(),
+        id: once === null ? randomUUID() : `once ${viewer.organisation} ${once} ${id}`,
         from: { via: 'api', message: id, by },
         said,
         atMs: null,

@@ -9,12 +9,13 @@ import { briefingsIn, openBurnsIn } from './read-burns.ts';
 import type { KeptDayText, WatchRecords } from './records.ts';
 import { asStood } from './stood.ts';
 
-type Reads = 'state' | 'judged' | 'standing' | 'silences' | 'silence' | 'optOuts' | 'dayTexts';
+type Reads = 'state' | 'versions' | 'judged' | 'standing' | 'silences' | 'silence' | 'optOuts' | 'dayTexts';
 
 export function createWatchReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
   const { reading } = access;
   return {
     state: stateIn(access),
+    versions: versionsIn(access),
     judged: () =>
       reading(async (db) => {
         const rows = await db
@@ -80,6 +81,18 @@ export function createWatchReads(access: DatabaseAccess): Pick<WatchRecords, Rea
       }),
   };
 }
+
+const versionsIn =
+  ({ reading }: DatabaseAccess): WatchRecords['versions'] =>
+  (sites) =>
+    reading(async (db) => {
+      const all = new Map<string, number>();
+      for (const some of chunks(sites)) {
+        const query = db.selectFrom('watches').select(['site', 'version']).where('site', 'in', some);
+        for (const { site, version } of await query.execute()) all.set(site, version);
+      }
+      return all;
+    });
 
 const stateIn =
   ({ reading }: DatabaseAccess): WatchRecords['state'] =>

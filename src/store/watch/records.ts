@@ -191,6 +191,8 @@ export interface WatchRecords extends ListReads, HistoryReads {
    */
   commit(patches: readonly WatchPatch[]): Promise<WatchKept[]>;
   state(site: string, sinceMs: number): Promise<WatchState>;
+  /** How often each of these sites was written of: another number, and something of it is new. One never written of is not in it. */
+  versions(sites: readonly string[]): Promise<ReadonlyMap<string, number>>;
   /** When each site was last judged, of all sites; one that never was is not in it [epoch ms]. */
   judged(): Promise<ReadonlyMap<string, number>>;
   /** Burns that must be watched, of all sites or of those named. */

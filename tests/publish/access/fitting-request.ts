@@ -89,6 +89,10 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
     url: `/sites/${site}/readings`,
     payload: { station: 'meter', windSpeed: '8 mph', windDirection: 'SW' },
   }),
+  'POST /sites/:id/now': (own, { site }) => ({
+    url: `/sites/${site}/now`,
+    payload: { form: `form-${own}`, do: 'lit' },
+  }),
   'POST /v1/receipts/:channel': (own, { channel }) => ({
     url: `/v1/receipts/${channel}`,
     payload: { reference: own, state: 'delivered' },

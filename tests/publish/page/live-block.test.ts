@@ -52,6 +52,8 @@ const live = (change: Partial<NowAnswer> = {}): NowAnswer => ({
   },
   conditions: [],
   notices: [notice('raised', AT, null), notice('pending', null, null)],
+  forecastMadeAt: null,
+  goodUntil: '2026-11-25T10:20:00-05:00',
   demo: true,
   caution: '',
   ...change,

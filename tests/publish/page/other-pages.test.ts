@@ -25,6 +25,8 @@ const liveAnswer = (): NowAnswer => ({
   observation: null,
   conditions: [],
   notices: [],
+  forecastMadeAt: null,
+  goodUntil: '2026-11-25T10:20:00-05:00',
   demo: true,
   caution: '',
 });

@@ -1,0 +1,105 @@
+// The glance: one word, one sentence, what to do, what changed, what comes next, and the taps. For a gloved hand in a cab.
+
+import { glanceWords } from '#publish/wording/glance-words.ts';
+import { wordsFor } from '#publish/wording/say.ts';
+import { upperFirst } from '#publish/wording/text-case.ts';
+import { GLANCE_STYLE } from './glance-style.ts';
+import { seenButton, tapForm } from './glance-taps.ts';
+import type { GlanceView } from './glance-view.ts';
+import { html, type Markup } from './html.ts';
+import { siteLink } from './links.ts';
+import { shape, wordOf } from './mark.ts';
+import { momentAt, msOf } from './moments.ts';
+import { nextMoment } from './next-moment.ts';
+import { ago, away, voidLine } from './phone-marks.ts';
+import { page } from './shell.ts';
+import type { Mark } from './standing.ts';
+import { liveMark } from './with-live.ts';
+
+export function glancePage(view: GlanceView): string {
+  const { live, reader, query, phone } = view;
+  const words = glanceWords(reader.language);
+  const mark = liveMark(live);
+  return page({
+    title: `${wordOf(mark, wordsFor(reader.language))}: ${live.name}, ${words.title}`,
+    language: reader.language,
+    demo: live.demo,
+    choice: { units: reader.units, query },
+    zone: { timeZone: live.timeZone, atMs: msOf(live.asOf) },
+    isHome: false,
+    main: html`<div class="glance" id="glance" data-mark="${mark}" data-burning="${live.burn === null ? '' : '1'}" data-site="${live.site}">${call(view, mark)}${whatToDo(view)}${changed(view)}${next(view)}${seenButton(view)}<div class="queue" id="queue" role="status"></div>${tapForm(view)}${ages(view)}<p><a class="tap" href="${siteLink(live.site, query, null)}">${words.toDay}</a></p></div>`,
+    phone,
+    style: GLANCE_STYLE,
+  });
+}
+
+/** Words of more letters are set smaller, so that each stays on one line of a narrow phone. */
+function sizeOf(word: string): string {
+  if (word.length > 6) return ' long';
+  return word.length > 4 ? ' wide' : '';
+}
+
+function call({ live, reader, phone }: GlanceView, mark: Mark): Markup {
+  const { language } = reader;
+  const word = wordOf(mark, wordsFor(language));
+  const at = momentAt(live.asOf, live.timeZone, language, null);
+  const until = voidLine(phone);
+  return html`<section class="big ${mark} if-good"><h1>${live.name}. ${upperFirst(glanceWords(language).title)}, ${at}<span class="skip">: </span>
+<span class="w${sizeOf(word)}">${shape(mark)}${word}</span></h1><p class="s">${live.text}</p>${until === null ? null : html`<p class="note">${until}</p>`}</section>`;
+}
+
+/** The order of the verdict; where the pit burns what it means for that fire. */
+function whatToDo({ live, reader }: GlanceView): Markup {
+  const { burning, doThis } = glanceWords(reader.language);
+  return html`<p class="box if-good"><b>${doThis}</b> ${orderOf(live, burning, wordsFor(reader.language).orders)}</p>`;
+}
+
+function orderOf(
+  { burn, verdict }: GlanceView['live'],
+  burning: ReturnType<typeof glanceWords>['burning'],
+  orders: ReturnType<typeof wordsFor>['orders'],
+): string {
+  if (burn === null || verdict === 'stop') return orders[verdict];
+  if (burn.state === 'burning-down' || burn.state === 'put-out-early') return burning[burn.state];
+  return verdict === 'go' ? burning.charge : burning.hold;
+}
+
+/** What was told last and is not over. */
+function changed({ live, reader, seenBy }: GlanceView): Markup {
+  const { language } = reader;
+  const words = glanceWords(language);
+  const told = live.notices.filter(({ raisedAt }) => raisedAt !== null);
+  const [newest] = told.toSorted((a, b) => msOf(b.raisedAt ?? '') - msOf(a.raisedAt ?? ''));
+  if (newest === undefined) return html`<p class="box">${words.unchanged}</p>`;
+  const at = momentAt(newest.raisedAt ?? '', live.timeZone, language, live.asOf);
+  const seen = seenBy === null ? null : html` <b>${words.seenBy} ${seenBy}.</b>`;
+  return html`<p class="box"><b>${words.changed} ${at}:</b> ${newest.condition.text}${seen}</p>`;
+}
+
+function next({ live, reader }: GlanceView): Markup {
+  const { language } = reader;
+  const words = glanceWords(language);
+  const moment = nextMoment(live);
+  if (moment === null) return html`<p class="box"><b>${words.next}</b> ${words.nothingNext}</p>`;
+  const { timeZone, asOf } = live;
+  const at = words.at(momentAt(moment.at, timeZone, language, asOf));
+  return html`<p class="box"><b>${words.next}</b> ${words.moments[moment.what]} ${away(msOf(moment.at), msOf(asOf), language)}, <b class="num"><time datetime="${moment.at}">${at}</time></b></p>`;
+}
+
+/** Forecast, station and page each have an age of their own. */
+function ages({ live, reader, phone }: GlanceView): Markup {
+  const { language } = reader;
+  const words = glanceWords(language);
+  const { timeZone, asOf, forecastMadeAt, observation } = live;
+  const at = (instant: string) => momentAt(instant, timeZone, language, asOf);
+  const age = (instant: string): Markup => ago(msOf(instant), phone.writtenMs, words.old);
+  const forecast =
+    forecastMadeAt === null
+      ? words.noForecast
+      : html`${words.forecast} ${at(forecastMadeAt)} (${age(forecastMadeAt)}).`;
+  const station =
+    observation === null
+      ? words.noStation
+      : html`${words.station} ${observation.station} ${at(observation.observedAt)} (${age(observation.observedAt)}).`;
+  return html`<p class="age">${forecast} ${station} ${words.written} ${at(asOf)} (${age(asOf)}).</p>`;
+}
