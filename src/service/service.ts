@@ -13,7 +13,9 @@ import { createTurnTaker } from '#jobs/take-turn.ts';
 import { inTurn, inTurnOf } from '#memory/in-turn.ts';
 import { createMirror, type Mirror } from '#memory/mirror.ts';
 import type { Access } from '#publish/access/caller.ts';
+import { createNowStreams, type NowStreams } from '#publish/api/now-streams.ts';
 import { buildServer, type ServerOptions } from '#publish/api/server.ts';
+import type { StreamedParts, WatchingParts } from '#publish/api/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import { createWatching, type Watching } from '#service/watch/watching.ts';
@@ -79,6 +81,7 @@ export interface Service {
   readonly mirror: Mirror;
   readonly keeper: Keeper;
   readonly watching: Watching;
+  readonly streams: NowStreams;
   /** Goes on by the clock. */
   start(): void;
   /** Stops the clock, the server and the connections; the store stays open. */
@@ -87,6 +90,8 @@ export interface Service {
 
 /** A process without turns of its own learns of news by asking the store this often [ms]. */
 const FOLLOW_EVERY_MS = 1000;
+/** How soon a change is told to those who listen [ms]. */
+const STREAM_EVERY_MS = 1000;
 /** How often a store with a fault is asked whether that is over [ms]. */
 const PROBE_EVERY_MS = 2000;
 /** How often the size of the store is looked up [ms]. */
@@ -144,12 +149,13 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const readFrom = { store, mirror, source, watch, tally, periods, nowMs };
   const isNearShift = createNearShift();
   const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
+  const live = streamed({ desk: watching.desk(desk), say: watching.say }, desk, steadyMs);
   const app = await buildServer({
     ...options.server,
     desk,
     logger,
     version,
-    watching: { desk: watching.desk(desk), say: watching.say },
+    watching: live,
     play: options.play ?? null,
     events: createEventDesk(store.events),
     history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
@@ -158,10 +164,15 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, watching };
+  const parts = { app, desk, mirror, keeper, watching, streams: live.streams };
   const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
   return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
+
+const streamed = (watching: WatchingParts, desk: PlanDesk, steadyMs: () => number): StreamedParts => ({
+  ...watching,
+  streams: createNowStreams({ watching, desk, steadyMs }),
+});
 
 const sourceOf = (
   { config, ownSource, store, sleep = sleepFor }: ServiceOptions,
@@ -189,7 +200,13 @@ function periodsOf({ sources, heartbeat }: Config): Periods {
 }
 
 function lifeOf(
-  { app, mirror, keeper, watching }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching'>,
+  {
+    app,
+    mirror,
+    keeper,
+    watching,
+    streams,
+  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'streams'>,
   source: { close(): Promise<void> },
   probe: () => Promise<void>,
   log: SourceLog,
@@ -204,6 +221,7 @@ function lifeOf(
       keeper.start();
       watching.start();
       stops.push(every(FOLLOW_EVERY_MS, follow), every(PROBE_EVERY_MS, probe));
+      stops.push(every(STREAM_EVERY_MS, streams.tick));
     },
     async close() {
       for (const stop of stops) stop();

@@ -42,7 +42,7 @@ import { addRequestLog } from './request-log.ts';
 import { sendProblem } from './send-problem.ts';
 import { addSignInRoutes, createSignInSender, type SendSignIn } from './sign-in.ts';
 import { addSiteRoutes } from './sites.ts';
-import { addWatchRoutes, type WatchingParts } from './watch.ts';
+import { addWatchRoutes, type StreamedParts } from './watch.ts';
 import { addWhatIfRoute } from './what-if.ts';
 
 export const BODY_LIMIT_BYTES = 65_536;
@@ -62,6 +62,7 @@ export interface ServerOptions {
   readonly watching?: WatchingParts | null;
   /** Null or left out: no log of events. */
   readonly events?: EventDesk | null;
+  readonly watching?: StreamedParts | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */

@@ -7,6 +7,8 @@ import type { WatchDesk } from '#publish/watch-desk.ts';
 import { addAnswerLinks, addInboundRoute } from './answer-links.ts';
 import { addBurnRoutes } from './burns.ts';
 import { addLiveRoutes } from './live.ts';
+import { addNowStream } from './now-stream.ts';
+import type { NowStreams } from './now-streams.ts';
 import { addObservationRoutes } from './observations.ts';
 import { addReceiptRoute } from './receipts.ts';
 import { addSilenceRoutes } from './silences.ts';
@@ -17,15 +19,20 @@ export interface WatchingParts {
   readonly say: SayCondition;
 }
 
+export interface StreamedParts extends WatchingParts {
+  readonly streams: NowStreams;
+}
+
 export function addWatchRoutes(
   app: FastifyInstance,
   desk: PlanDesk,
-  { desk: watch, say }: WatchingParts,
+  { desk: watch, say, streams }: StreamedParts,
   headersOfPages: Readonly<Record<string, string>>,
 ): void {
   addBurnRoutes(app, desk, watch);
   addObservationRoutes(app, desk, watch);
   addLiveRoutes(app, { desk, watch, say });
+  addNowStream(app, desk, streams);
   addSilenceRoutes(app, desk, watch);
   addInboundRoute(app, desk, watch);
   addReceiptRoute(app, desk, watch);

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
 import { contactBody, type FittingRequest, fittingRequest } from './fitting-request.ts';
+import { injected } from './injected.ts';
 import { makeOwn, makeWatched } from './made-targets.ts';
 import { NOT_IN_THE_DOCUMENT } from './not-in-the-document.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
@@ -31,7 +32,7 @@ afterAll(() => keyed.close());
 const ROUTES = routesOf(app);
 
 const ask = (request: FittingRequest, authorization: string | null) =>
-  app.inject({
+  injected(app, {
     ...(request as { method: 'GET'; url: string }),
     headers: { ...request.headers, ...(authorization === null ? {} : { authorization }) },
   });

@@ -12,6 +12,7 @@ import {
   siteBody,
   type Targets,
 } from './fitting-request.ts';
+import { injected } from './injected.ts';
 import { makeWatched } from './made-targets.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
@@ -56,7 +57,7 @@ const WHO = {
 } as const;
 
 async function ask(key: string, method: string, url: string, payload?: object, headers: object = {}) {
-  const response = await app.inject({
+  const response = await injected(app, {
     method: method as 'GET',
     url,
     headers: { ...headers, authorization: `Bearer ${key}` },

@@ -52,6 +52,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/hours',
     '/v1/sites/{id}/messages',
     '/v1/sites/{id}/now',
+    '/v1/sites/{id}/now/stream',
     '/v1/sites/{id}/observations',
     '/v1/sites/{id}/plan',
     '/v1/sites/{id}/windows',
