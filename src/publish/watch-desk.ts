@@ -138,8 +138,6 @@ export interface WatchDesk extends ListDesk, SmokeDesk {
   now(siteKey: string): Promise<LiveNow>;
   /** Of each site a number that is another one when something of its watch was written, by whichever process. */
   versions(siteKeys: readonly string[]): Promise<ReadonlyMap<string, number>>;
-  /** Keys of the sites where a fire burns, and where something that was told stands. */
-  urgent(): Promise<{ readonly burning: ReadonlySet<string>; readonly standing: ReadonlySet<string> }>;
   /** Opens a burn with its first tap; `already` where the same tap came before. */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
   /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */

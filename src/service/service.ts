@@ -145,7 +145,6 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     await planAll();
     void keeper.minute();
   };
-  const premises = premisesOf(config);
   const readFrom = { store, mirror, source, watch, tally, periods, nowMs };
   const isNearShift = createNearShift();
   const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
@@ -157,10 +156,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     version,
     watching: live,
     play: options.play ?? null,
-    events: createEventDesk(store.events),
-    history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
-    definitions: createDefinitionDesk({ premises, store, nowMs, applied }),
-    settings: createSettingsDesk({ definitions: store.definitions, mirror, nowMs }),
+    ...recordDesks(options, { mirror, source, nowMs, applied }),
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
@@ -168,6 +164,22 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
   return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
+
+/** Desks over what is kept: what happened, what was known, what is written. */
+const recordDesks = (
+  { config, store, version }: ServiceOptions,
+  {
+    mirror,
+    source,
+    nowMs,
+    applied,
+  }: { mirror: Mirror; source: NwsSource; nowMs: () => number; applied: () => Promise<void> },
+) => ({
+  events: createEventDesk(store.events),
+  history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
+  definitions: createDefinitionDesk({ premises: premisesOf(config), store, nowMs, applied }),
+  settings: createSettingsDesk({ definitions: store.definitions, mirror, nowMs }),
+});
 
 const streamed = (watching: WatchingParts, desk: PlanDesk, steadyMs: () => number): StreamedParts => ({
   ...watching,

@@ -16,7 +16,10 @@ interface Row {
   readonly smoke: SmokeAnswer;
 }
 
-export function pinsOfBoard({ burns, goes }: Pick<BoardView, 'burns' | 'goes'>, language: Language): MapPin[] {
+export function pinsOfBoard(
+  { burns, goes }: Pick<BoardView, 'burns' | 'goes'>,
+  language: Language,
+): MapPin[] {
   const words = wordsFor(language);
   return [...burns, ...goes].map(({ pin, site, live, smoke }: Row): MapPin => {
     const mark = live === null ? 'unsaid' : liveMark(live);

@@ -59,10 +59,9 @@ export interface ServerOptions {
   /** Null or left out: no pages to change things with. */
   readonly settings?: SettingsDesk | null;
   /** Null or left out: nothing is watched. */
-  readonly watching?: WatchingParts | null;
+  readonly watching?: StreamedParts | null;
   /** Null or left out: no log of events. */
   readonly events?: EventDesk | null;
-  readonly watching?: StreamedParts | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
@@ -116,39 +115,41 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   app.register((routes, _options, done) => {
     addHealthRoutes(routes, desk, draining);
     addSiteRoutes(routes, desk, cache);
-    addWhatIfRoute(routes, desk);
-    if (options.definitions) addDefinitionRoutes(routes, options.definitions);
-    const { definitions, settings } = options;
-    if (definitions && settings)
-      addSettingsRoutes(routes, { desk, definitions, settings, headers: headersOfPages });
-    if (options.watching) addWatchRoutes(routes, desk, options.watching, headersOfPages);
-    if (options.watching && options.events)
-      addEventRoutes(routes, { desk, events: options.events, say: options.watching.say });
     metrics.addRoute(routes);
+    addDeskRoutes(routes, options, headersOfPages);
     addSignInRoutes(routes, { desk, access, headers: headersOfPages }, sendSignIn);
-    if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
-    addPageRoutes(
-      routes,
-      {
-        desk,
-        watching: options.watching ?? null,
-        canPlay: Boolean(options.play),
-        history: options.history ?? null,
-      },
-      headersOfPages,
-    );
-    routes.get(
-      '/openapi.json',
-      { schema: { hide: true }, config: { scope: 'read' } },
-      async (_request, reply) =>
-        reply
-          .header('content-type', 'application/json; charset=utf-8')
-          .header('cache-control', 'no-cache')
-          .send(JSON.stringify(tidied(app.swagger()))),
-    );
+    addOpenapiRoute(routes);
     done();
   });
   return app;
+}
+
+/** What answers by the desks that there are. */
+function addDeskRoutes(
+  routes: FastifyInstance,
+  { desk, definitions, settings, watching, events, play, history }: ServerOptions,
+  headers: Readonly<Record<string, string>>,
+): void {
+  addWhatIfRoute(routes, desk);
+  if (definitions) addDefinitionRoutes(routes, definitions);
+  if (definitions && settings) addSettingsRoutes(routes, { desk, definitions, settings, headers });
+  if (watching) addWatchRoutes(routes, desk, watching, headers);
+  if (watching && events) addEventRoutes(routes, { desk, events, say: watching.say });
+  if (play) addPlayRoutes(routes, desk, play, headers);
+  const seen = { desk, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
+  addPageRoutes(routes, seen, headers);
+}
+
+function addOpenapiRoute(routes: FastifyInstance): void {
+  routes.get(
+    '/openapi.json',
+    { schema: { hide: true }, config: { scope: 'read' } },
+    async (_request, reply) =>
+      reply
+        .header('content-type', 'application/json; charset=utf-8')
+        .header('cache-control', 'no-cache')
+        .send(JSON.stringify(tidied(routes.swagger()))),
+  );
 }
 
 const OPEN: Access = { kind: 'open', hosts: [] };

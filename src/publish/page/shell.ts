@@ -30,8 +30,6 @@ export interface Shell {
   readonly main: Piece;
   /** What a phone without signal goes by; left out: nothing. */
   readonly phone?: Phone;
-  /** Of this kind of page alone. */
-  readonly style?: Markup;
 }
 
 export function page(shell: Shell): string {
@@ -39,8 +37,6 @@ export function page(shell: Shell): string {
   const words = wordsFor(language);
   const look = choice?.query['look'] ?? shell.look;
   const looks = look === 'night' || look === 'day' ? html` data-look="${look}"` : null;
-  const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style></head><body>${SPRITE}
-<div class="wrap">${header(shell)}
   const document = html`<!doctype html><html lang="${language}"${looks}><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><meta name="color-scheme" content="light dark"><title>${title}</title><style>${STYLE}${shell.style ?? null}</style>${phone ? headTags(phone) : null}</head><body${phone ? bodyAttributes(phone) : null}>${SPRITE}
 <div class="wrap">${phone ? banner(phone) : null}${header(shell)}
 <main>${shell.main}</main>

@@ -1,7 +1,7 @@
 // The page of one site and one day. The answer, the three times and the age of the forecast come first; the rest is why.
 
-import { historyWords } from '#publish/wording/history-words.ts';
 import { glanceWords } from '#publish/wording/glance-words.ts';
+import { historyWords } from '#publish/wording/history-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
@@ -9,8 +9,7 @@ import { dayText } from './day-text.ts';
 import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
-import { historyLink, playLink } from './links.ts';
-import { glanceLink, playLink } from './links.ts';
+import { glanceLink, historyLink, playLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';

@@ -235,12 +235,6 @@ function deskOf(
       ...lists,
       now: (key) => liveNow(deps, plans.site(key)),
       versions: (keys) => deps.store.watch.versions(keys),
-      async urgent() {
-        const { watch } = deps.store;
-        const [burns, notices] = await Promise.all([watch.openBurns(), watch.standing()]);
-        const keysOf = (some: readonly { readonly site: string }[]) => new Set(some.map(({ site }) => site));
-        return { burning: keysOf(burns), standing: keysOf(notices) };
-      },
       notices: async (viewer, siteKey) =>
         deps.store.watch.standing(siteKey === null ? plans.sites(viewer).map(({ key }) => key) : [siteKey]),
       noticed: (key, fromMs, toMs) => deps.store.watch.transitions(key, fromMs, toMs, MOST_TRANSITIONS),

@@ -13,7 +13,6 @@ import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { AuditRow } from '#store/api-key.ts';
-import type { PlanEvent } from '#store/plan-record.ts';
 import type { HistoryReads } from './history-records.ts';
 import type { ListReads } from './list-records.ts';
 

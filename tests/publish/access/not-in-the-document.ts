@@ -39,4 +39,6 @@ export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'POST /settings/contacts': 'admin',
   'POST /settings/contacts/save': 'admin',
   'POST /sites/:id/readings': 'observe',
+  'GET /sites/:id/now': 'read',
+  'POST /sites/:id/now': 'burn',
 };

@@ -30,7 +30,9 @@ describe('the board', () => {
   it('counts what burns and what may light', async () => {
     const page = wordsOf(await board());
     expect(page).toContain('2 pits burn now, 1 more has a go window left today');
-    expect(wordsOf(await board('lang=es'))).toContain('Arden 2 fosas ahora, a 1 más le queda hoy una ventana buena');
+    expect(wordsOf(await board('lang=es'))).toContain(
+      'Arden 2 fosas ahora, a 1 más le queda hoy una ventana buena',
+    );
   });
 
   it.each(['creek-block', 'ridge-block', 'north-block'])('says of %s what GET …/now says', async (site) => {
