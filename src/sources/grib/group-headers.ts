@@ -99,7 +99,7 @@ export function isNarrow(memory: FieldMemory, run: GroupRun): boolean {
   for (let g = 0; g < run.groups; g += 1) {
     const width = memory.widths[g] as number;
     if (width > NARROW_BITS) return false;
-    const top = (memory.references[g] as number) + 2 ** width;
+    const top = (memory.references[g] as number) + (1 << width);
     if (top > most) most = top;
   }
   return most < NARROW;

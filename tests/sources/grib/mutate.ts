@@ -1,6 +1,7 @@
 // Messages with faults put in, one after the other from a seed, and what reading them costs.
 
 import fc from 'fast-check';
+import { meaningOf } from '#sources/grib/elements.ts';
 import { GribFault } from '#sources/grib/fault.ts';
 import { decodeField, gridOf, readHead } from '#sources/grib/field.ts';
 import { findMessages } from '#sources/grib/find-messages.ts';
@@ -8,6 +9,7 @@ import type { Kernel } from '#sources/grib/kernel/kernel.ts';
 import { PlainKernel } from '#sources/grib/kernel/plain.ts';
 import { SimdKernel } from '#sources/grib/kernel/simd.ts';
 import { type GribLimits, Meter } from '#sources/grib/limits.ts';
+import { placeOn } from '#sources/grib/sample.ts';
 import { type RawField, walkSections } from '#sources/grib/walk-sections.ts';
 import { encodeMessage } from './encode.ts';
 import { field } from './field-arbitrary.ts';
@@ -176,8 +178,9 @@ export class Reader {
   }
 
   #decode(raw: RawField, bytes: Uint8Array): void {
-    this.#attempt(bytes, () => readHead(raw));
+    this.#attempt(bytes, () => meaningOf(readHead(raw), raw));
     const grid = gridOf(raw);
+    const place = placeOn(grid, 35, -100);
     const [plain, simd] = this.#kernels.map((kernel) =>
       this.#outcome(() => {
         const meter = new Meter(FUZZ_LIMITS);
@@ -193,6 +196,8 @@ export class Reader {
     if (plain instanceof Float32Array && simd instanceof Float32Array) {
       if (Buffer.compare(octetsOf(plain), octetsOf(simd)) !== 0) throw new Error('the kernels differ');
       this.cost.decoded += 1;
+      if (place && !(place.nearest >= 0 && place.nearest < plain.length))
+        throw new Error('a place in no cell');
     } else if (!(plain instanceof GribFault && simd instanceof GribFault && plain.message === simd.message)) {
       throw new Error(`the kernels differ: ${String(plain)}, ${String(simd)}`, { cause: plain });
     } else {

@@ -6,6 +6,7 @@ import { decodeField, gridOf, readHead } from '#sources/grib/field.ts';
 import { findMessages } from '#sources/grib/find-messages.ts';
 import { PlainKernel } from '#sources/grib/kernel/plain.ts';
 import { Meter } from '#sources/grib/limits.ts';
+import { readFile } from '#sources/grib/read-file.ts';
 import { fieldsOf } from './decoded.ts';
 import { encodeMessage, type FieldSpec } from './encode.ts';
 
@@ -226,6 +227,12 @@ describe('messages in a file', () => {
     const { messages, faults } = findMessages(Uint8Array.from(Buffer.from('GRIB'.repeat(100_000))));
     expect([messages.length, faults.length]).toEqual([0, 101]);
     expect(faults.at(-1)?.kind).toBe('too-large');
+  });
+
+  it('a message whose sections are spoilt takes none of the others along', () => {
+    const { fields, faults } = readFile(Uint8Array.from([...sound, ...spoilt(5, 1, 4, 4), ...sound]));
+    expect(fields.map((raw) => raw.message.start)).toEqual([0, 2 * sound.length]);
+    expect(faults.map(({ byte }) => byte)).toEqual([sound.length + at(5, 1)]);
   });
 
   it('an empty file holds nothing', () => {

@@ -62,4 +62,5 @@ export const NARROW = 2 ** 30;
 export const NARROW_BITS = 25;
 
 /** Highest packed values that mean missing: this one and above. */
-export const missingFrom = (bits: number, missingKinds: number): number => 2 ** bits - missingKinds;
+export const missingFrom = (bits: number, missingKinds: number): number =>
+  (bits < 31 ? 1 << bits : 2 ** bits) - missingKinds;

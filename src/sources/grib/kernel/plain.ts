@@ -75,17 +75,14 @@ export class PlainKernel implements Kernel {
   groups(run: GroupRun): boolean {
     const { references, widths, lengths } = this.#columns;
     const sums: Sums = { seen: 0, value: 0, difference: 0, over: 0, at: 0 };
+    const wholeGone = missingFrom(run.referenceBits, run.missingKinds);
     let bit = run.firstBit;
     let filled = 0;
     for (let g = 0; g < run.groups; g += 1) {
       const width = widths[g] as number;
       const reference = references[g] as number;
       let left = lengths[g] as number;
-      if (
-        width === 0 &&
-        run.missingKinds > 0 &&
-        reference >= missingFrom(run.referenceBits, run.missingKinds)
-      ) {
+      if (width === 0 && run.missingKinds > 0 && reference >= wholeGone) {
         this.#flush(run, sums, filled);
         filled = 0;
         this.#values.fill(Number.NaN, sums.at, sums.at + left);
