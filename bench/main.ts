@@ -1,6 +1,8 @@
 // npm run bench: everything, or the letters given (a to j).
+// npm run bench: everything, or the letters given (a to k).
 
 import { cpus } from 'node:os';
+import { benchBoard } from './board.ts';
 import { benchCycle } from './cycle.ts';
 import { benchGrib } from './grib.ts';
 import { benchHttp } from './http.ts';
@@ -28,3 +30,4 @@ if (wants('h')) await benchRestart();
 if (wants('i')) await benchWatch();
 if (wants('j')) await benchList();
 if (wants('k')) benchGrib();
+if (wants('k')) await benchBoard();
