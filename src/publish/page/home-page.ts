@@ -3,6 +3,7 @@
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import { listWords } from '#publish/wording/list-words.ts';
+import { boardWords } from '#publish/wording/board-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
@@ -13,6 +14,7 @@ import { html, type Markup } from './html.ts';
 import { type Query, sameWith, siteLink } from './links.ts';
 import { type ListHead, listForm, listHead, listSummary } from './list-head.ts';
 import { LIST_STYLE } from './list-style.ts';
+import { boardLink, type Query, sameWith, siteLink } from './links.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
 import { type NeedSeen, needsLines } from './needs-line.ts';
@@ -71,6 +73,8 @@ export function homePage(view: HomeView): string {
     style: LIST_STYLE,
     main: html`<h1 class="all">${labels.allSites}</h1>${isNone ? html`<p>${labels.noSites}</p>` : html`${listHead(head, query, language)}${listForm(query, language)}${listSummary(head, query, language)}`}${list}
 ${pageLinks(shown, pages, query, listWords(language).pages)}<p class="note">${labels.eachOwnTime}</p>`,
+    main: html`<h1 class="all">${labels.allSites}</h1>${rows.length === 0 ? html`<p>${labels.noSites}</p>` : html`<ul class="rows sites">${rows}</ul>`}
+${pageLinks(shown, pages, query, labels.allSites)}${sites.some(({ live }) => live !== null) ? html`<p><a class="tap" href="${boardLink(query)}">${boardWords(reader.language).title}</a></p>` : null}<p class="note">${labels.eachOwnTime}</p>`,
   });
 }
 

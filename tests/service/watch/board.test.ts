@@ -59,7 +59,7 @@ describe('the board', () => {
     expect(row).toContain('Permit 26-021, county');
     expect(row).toContain('Ridge track, past the farm school, up the hill');
     // 0.296 × 60 = 17.76, 0.342 × 60 = 20.52.
-    expect(row).toContain('36.29600, -120.34200; 36° 17.760′ N 120° 20.520′ W (WGS 84)');
+    expect(row).toContain('36.29600, -120.34200; 36° 17.760′ N 120° 20.520′ W (WGS 84); USNG 10S GF');
     expect(page).toContain('<a class="tap" href="tel:+15555550113">+1 555 555 0113</a>');
   });
 

@@ -1,5 +1,7 @@
-// A position in both notations that people read out: decimal degrees, and degrees and minutes.
+// A position in the notations that people read out: decimal degrees, degrees and minutes, and the reference of the national
+// grid.
 
+import { gridReference } from '#core/units/grid-reference.ts';
 import { degreesMinutes } from '#core/units/position.ts';
 import type { BoardWords } from '#publish/wording/board-words.ts';
 
@@ -14,7 +16,8 @@ export function positionText(
   const [north, south, east, west] = letters;
   const [lat, lon] = at;
   const minutes = `${axis(lat, north, south)} ${axis(lon, east, west)}`;
-  return `${decimalText(at)}; ${minutes} (${datum})`;
+  const grid = gridReference({ latDeg: lat, lonDeg: lon });
+  return `${decimalText(at)}; ${minutes} (${datum})${grid === null ? '' : `; USNG ${grid}`}`;
 }
 
 function axis(deg: number, positive: string, negative: string): string {
