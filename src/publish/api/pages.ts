@@ -14,7 +14,7 @@ import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
-import { sitePage } from '#publish/page/site-page.ts';
+import { type SiteView, sitePage } from '#publish/page/site-page.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
@@ -29,6 +29,7 @@ import { queryText } from './query-text.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
+import { addSheet } from './sheet.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
 import { addSiteList } from './site-list.ts';
 import type { WatchingParts } from './watch.ts';
@@ -74,6 +75,7 @@ export function addPageRoutes(
       reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
     });
     addSiteList(pages, parts);
+    addSheet(pages, { desk, view: (site, request) => siteViewOf(parts, site, request, NEW_FORM) });
     if (parts.history) addHistoryPage(pages, { ...parts, history: parts.history });
     pages.get<{ Params: { id: string }; Querystring: SiteQuery }>(
       '/sites/:id',
@@ -103,12 +105,15 @@ export function addPageRoutes(
   });
 }
 
-async function siteHtml(
+const siteHtml = async (...asked: Parameters<typeof siteViewOf>): Promise<string> =>
+  sitePage(await siteViewOf(...asked));
+
+async function siteViewOf(
   { desk, watching, canPlay, history }: PagesParts,
   site: DeskSite,
   request: FastifyRequest<{ Querystring: PageQuery }>,
   form: FormState,
-): Promise<string> {
+): Promise<SiteView> {
   const { kept: _kept, ...query } = request.query as SiteQuery;
   const { timeZone, today: working } = placedOf(site);
   const nowMs = desk.nowMs();
@@ -125,7 +130,7 @@ async function siteHtml(
   const live = await liveOf(watching, site, wanted(today));
   const viewer = viewerOf(request);
   const silences = watching === null ? [] : await watching.desk.silences(viewer);
-  return sitePage({
+  return {
     forecast: forecastStateOf(site, nowMs),
     nowMs,
     now: now ?? null,
@@ -137,6 +142,7 @@ async function siteHtml(
         ? readingFormOf(watching.desk, site, request, form)
         : null,
     canPlay,
+    hasSheet: true,
     hasHistory: history !== null && asked <= today,
     plan: dayPlanAnswer(plan, day, wanted(asked)),
     windows: windowsAnswer(plan, shown, wanted(asked)),
@@ -149,7 +155,7 @@ async function siteHtml(
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
     query: queryText(query),
-  });
+  };
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {

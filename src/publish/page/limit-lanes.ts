@@ -31,7 +31,7 @@ export function limitLane(facts: LaneFacts, frame: Frame, language: Language): M
 const unitText = ({ unit }: Limit): string => (unit === '1' ? '' : unit);
 
 /** "at most 20, stop 25 mph, our rule". */
-function limitText(limit: Limit, language: Language): string {
+export function limitText(limit: Limit, language: Language): string {
   const words = chartWords(language);
   const { atLeast, atMost, when, source } = limit;
   const text = (bound: number | null) => (bound === null ? null : figure(bound, null, language));

@@ -22,6 +22,9 @@ export const boardLink = (query: Query): string => `/board${choicesOf(query)}`;
 export const historyLink = (id: string, query: Query, day: string): string =>
   `/sites/${encodeURIComponent(id)}/history${choicesOf({ ...query, day }, true)}`;
 
+export const sheetLink = (id: string, query: Query, day: string): string =>
+  `/sites/${encodeURIComponent(id)}/sheet${choicesOf({ ...query, day }, true)}`;
+
 /** Where the form for hand-held meters is sent. */
 export const readingLink = (id: string, query: Query): string =>
   `/sites/${encodeURIComponent(id)}/readings${choicesOf(query)}#reading`;

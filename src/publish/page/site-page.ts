@@ -3,6 +3,7 @@
 import { glanceWords } from '#publish/wording/glance-words.ts';
 import { historyWords } from '#publish/wording/history-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
+import { sheetWords } from '#publish/wording/sheet-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
 import { dayText } from './day-text.ts';
@@ -10,6 +11,7 @@ import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
 import { glanceLink, historyLink, playLink } from './links.ts';
+import { historyLink, playLink, sheetLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
 import { nowBlock } from './now-block.ts';
 import { readingForm } from './reading-form.ts';
@@ -43,6 +45,9 @@ export function sitePage(view: SiteView): string {
   const toGlance =
     view.live &&
     html`<p><a class="tap" href="${glanceLink(plan.site, query)}">${glanceWords(reader.language).toGlance}</a></p>`;
+  const sheet = view.hasSheet
+    ? html`<p class="scr"><a class="tap" href="${sheetLink(plan.site, query, plan.day)}">${sheetWords(reader.language).link}</a></p>`
+    : null;
   return page({
     title: `${plan.name}, ${dayName(view)}: ${answerLine(view, standing)}`,
     language: reader.language,
@@ -52,6 +57,6 @@ export function sitePage(view: SiteView): string {
     isHome: false,
     main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${then}`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${then}`,
   });
 }

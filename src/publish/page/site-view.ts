@@ -23,6 +23,8 @@ export interface SiteView {
   readonly canPlay: boolean;
   /** The day can be shown as it was known at any of its times. */
   readonly hasHistory?: boolean;
+  /** There is a sheet of it to print. */
+  readonly hasSheet?: boolean;
   readonly plan: PlanAnswer;
   readonly windows: WindowsAnswer;
   readonly hours: HoursAnswer;

@@ -10,6 +10,22 @@ import { makeOwn, makeWatched } from './made-targets.ts';
 import { NOT_IN_THE_DOCUMENT } from './not-in-the-document.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
+/** Pages are for people, and the document does not describe itself. A personal link is signed: who has it may answer. */
+const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
+  'GET /': 'read',
+  'GET /sites.csv': 'read',
+  'GET /sites/:id': 'read',
+  'GET /sites/:id/sheet': 'read',
+  'GET /sites/:id/sheet.pdf': 'read',
+  'GET /sites/:id/history': 'read',
+  'GET /sites/:id/history.csv': 'read',
+  'GET /docs': 'read',
+  'GET /openapi.json': 'read',
+  'GET /a/:token': 'open',
+  'POST /a/:token': 'open',
+  'POST /sites/:id/readings': 'observe',
+};
+
 const NOW = '2026-03-03T01:10:00Z';
 const NOW_MS = Date.parse(NOW);
 
