@@ -65,6 +65,8 @@ async function propose(work: Work): Promise<FastifyReply> {
   const form = FORMS[at.kind](content, await contextOf(parts, scene, revision === null));
   const body = wish === 'edit' ? content : typedBody(form, content, posted.typed);
   const draft = { id: posted.id ?? idWithin(at, body), revision, body };
+  // What was typed may name another one.
+  refuseBeyondKey(scene.viewer, at.of, draft.id);
   if (wish === 'preview') return preview(work, draft);
   const changed = wish === 'edit' ? body : withRow(form, body, wish);
   return sendForm(work, { ...draft, body: changed, faults: [] }, await historyFor(work, draft), 'sent');
@@ -138,8 +140,8 @@ async function faultsOf(
 }
 
 async function save(work: Work): Promise<FastifyReply> {
-  const { parts, scene, at, reply, posted } = work;
-  const { viewer, reader } = scene;
+  const { parts, scene, at, posted } = work;
+  const { viewer } = scene;
   const { revision, content: body } = posted;
   const id = posted.id ?? idWithin(at, body);
   const draft = { id, revision, body };
@@ -164,8 +166,12 @@ async function save(work: Work): Promise<FastifyReply> {
   } catch (fault) {
     return refusedSave(work, draft, fault);
   }
-  const savedId = (made as Definition | null)?.id ?? id ?? '';
-  const link = body === null ? settingsLink(reader.query) : oneLink(at.kind, savedId, reader.query);
+  return goToSaved(work, draft, (made as Definition | null)?.id ?? id ?? '');
+}
+
+function goToSaved({ at, scene, reply }: Work, { body }: Pick<Draft, 'body'>, id: string): FastifyReply {
+  const { query } = scene.reader;
+  const link = body === null ? settingsLink(query) : oneLink(at.kind, id, query);
   const mark = body === null ? '' : `${link.includes('?') ? '&' : '?'}saved=1`;
   return reply.code(303).header('location', `${link}${mark}`).send();
 }
@@ -174,6 +180,9 @@ async function save(work: Work): Promise<FastifyReply> {
 async function refusedSave(work: Work, draft: Omit<Draft, 'faults'>, fault: unknown): Promise<FastifyReply> {
   if (!(fault instanceof ServiceError)) throw fault;
   const { code, facts } = fault;
+  const isThere = code === 'changed_meanwhile' || code === 'already_there';
+  // Pressed twice: the second time it is there already.
+  if (isThere && draft.id !== null && (await isSaved(work, draft))) return goToSaved(work, draft, draft.id);
   if (code === 'changed_meanwhile') {
     const before = await newestFor(work, draft);
     return sendPreview(
@@ -193,6 +202,13 @@ async function refusedSave(work: Work, draft: Omit<Draft, 'faults'>, fault: unkn
     return sendForm(work, { ...draft, faults }, await historyFor(work, draft), 'sent');
   }
   throw fault;
+}
+
+async function isSaved({ parts, scene, at }: Work, { id, body }: Omit<Draft, 'faults'>): Promise<boolean> {
+  if (id === null) return false;
+  const { organisation } = scene.viewer;
+  const newest = await parts.definitions.newest({ organisation, kind: at.of, id });
+  return newest !== null && JSON.stringify(newest.body) === JSON.stringify(body);
 }
 
 /** The part of the preview that moves while somebody types. */

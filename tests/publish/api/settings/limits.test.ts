@@ -126,6 +126,17 @@ describe('a change of a limit', () => {
     expect((await api('/v1/limit-sets/hills')).body[1].atMost.hold).toBe('17 mph');
   });
 
+  it('that is saved twice, by a button that was pressed twice, is saved once and said to be saved', async () => {
+    const preview = await hand().type('/settings/limits/hills', { '[5].atMost.hold': '12 %' });
+    const [first, second] = [await hand().save(preview), await hand().save(preview)];
+    expect([first.status, second.status]).toEqual([303, 303]);
+    expect(second.location).toBe(first.location);
+    const { definitions } = await api('/v1/limit-sets/hills/history');
+    expect(
+      definitions.filter((d: { body: typeof definitions }) => d.body[5].atMost.hold === '12 %'),
+    ).toHaveLength(1);
+  });
+
   it('that was previewed from an older page is shown against what stands now, too', async () => {
     const [form] = formsIn((await hand().open('/settings/limits/hills')).body);
     const { body, revision } = await api('/v1/limit-sets/hills');

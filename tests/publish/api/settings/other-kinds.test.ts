@@ -251,6 +251,12 @@ describe('a key for some sites', () => {
     expect(
       (await hand(own).send({ action: '/settings/limits', fields: { ...other, id: 'valley' } })).status,
     ).toBe(403);
+    const fields = { revision: 'new', content: '{"id":"creek-block"}' };
+    const typed = await hand(own).send(
+      { action: '/settings/sites', fields },
+      { id: '', name: 'x', 'shift.from': '07:00' },
+    );
+    expect(typed.body).not.toContain('already');
     const named = await hand(own).type('/settings/sites/creek-block', { limits: 'hills' });
     expect(named.body).not.toContain('there are');
   });
