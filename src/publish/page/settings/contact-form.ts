@@ -1,17 +1,18 @@
 // The form of a contact: who is told, how, in which language, and when not.
 
 import { settingsWords } from '#publish/wording/settings-words.ts';
-import { type FormMaker, fieldMaker, listAt } from './form-maker.ts';
+import { type FormMaker, fieldMaker, listAt, siteOptions } from './form-maker.ts';
 
-export const contactForm: FormMaker = (body, { language, sites, isNew }) => {
-  const { hints, options, groups } = settingsWords(language);
+export const contactForm: FormMaker = (body, context) => {
+  const { language, isNew } = context;
+  const { hints, groups } = settingsWords(language);
   const field = fieldMaker('', language);
   const about = [
     ...(isNew ? [field('id', 'id', 'text', { hint: hints.idOf })] : []),
     field('name', 'name', 'text', { required: true }),
     field('role', 'role', 'choice', { words: ['crew', 'office', 'dispatch'] }),
     field('sites', 'sites', 'set', {
-      options: [['all', options['all'] ?? 'all'], ...sites],
+      options: siteOptions(body, context),
       all: { option: 'all', writes: undefined },
     }),
     field('language', 'language', 'choice', { words: ['en', 'es'], unsaid: 'en' }),

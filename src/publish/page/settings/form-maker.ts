@@ -37,3 +37,11 @@ export function listAt(body: unknown, path: string): readonly unknown[] {
   const value = path === '' ? body : valueAt(body, path);
   return Array.isArray(value) ? value : [];
 }
+
+/** All sites first; and of those named already the ones that are not among them, such as one that cannot be judged now. */
+export function siteOptions(body: unknown, { language, sites }: FormContext): NonNullable<Field['options']> {
+  const known = new Set(sites.map(([id]) => id));
+  const others = listAt(body, 'sites').filter((id): id is string => typeof id === 'string' && !known.has(id));
+  const { options } = settingsWords(language);
+  return [['all', options['all'] ?? 'all'], ...sites, ...others.map((id) => [id, id] as const)];
+}
