@@ -9,6 +9,7 @@ import type { TapAsked, WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema } from '#publish/wire.ts';
 import { burnSchema, burnsSchema, tapKind } from '#publish/wire-watch.ts';
 import { refuseDeepBody } from './deep-body.ts';
+import { onceKeyOf } from './once-key-of.ts';
 import { typedInstant } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { type PeriodQuery, periodOf, periodQuery, zoneOf } from './watch-period.ts';
@@ -34,6 +35,11 @@ const tapBody = z.strictObject({
   note: words(500).default(''),
 });
 
+/** The same thing by its common name. */
+const tapHeaders = z
+  .object({ 'idempotency-key': tapBody.shape.id.describe('the same as `id`, where the body has none') })
+  .loose();
+
 type OfSite = FastifyRequest<{ Params: { id: string } }>;
 
 export function addBurnRoutes(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): void {
@@ -52,6 +58,7 @@ function addOpening(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): voi
         summary: 'A burn begins with its first tap; from then on it is watched until covered',
         tags: ['burns'],
         params: siteParams,
+        headers: tapHeaders,
         body: tapBody,
         response: { 200: burnSchema, 201: burnSchema, ...problems },
       },
@@ -77,6 +84,7 @@ function addTapping(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): voi
         summary: 'A further tap, or the correction of one: rows are only ever added',
         tags: ['burns'],
         params: burnParams,
+        headers: tapHeaders,
         body: tapBody,
         response: { 200: burnSchema, 201: burnSchema, ...problems },
       },
@@ -135,7 +143,7 @@ function addReading(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): voi
 }
 
 const askedBy = (request: OfSite, body: z.output<typeof tapBody>): TapAsked => ({
-  id: body.id ?? null,
+  id: body.id ?? onceKeyOf(request),
   tap: body.tap,
   tappedAtMs: body.at ?? null,
   by: body.by ?? viewerOf(request).name,

@@ -15,17 +15,22 @@ import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { type SiteView, sitePage } from '#publish/page/site-page.ts';
+import { sitePage } from '#publish/page/site-page.ts';
+import type { PhoneFiles } from '#publish/served/phone-files.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
-import { formPageHeaders } from './form-page-headers.ts';
 import { addGlance } from './glance.ts';
 import { addHistoryPage } from './history.ts';
+import { createHeadersFor } from './headers-for.ts';
+import { createHomeRows } from './home-rows.ts';
+import { type HomeQuery, homeView } from './home-view.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
 import { askedDay, pageQuery } from './query.ts';
 import { queryText } from './query-text.ts';
+import { readerTag } from './reader-tag.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { logged } from './send-problem.ts';
@@ -50,6 +55,8 @@ export interface PagesParts {
   readonly canPlay: boolean;
   /** Null: past days are not shown. */
   readonly history: HistoryDesk | null;
+  /** The scripts of the pages. */
+  readonly files: PhoneFiles;
 }
 
 /** `headers`: of every page. */
@@ -60,6 +67,7 @@ export function addPageRoutes(
 ): void {
   const { desk } = parts;
   app.register((pages, _options, done) => {
+    const headersFor = createHeadersFor(headers);
     pages.setErrorHandler((fault, request, reply) => {
       const problem = logged(fault, request);
       const { demo, preferences } = desk;
@@ -69,10 +77,8 @@ export function addPageRoutes(
         .type(HTML)
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
-    const headersWithForm = formPageHeaders(headers);
     pages.addHook('onSend', async (_request, reply, payload) => {
-      const hasForm = typeof payload === 'string' && payload.includes('<form ');
-      reply.header('cache-control', 'no-cache').headers(hasForm ? headersWithForm : headers);
+      reply.header('cache-control', 'no-cache').headers(headersFor(String(payload)));
     });
     addSiteList(pages, parts);
     addSheet(pages, { desk, view: (site, request) => siteViewOf(parts, site, request, NEW_FORM) });
@@ -95,7 +101,7 @@ export function addPageRoutes(
         watch: parts.watching.desk,
         page: (site, request, form) => siteHtml(parts, site, request, form),
       });
-      addGlance(pages, { desk, watching: parts.watching, scripts: [] });
+      addGlance(pages, { desk, watching: parts.watching, scripts: [parts.files.glance] });
     }
     if (parts.watching) addBoard(pages, desk, parts.watching);
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
@@ -110,6 +116,8 @@ const siteHtml = async (...asked: Parameters<typeof siteViewOf>): Promise<string
 
 async function siteViewOf(
   { desk, watching, canPlay, history }: PagesParts,
+async function siteHtml(
+  { desk, watching, canPlay, files }: PagesParts,
   site: DeskSite,
   request: FastifyRequest<{ Querystring: PageQuery }>,
   form: FormState,
@@ -156,6 +164,8 @@ async function siteViewOf(
     dayLabel: dayLabelOf(asked, today),
     query: queryText(query),
   };
+    phone: { reader: readerTag(viewer), scripts: [files.day] },
+  });
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {

@@ -20,6 +20,7 @@ import type { GaugeReadings } from '#publish/gauges.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
+import { makePhoneFiles } from '#publish/served/phone-files.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
@@ -34,6 +35,7 @@ import { tidied } from './openapi.ts';
 import { openapiOptions } from './openapi-options.ts';
 import { pageHeaders } from './page-headers.ts';
 import { addPageRoutes } from './pages.ts';
+import { addPhoneRoutes } from './phone-routes.ts';
 import { addPlayRoutes } from './play.ts';
 import { addPressureValve, MOST_LOOP_DELAY_MS } from './pressure.ts';
 import { createLimiter, DEFAULT_RATE_LIMITS, type Limiter, type RateLimits } from './rate-limit.ts';
@@ -96,6 +98,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   const sendSignIn = createSignInSender({ desk, headers: headersOfPages });
   await addGuards(app, options, { access, limiter, sendSignIn });
   await app.register(fastifySwagger, openapiOptions(version));
+  const files = makePhoneFiles(version);
   const metrics = addMetrics(app, {
     gauges: options.gauges ?? null,
     organisation: desk.organisation,
@@ -119,6 +122,22 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addDeskRoutes(routes, options, headersOfPages);
     addSignInRoutes(routes, { desk, access, headers: headersOfPages }, sendSignIn);
     addOpenapiRoute(routes);
+    if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
+    addPhoneRoutes(routes, files);
+    addPageRoutes(
+      routes,
+      { desk, watching: options.watching ?? null, canPlay: Boolean(options.play), files },
+      headersOfPages,
+    );
+    routes.get(
+      '/openapi.json',
+      { schema: { hide: true }, config: { scope: 'read' } },
+      async (_request, reply) =>
+        reply
+          .header('content-type', 'application/json; charset=utf-8')
+          .header('cache-control', 'no-cache')
+          .send(JSON.stringify(tidied(app.swagger()))),
+    );
     done();
   });
   return app;

@@ -10,6 +10,7 @@ import { addLiveRoutes } from './live.ts';
 import { addNowStream } from './now-stream.ts';
 import type { NowStreams } from './now-streams.ts';
 import { addObservationRoutes } from './observations.ts';
+import { guardReader } from './reader-guard.ts';
 import { addReceiptRoute } from './receipts.ts';
 import { addSilenceRoutes } from './silences.ts';
 import { addSmokeSources } from './smoke-sources.ts';
@@ -29,6 +30,7 @@ export function addWatchRoutes(
   { desk: watch, say, streams }: StreamedParts,
   headersOfPages: Readonly<Record<string, string>>,
 ): void {
+  guardReader(app);
   addBurnRoutes(app, desk, watch);
   addObservationRoutes(app, desk, watch);
   addLiveRoutes(app, { desk, watch, say });

@@ -1,7 +1,9 @@
 // The glance: one word, one sentence, what to do, what changed, what comes next, and the taps. For a gloved hand in a cab.
 
+import { copyWords } from '#publish/wording/copy-words.ts';
 import { glanceWords } from '#publish/wording/glance-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
+import type { Language } from '#publish/wording/show.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
 import { GLANCE_STYLE } from './glance-style.ts';
 import { seenButton, tapForm } from './glance-taps.ts';
@@ -27,9 +29,18 @@ export function glancePage(view: GlanceView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: live.timeZone, atMs: msOf(live.asOf) },
     isHome: false,
-    main: html`<div class="glance" id="glance" data-mark="${mark}" data-burning="${live.burn === null ? '' : '1'}" data-site="${live.site}">${call(view, mark)}${whatToDo(view)}${changed(view)}${next(view)}${seenButton(view)}<div class="queue" id="queue" role="status"></div>${tapForm(view)}${ages(view)}<p><a class="tap" href="${siteLink(live.site, query, null)}">${words.toDay}</a></p></div>`,
+    main: html`<div class="glance" id="glance" data-mark="${mark}" data-burning="${live.burn === null ? '' : '1'}" data-site="${live.site}" data-words="${scriptWords(reader.language)}"><p class="lost" id="lost" role="status"></p>${call(view, mark)}${whatToDo(view)}${changed(view)}${next(view)}${seenButton(view)}<div class="queue" id="queue" role="status"></div>${tapForm(view)}<p class="sound" hidden><button type="button" id="sound"></button></p>${ages(view)}<p><a class="tap" href="${siteLink(live.site, query, null)}">${words.toDay}</a></p></div>`,
     phone,
     style: GLANCE_STYLE,
+  });
+}
+
+/** What the script says, in the language of the page. */
+function scriptWords(language: Language): string {
+  const { lost, pageOld, sound, soundOn, waiting, waitingOne, signIn, otherKey, refused, refusedSeen } =
+    copyWords(language);
+  return JSON.stringify({
+    ...{ lost, pageOld, sound, soundOn, waiting, waitingOne, signIn, otherKey, refused, refusedSeen },
   });
 }
 

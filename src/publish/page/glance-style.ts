@@ -12,7 +12,7 @@ const SHEET = `
 .glance button{width:100%;min-height:64px;font-size:21px;margin-top:10px}.glance .second button{min-height:48px;font-size:17px;background:var(--bg);color:var(--ink)}.glance .second input{width:100%}
 .glance .who{display:block;width:100%;margin-top:4px}.glance label{font-weight:700}.glance h2{margin-top:18px}
 .queue:empty{display:none}.queue{margin-top:12px;padding:8px 12px;border:3px dashed var(--ink);font-size:18px}.queue button{min-height:48px;font-size:17px}
-.sound{margin-top:12px}.sound[hidden]{display:none}
+.lost:empty{display:none}.lost{padding:8px 0;font-weight:800}.sound{margin-top:12px}.sound[hidden]{display:none}
 `;
 
 export const GLANCE_STYLE: Markup = trusted(SHEET.replaceAll('\n', ''));

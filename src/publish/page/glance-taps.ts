@@ -35,7 +35,7 @@ export function tapForm(view: GlanceView): Markup {
   if (taps === null) return html`<p class="note">${words.mayNotTap}</p>`;
   const { burn } = live;
   const large = burn === null ? [button('lit', words.taps.lit)] : nextTaps(burn, reader.language);
-  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2>${large}
+  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2><div class="large">${large}</div><template id="all-taps">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
 <p><label for="by">${words.nameLabel}</label> <span class="note" id="by-hint">${words.nameHint(taps.key)}</span><input class="who" id="by" name="by" maxlength="120" autocomplete="name" aria-describedby="by-hint" value="${taps.by}"></p>
 <details class="second"><summary>${words.tapOther}</summary>${burn === null ? null : otherTaps(burn, reader.language)}${corrections(view)}${others.map((other) => ofOther(view, other))}${burn === null ? null : html`<p>${button('lit', words.anotherPit)}</p>`}</details></form>`;
 }

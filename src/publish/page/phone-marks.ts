@@ -35,7 +35,7 @@ export function banner(phone: Phone): Markup {
   const { writtenMs, timeZone, language } = phone;
   const words = copyWords(language);
   const written = momentAt(rfc3339(writtenMs, timeZone), timeZone, language, null);
-  return html`<div class="if-copy" role="status"><p><b>${words.copy(written)}</b> <b class="copy-age"></b></p></div><div class="if-void" role="alert"><p>${chip('unsaid', wordsFor(language))} ${words.voidNow}</p></div>`;
+  return html`<div class="if-copy" role="status"><p><b>${words.copy(written)}</b> <b class="copy-age"></b></p></div><div class="if-void" role="alert"><h1>${chip('unsaid', wordsFor(language))}</h1><p>${words.voidNow}</p></div>`;
 }
 
 /** "Void after 10:10 am.", for a page that says go; in the text, where no script runs. */

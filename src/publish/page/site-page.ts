@@ -13,12 +13,14 @@ import { html } from './html.ts';
 import { glanceLink, historyLink, playLink } from './links.ts';
 import { historyLink, playLink, sheetLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
+import { msOf } from './moments.ts';
 import { nowBlock } from './now-block.ts';
+import type { Phone } from './phone-marks.ts';
 import { readingForm } from './reading-form.ts';
 import { page } from './shell.ts';
 import { silenceBlock } from './silence-block.ts';
 import { nowFor, type SiteView } from './site-view.ts';
-import { standingOf } from './standing.ts';
+import { type Standing, standingOf } from './standing.ts';
 import { weekList } from './week-list.ts';
 import { whatYouDo } from './what-you-do.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
@@ -55,8 +57,26 @@ export function sitePage(view: SiteView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
-    main: html`<div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
+    ...(view.phone ? { phone: dayPhone(view, standing, view.phone) } : {}),
+    main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
 ${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${then}`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}</div>`,
   });
+}
+
+/** A go of the page ends with the plan's own, and with the moment from which the day would be told otherwise. */
+function dayPhone(view: SiteView, { mark }: Standing, phone: Pick<Phone, 'reader' | 'scripts'>): Phone {
+  const { plan, now, live, nowMs, reader } = view;
+  const ofDay = mark === 'go' ? [plan.lightUpBy, plan.lastCharge, ...plan.pauses.map((p) => p.from)] : [];
+  const ofNow = now?.verdict === 'go' && view.dayLabel === 'today' ? [now.to] : [];
+  const ofLive = live?.verdict === 'go' && live.burn !== null ? [live.goodUntil] : [];
+  const ends = [plan.goodUntil, ...ofDay, ...ofNow, ...ofLive]
+    .flatMap((at) => (at === null ? [] : [msOf(at)]))
+    .filter((ms) => ms > nowMs);
+  return {
+    ...phone,
+    ...{ writtenMs: nowMs, timeZone: plan.timeZone, language: reader.language },
+    voidAtMs: ends.length === 0 ? null : Math.min(...ends),
+  };
 }

@@ -6,6 +6,7 @@ import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Language, UnitSystem } from '#publish/wording/show.ts';
 import type { DayTextView } from './day-text.ts';
 import type { Query } from './links.ts';
+import type { Phone } from './phone-marks.ts';
 import type { ReadingFormView } from './reading-form.ts';
 
 export interface SiteView {
@@ -37,6 +38,8 @@ export interface SiteView {
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   readonly dayLabel: 'today' | 'tomorrow' | null;
   readonly query: Query;
+  /** Whose page it is, and its scripts; left out: it has none. */
+  readonly phone?: Pick<Phone, 'reader' | 'scripts'>;
 }
 
 /** The window of this moment for the plan of today; undefined for another day, which it says nothing about. */

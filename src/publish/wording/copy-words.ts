@@ -23,6 +23,7 @@ export interface CopyWords {
   readonly refusedSeen: string;
   readonly noCopyTitle: string;
   readonly noCopy: string;
+  readonly again: string;
 }
 
 const en: CopyWords = {
@@ -45,6 +46,7 @@ const en: CopyWords = {
   noCopyTitle: 'No copy of this page',
   noCopy:
     'The server does not answer, and this phone has no copy of this page. Nobody can say: do not light.',
+  again: 'Try again',
 };
 
 const es: CopyWords = {
@@ -68,6 +70,7 @@ const es: CopyWords = {
   noCopyTitle: 'No hay copia de esta página',
   noCopy:
     'El servidor no responde, y este teléfono no tiene copia de esta página. Nadie puede decirlo: no encender.',
+  again: 'Probar de nuevo',
 };
 
 const WORDS: Readonly<Record<Language, CopyWords>> = { en, es };

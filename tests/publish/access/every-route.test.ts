@@ -2,6 +2,7 @@
 // nothing is registered that it does not name. OWASP API Security Top 10 2023: API2 (who asks), API5 (what may they do).
 
 import { afterAll, describe, expect, it } from 'vitest';
+import { makePhoneFiles } from '#publish/served/phone-files.ts';
 import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
 import { contactBody, type FittingRequest, fittingRequest } from './fitting-request.ts';
@@ -68,6 +69,7 @@ const TARGETS = {
   contact: 'crew-lead',
   channel: 'text',
   key: await keyed.mint(),
+  name: makePhoneFiles('0.0.0-test').day.slice('/s/'.length),
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),
 };
 
@@ -165,6 +167,14 @@ describe('the routes that are registered', () => {
     const reads = urls.flatMap((url) => [`GET ${url}`, `HEAD ${url}`]);
     const changes = ['POST /a/:token', 'POST /sign-in', 'POST /sign-in/:key', 'POST /sign-out'];
     expect(open.sort()).toEqual([...reads, ...changes].sort());
+  it('are open only where health is told, to whoever holds a personal link, and for files that are the same for all', () => {
+    const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
+    const files = ['/s/:name', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
+    const reads = ['/healthz', '/readyz', '/a/:token', ...files].flatMap((url) => [
+      `GET ${url}`,
+      `HEAD ${url}`,
+    ]);
+    expect(open.sort()).toEqual([...reads, 'POST /a/:token'].sort());
   });
 
   it('change things for other scopes than read alone, but for a what-if, which keeps nothing', () => {

@@ -23,6 +23,8 @@ export interface Targets {
   readonly token: string;
   /** That may read, and signs a browser in. */
   readonly key: string;
+  /** Of a script. */
+  readonly name?: string;
 }
 
 export const AT = [36.438, -120.231] as const;

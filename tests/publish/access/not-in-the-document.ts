@@ -1,4 +1,5 @@
 // The routes that the OpenAPI document does not name, and who may ask each. No test in here.
+// Routes that the OpenAPI document does not name, and who may call them. No test in here.
 
 import type { Scope } from '#store/api-key.ts';
 
@@ -10,6 +11,7 @@ export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /sites/:id/history': 'read',
   'GET /sites/:id/history.csv': 'read',
   'GET /board': 'read',
+  'GET /sites/:id': 'read',
   'GET /docs': 'read',
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',
@@ -41,4 +43,11 @@ export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'POST /sites/:id/readings': 'observe',
   'GET /sites/:id/now': 'read',
   'POST /sites/:id/now': 'burn',
+  'POST /sites/:id/readings': 'observe',
+  'GET /sites/:id/now': 'read',
+  'POST /sites/:id/now': 'burn',
+  'GET /s/:name': 'open',
+  'GET /sw.js': 'open',
+  'GET /manifest.webmanifest': 'open',
+  'GET /icon.svg': 'open',
 };

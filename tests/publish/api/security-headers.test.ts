@@ -69,6 +69,7 @@ describe('pages', () => {
     ['/docs', NONE],
     ['/?look=dusk', NONE],
   ] as const)('%s carry them all', async (url, [referrer, forms]) => {
+  it.each(['/', '/sites/nowhere', '/docs', '/?look=dusk'])('%s carry them all', async (url) => {
     const headers = await headersOf(url);
     expect(headers['content-type']).toBe('text/html; charset=utf-8');
     expect(headers).toMatchObject({
@@ -76,6 +77,7 @@ describe('pages', () => {
       'cross-origin-opener-policy': 'same-origin',
       'cross-origin-resource-policy': 'same-origin',
       'referrer-policy': referrer,
+      'referrer-policy': 'no-referrer',
       'x-content-type-options': 'nosniff',
       'x-frame-options': 'DENY',
     });
@@ -92,5 +94,52 @@ describe('pages', () => {
       'form-action': forms,
       'frame-ancestors': "'none'",
     });
+  });
+      'form-action': "'none'",
+      'frame-ancestors': "'none'",
+    });
+  });
+
+  it.each(['/sites/north-block', '/sites/north-block/now'])(
+    '%s takes scripts from here alone, and asks nobody else',
+    async (url) => {
+      const headers = await headersOf(url);
+      const csp = String(headers['content-security-policy']).split(';').sort();
+      expect(csp.filter((rule) => !rule.startsWith('form-action'))).toEqual([
+        "base-uri 'none'",
+        "connect-src 'self'",
+        "default-src 'none'",
+        "frame-ancestors 'none'",
+        "img-src 'self' data:",
+        "manifest-src 'self'",
+        "script-src 'self'",
+        "style-src 'unsafe-inline'",
+        "worker-src 'self'",
+      ]);
+      expect(headers).toMatchObject({ 'cache-control': 'no-cache', 'x-frame-options': 'DENY' });
+    },
+  );
+});
+
+describe('the files of the pages', () => {
+  it('are named by their content and kept for good; the worker is asked for anew, and may ask this service', async () => {
+    const page = await running.service.app.inject({ url: '/sites/north-block' });
+    const src = /<script src="([^"]+)"/.exec(page.body)?.[1] ?? '';
+    const script = await running.service.app.inject({ url: src });
+    expect(script.headers).toMatchObject({
+      'content-type': 'text/javascript; charset=utf-8',
+      'cache-control': 'public, max-age=31536000, immutable',
+      'x-content-type-options': 'nosniff',
+    });
+    const worker = await running.service.app.inject({ url: '/sw.js' });
+    expect(worker.headers).toMatchObject({
+      'content-type': 'text/javascript; charset=utf-8',
+      'cache-control': 'no-cache',
+      'content-security-policy': "default-src 'none'; connect-src 'self'",
+    });
+    const manifest = await running.service.app.inject({ url: '/manifest.webmanifest' });
+    expect(manifest.json()).toMatchObject({ name: 'Pitward', start_url: '/', display: 'standalone' });
+    const gone = await running.service.app.inject({ url: '/s/aaaaaaaaaaaaaaaa.js' });
+    expect(gone.statusCode).toBe(404);
   });
 });
