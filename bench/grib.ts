@@ -1,4 +1,4 @@
-// (k) GRIB2 fields decoded by both kernels, against a plain copy of as many values.
+// (l) GRIB2 fields decoded by both kernels, against a plain copy of as many values.
 
 import { existsSync, readFileSync } from 'node:fs';
 import { decodeField, gridOf } from '#sources/grib/field.ts';
@@ -24,7 +24,7 @@ const FIELDS = [
 ] as const;
 
 export function benchGrib(): void {
-  line('(k) GRIB2: decoding one field, times a copy of its values');
+  line('(l) GRIB2: decoding one field, times a copy of its values');
   if (!existsSync(DATA)) {
     line('    skipped: the real files (../shared/data/grib) are not at hand');
     return;

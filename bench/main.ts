@@ -1,5 +1,4 @@
-// npm run bench: everything, or the letters given (a to j).
-// npm run bench: everything, or the letters given (a to k).
+// npm run bench: everything, or the letters given (a to l).
 
 import { cpus } from 'node:os';
 import { benchBoard } from './board.ts';
@@ -29,5 +28,5 @@ if (wants('g')) await benchTakeover();
 if (wants('h')) await benchRestart();
 if (wants('i')) await benchWatch();
 if (wants('j')) await benchList();
-if (wants('k')) benchGrib();
 if (wants('k')) await benchBoard();
+if (wants('l')) benchGrib();

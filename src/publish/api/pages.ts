@@ -15,16 +15,13 @@ import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { problemPage } from '#publish/page/problem-page.ts';
 import { type SiteView, sitePage } from '#publish/page/site-page.ts';
-import { sitePage } from '#publish/page/site-page.ts';
 import type { PhoneFiles } from '#publish/served/phone-files.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { addGlance } from './glance.ts';
-import { addHistoryPage } from './history.ts';
 import { createHeadersFor } from './headers-for.ts';
-import { createHomeRows } from './home-rows.ts';
-import { type HomeQuery, homeView } from './home-view.ts';
+import { addHistoryPage } from './history.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { problemHeaders } from './problem.ts';
@@ -115,9 +112,7 @@ const siteHtml = async (...asked: Parameters<typeof siteViewOf>): Promise<string
   sitePage(await siteViewOf(...asked));
 
 async function siteViewOf(
-  { desk, watching, canPlay, history }: PagesParts,
-async function siteHtml(
-  { desk, watching, canPlay, files }: PagesParts,
+  { desk, watching, canPlay, history, files }: PagesParts,
   site: DeskSite,
   request: FastifyRequest<{ Querystring: PageQuery }>,
   form: FormState,
@@ -163,9 +158,8 @@ async function siteHtml(
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
     query: queryText(query),
-  };
     phone: { reader: readerTag(viewer), scripts: [files.day] },
-  });
+  };
 }
 
 function dayLabelOf(asked: LocalDate, today: LocalDate): 'today' | 'tomorrow' | null {

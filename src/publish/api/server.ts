@@ -19,8 +19,8 @@ import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
+import { makePhoneFiles, type PhoneFiles } from '#publish/served/phone-files.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
-import { makePhoneFiles } from '#publish/served/phone-files.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
@@ -119,25 +119,10 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addHealthRoutes(routes, desk, draining);
     addSiteRoutes(routes, desk, cache);
     metrics.addRoute(routes);
-    addDeskRoutes(routes, options, headersOfPages);
+    addDeskRoutes(routes, options, files, headersOfPages);
     addSignInRoutes(routes, { desk, access, headers: headersOfPages }, sendSignIn);
     addOpenapiRoute(routes);
-    if (options.play) addPlayRoutes(routes, desk, options.play, headersOfPages);
     addPhoneRoutes(routes, files);
-    addPageRoutes(
-      routes,
-      { desk, watching: options.watching ?? null, canPlay: Boolean(options.play), files },
-      headersOfPages,
-    );
-    routes.get(
-      '/openapi.json',
-      { schema: { hide: true }, config: { scope: 'read' } },
-      async (_request, reply) =>
-        reply
-          .header('content-type', 'application/json; charset=utf-8')
-          .header('cache-control', 'no-cache')
-          .send(JSON.stringify(tidied(app.swagger()))),
-    );
     done();
   });
   return app;
@@ -147,6 +132,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
 function addDeskRoutes(
   routes: FastifyInstance,
   { desk, definitions, settings, watching, events, play, history }: ServerOptions,
+  files: PhoneFiles,
   headers: Readonly<Record<string, string>>,
 ): void {
   addWhatIfRoute(routes, desk);
@@ -155,7 +141,7 @@ function addDeskRoutes(
   if (watching) addWatchRoutes(routes, desk, watching, headers);
   if (watching && events) addEventRoutes(routes, { desk, events, say: watching.say });
   if (play) addPlayRoutes(routes, desk, play, headers);
-  const seen = { desk, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
+  const seen = { desk, files, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
   addPageRoutes(routes, seen, headers);
 }
 

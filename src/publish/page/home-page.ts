@@ -2,8 +2,8 @@
 
 import type { ForecastState, PlanAnswer } from '#publish/wire.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
-import { listWords } from '#publish/wording/list-words.ts';
 import { boardWords } from '#publish/wording/board-words.ts';
+import { listWords } from '#publish/wording/list-words.ts';
 import { liveWords } from '#publish/wording/live-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, type Language, type UnitSystem } from '#publish/wording/show.ts';
@@ -11,10 +11,9 @@ import { lowerFirst } from '#publish/wording/text-case.ts';
 import { faultOf } from './answer-block.ts';
 import { type CrewSeen, crewLine } from './crew-line.ts';
 import { html, type Markup } from './html.ts';
-import { type Query, sameWith, siteLink } from './links.ts';
+import { boardLink, type Query, sameWith, siteLink } from './links.ts';
 import { type ListHead, listForm, listHead, listSummary } from './list-head.ts';
 import { LIST_STYLE } from './list-style.ts';
-import { boardLink, type Query, sameWith, siteLink } from './links.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
 import { type NeedSeen, needsLines } from './needs-line.ts';
@@ -63,6 +62,9 @@ export function homePage(view: HomeView): string {
   const rows = sites.map((site) => row(site, view));
   const list = rows.length === 0 ? null : html`<ul class="rows sites">${rows}</ul>`;
   const isNone = head.counts.total === 0;
+  const toBoard = sites.some(({ live }) => live !== null)
+    ? html`<p><a class="tap" href="${boardLink(query)}">${boardWords(language).title}</a></p>`
+    : null;
   return page({
     title: labels.allSites,
     language,
@@ -72,9 +74,7 @@ export function homePage(view: HomeView): string {
     isHome: true,
     style: LIST_STYLE,
     main: html`<h1 class="all">${labels.allSites}</h1>${isNone ? html`<p>${labels.noSites}</p>` : html`${listHead(head, query, language)}${listForm(query, language)}${listSummary(head, query, language)}`}${list}
-${pageLinks(shown, pages, query, listWords(language).pages)}<p class="note">${labels.eachOwnTime}</p>`,
-    main: html`<h1 class="all">${labels.allSites}</h1>${rows.length === 0 ? html`<p>${labels.noSites}</p>` : html`<ul class="rows sites">${rows}</ul>`}
-${pageLinks(shown, pages, query, labels.allSites)}${sites.some(({ live }) => live !== null) ? html`<p><a class="tap" href="${boardLink(query)}">${boardWords(reader.language).title}</a></p>` : null}<p class="note">${labels.eachOwnTime}</p>`,
+${pageLinks(shown, pages, query, listWords(language).pages)}${toBoard}<p class="note">${labels.eachOwnTime}</p>`,
   });
 }
 

@@ -10,8 +10,7 @@ import { dayText } from './day-text.ts';
 import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
-import { glanceLink, historyLink, playLink } from './links.ts';
-import { historyLink, playLink, sheetLink } from './links.ts';
+import { glanceLink, historyLink, playLink, sheetLink } from './links.ts';
 import { liveBlock } from './live-block.ts';
 import { msOf } from './moments.ts';
 import { nowBlock } from './now-block.ts';
@@ -60,8 +59,7 @@ export function sitePage(view: SiteView): string {
     ...(view.phone ? { phone: dayPhone(view, standing, view.phone) } : {}),
     main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${then}`,
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}</div>`,
+${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${then}</div>`,
   });
 }
 

@@ -101,7 +101,15 @@ describe.each(CHANGES.map((route, i) => [nameOf(route), route, `kept-${i}`] as c
 it('every form of a page is sent to one of these', async () => {
   const kinds = ['limits', 'orders', 'sites', 'contacts'];
   const addresses = [
-    ...['/', '/board', '/sites/north-block', '/sites/north-block/now', `/a/${TARGETS.token}`, '/sign-in', `/sign-in/${admin}`],
+    ...[
+      '/',
+      '/board',
+      '/sites/north-block',
+      '/sites/north-block/now',
+      `/a/${TARGETS.token}`,
+      '/sign-in',
+      `/sign-in/${admin}`,
+    ],
     ...kinds.map((kind) => `/settings/${kind}`),
     ...[
       '/settings',

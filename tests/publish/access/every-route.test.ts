@@ -11,22 +11,6 @@ import { makeOwn, makeWatched } from './made-targets.ts';
 import { NOT_IN_THE_DOCUMENT } from './not-in-the-document.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
-/** Pages are for people, and the document does not describe itself. A personal link is signed: who has it may answer. */
-const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
-  'GET /': 'read',
-  'GET /sites.csv': 'read',
-  'GET /sites/:id': 'read',
-  'GET /sites/:id/sheet': 'read',
-  'GET /sites/:id/sheet.pdf': 'read',
-  'GET /sites/:id/history': 'read',
-  'GET /sites/:id/history.csv': 'read',
-  'GET /docs': 'read',
-  'GET /openapi.json': 'read',
-  'GET /a/:token': 'open',
-  'POST /a/:token': 'open',
-  'POST /sites/:id/readings': 'observe',
-};
-
 const NOW = '2026-03-03T01:10:00Z';
 const NOW_MS = Date.parse(NOW);
 
@@ -161,20 +145,13 @@ describe('the routes that are registered', () => {
       }
   });
 
-  it('are open only where health is told, where people sign in, and to whoever holds a personal link', () => {
+  it('are open only where health is told, where people sign in, to whoever holds a personal link, and for files that are the same for all', () => {
     const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
-    const urls = ['/healthz', '/readyz', '/a/:token', '/sign-in', '/sign-in/:key'];
+    const files = ['/s/:name', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
+    const urls = ['/healthz', '/readyz', '/a/:token', '/sign-in', '/sign-in/:key', ...files];
     const reads = urls.flatMap((url) => [`GET ${url}`, `HEAD ${url}`]);
     const changes = ['POST /a/:token', 'POST /sign-in', 'POST /sign-in/:key', 'POST /sign-out'];
     expect(open.sort()).toEqual([...reads, ...changes].sort());
-  it('are open only where health is told, to whoever holds a personal link, and for files that are the same for all', () => {
-    const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
-    const files = ['/s/:name', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
-    const reads = ['/healthz', '/readyz', '/a/:token', ...files].flatMap((url) => [
-      `GET ${url}`,
-      `HEAD ${url}`,
-    ]);
-    expect(open.sort()).toEqual([...reads, 'POST /a/:token'].sort());
   });
 
   it('change things for other scopes than read alone, but for a what-if, which keeps nothing', () => {

@@ -1,5 +1,4 @@
 // The routes that the OpenAPI document does not name, and who may ask each. No test in here.
-// Routes that the OpenAPI document does not name, and who may call them. No test in here.
 
 import type { Scope } from '#store/api-key.ts';
 
@@ -8,10 +7,11 @@ export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /': 'read',
   'GET /sites.csv': 'read',
   'GET /sites/:id': 'read',
+  'GET /sites/:id/sheet': 'read',
+  'GET /sites/:id/sheet.pdf': 'read',
   'GET /sites/:id/history': 'read',
   'GET /sites/:id/history.csv': 'read',
   'GET /board': 'read',
-  'GET /sites/:id': 'read',
   'GET /docs': 'read',
   'GET /openapi.json': 'read',
   'GET /a/:token': 'open',
@@ -40,9 +40,6 @@ export const NOT_IN_THE_DOCUMENT: Readonly<Record<string, Scope | 'open'>> = {
   'GET /settings/contacts/:id': 'notify',
   'POST /settings/contacts': 'admin',
   'POST /settings/contacts/save': 'admin',
-  'POST /sites/:id/readings': 'observe',
-  'GET /sites/:id/now': 'read',
-  'POST /sites/:id/now': 'burn',
   'POST /sites/:id/readings': 'observe',
   'GET /sites/:id/now': 'read',
   'POST /sites/:id/now': 'burn',

@@ -64,12 +64,10 @@ describe('pages', () => {
   const NONE = ['no-referrer', "'none'"] as const;
   it.each([
     ['/', FORM],
-    ['/sites/north-block', NONE],
     ['/sites/nowhere', NONE],
     ['/docs', NONE],
     ['/?look=dusk', NONE],
   ] as const)('%s carry them all', async (url, [referrer, forms]) => {
-  it.each(['/', '/sites/nowhere', '/docs', '/?look=dusk'])('%s carry them all', async (url) => {
     const headers = await headersOf(url);
     expect(headers['content-type']).toBe('text/html; charset=utf-8');
     expect(headers).toMatchObject({
@@ -77,7 +75,6 @@ describe('pages', () => {
       'cross-origin-opener-policy': 'same-origin',
       'cross-origin-resource-policy': 'same-origin',
       'referrer-policy': referrer,
-      'referrer-policy': 'no-referrer',
       'x-content-type-options': 'nosniff',
       'x-frame-options': 'DENY',
     });
@@ -92,10 +89,6 @@ describe('pages', () => {
       'img-src': 'data:',
       'base-uri': "'none'",
       'form-action': forms,
-      'frame-ancestors': "'none'",
-    });
-  });
-      'form-action': "'none'",
       'frame-ancestors': "'none'",
     });
   });
