@@ -14,6 +14,7 @@ import type { Viewer } from '#publish/viewer.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import type { GoesToday, GoToday } from './go-today.ts';
+import { inLanes } from './in-lanes.ts';
 import { liveOf } from './live-of.ts';
 import type { ReaderQuery } from './query.ts';
 import { wantedBy } from './site-answers.ts';
@@ -56,9 +57,9 @@ export async function boardShown(parts: BoardParts, viewer: Viewer, query: Board
   const pins = pinsOf(burns.length + rows.length);
   const zones = new Set([...burns, ...rows].map(({ site }) => zoneOf(site)));
   return {
-    burns: await Promise.all(burns.map((one, i) => burnOf(parts, query, one, pins[i] ?? ''))),
+    burns: await inLanes(burns, (one, i) => burnOf(parts, query, one, pins[i] ?? '')),
     burnCount: open.length,
-    goes: await Promise.all(rows.map((one, i) => goOf(parts, query, one, pins[burns.length + i] ?? ''))),
+    goes: await inLanes(rows, (one, i) => goOf(parts, query, one, pins[burns.length + i] ?? '')),
     goCount: ahead.length,
     page,
     pages,

@@ -5,6 +5,7 @@ import { standingIn } from '#core/plan/light-up-by.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { Span } from '#core/units/time.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { breather } from './in-lanes.ts';
 
 export interface GoToday {
   /** In which may still be lit. */
@@ -18,9 +19,6 @@ interface Kept {
   readonly madeAtMs: number;
   readonly goodUntilMs: number;
 }
-
-/** How long others wait for a list that is being made [ms]. */
-const SLICE_MS = 20;
 
 const NONE: GoToday = { windows: [], coveredByMs: null };
 
@@ -44,15 +42,11 @@ export function createGoesToday(desk: PlanDesk): GoesToday {
   return {
     async of(sites) {
       const found: { site: DeskSite; go: GoToday }[] = [];
-      let sinceMs = performance.now();
+      const breathe = breather();
       for (const site of sites) {
         const go = goOf(site);
         if (go.windows.length > 0) found.push({ site, go });
-        if (performance.now() - sinceMs < SLICE_MS) continue;
-        await new Promise<void>((resolve) => {
-          setImmediate(resolve);
-        });
-        sinceMs = performance.now();
+        await breathe();
       }
       return found;
     },

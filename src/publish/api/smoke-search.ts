@@ -19,6 +19,7 @@ import type { Viewer } from '#publish/viewer.ts';
 import type { SmokeSourcesAnswer } from '#publish/wire-smoke.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Reader } from '#publish/wording/words.ts';
+import { inLanes } from './in-lanes.ts';
 import { zoneOf } from './watch-period.ts';
 
 export interface SmokeAsked {
@@ -42,12 +43,11 @@ export async function searchSmoke(
   const sites = desk.sites(viewer);
   const byKey = new Map(sites.map((site) => [site.key, site]));
   const burns = await watch.burnsAt(atMs, atMs - SMOKES_ON_MS);
-  const found: Found[] = [];
-  for (const burn of burns) {
+  const mayBe = await inLanes(burns, async (burn) => {
     const site = byKey.get(burn.site);
-    const one = site && (await foundOf(watch, site, burn, { at, atMs }));
-    if (one) found.push(one);
-  }
+    return site ? foundOf(watch, site, burn, { at, atMs }) : null;
+  });
+  const found = mayBe.filter((one) => one !== null);
   const { covers, cannotExclude, outside, beyond } = smokeSources(
     at,
     found.map(({ pit }) => pit),
