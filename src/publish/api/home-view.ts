@@ -13,6 +13,7 @@ import type { CrewTold } from '#publish/list-desk.ts';
 import type { CrewSeen } from '#publish/page/crew-line.ts';
 import type { HomeView } from '#publish/page/home-page.ts';
 import { momentAt } from '#publish/page/moments.ts';
+import type { MovedTime } from '#publish/page/moved-line.ts';
 import type { NeedSeen } from '#publish/page/needs-line.ts';
 import { firstReason } from '#publish/page/reasons.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
@@ -92,6 +93,7 @@ async function siteOf(
     needs: needsSeen(one, row, live, (notice) =>
       watching === null ? '' : noticeAnswer(notice, wanted.reader, watching.say).condition.text,
     ),
+    moved: movedOf(one),
     crew: watching === null ? undefined : told && crewSeen(told, timeZone ?? 'UTC'),
   };
 }
@@ -119,6 +121,13 @@ function needsSeen(
       ? { ...plain, wasAndIs: [change.from, change.to] }
       : plain;
   });
+}
+
+function movedOf({ changes, site }: Judged): MovedTime[] {
+  const at = (ms: number | null): string | null => (ms === null ? null : rfc3339(ms, site.timeZone ?? 'UTC'));
+  return changes.flatMap((c) =>
+    c.kind === 'time' ? [{ time: c.time, from: at(c.fromMs), to: at(c.toMs) }] : [],
+  );
 }
 
 const crewSeen = ({ kind, atMs, crew }: CrewTold, timeZone: string): CrewSeen => ({

@@ -16,6 +16,7 @@ import { type ListHead, listForm, listHead, listSummary } from './list-head.ts';
 import { LIST_STYLE } from './list-style.ts';
 import { chip } from './mark.ts';
 import { momentAt } from './moments.ts';
+import { type MovedTime, movedLine } from './moved-line.ts';
 import { type NeedSeen, needsLines } from './needs-line.ts';
 import { timeOf } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
@@ -39,6 +40,8 @@ export interface HomeView {
     readonly tomorrow: PlanAnswer | null;
     /** Why it needs somebody, gravest first. */
     readonly needs: readonly NeedSeen[];
+    /** Times that are others than the evening text told. */
+    readonly moved: readonly MovedTime[];
     /** What the crew was told last; null: nothing of late. Undefined where nothing is watched. */
     readonly crew: CrewSeen | null | undefined;
   }[];
@@ -97,7 +100,7 @@ function row(site: SiteRow, { reader: { language }, query, asOf }: HomeView): Ma
     ? noForecast(site, language)
     : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, language, query)}${dayAnswer(labels.today, today, site, language, query)}</dl>${ageOf(site, language)}`;
   const crew = site.crew === undefined ? null : crewLine(site.crew, site.timeZone ?? 'UTC', language, asOf);
-  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${needsLines(site.needs, language)}${liveRow(site, language, query)}${answers}${crew}</div></li>`;
+  return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${needsLines(site.needs, language)}${liveRow(site, language, query)}${answers}${movedLine(site.moved, site.timeZone ?? 'UTC', language)}${crew}</div></li>`;
 }
 
 /** The word of this moment, and the burn that is open. */

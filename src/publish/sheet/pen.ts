@@ -86,11 +86,10 @@ function pattern(
   { x, y, width, height }: Box,
   kind: 'go' | 'hold' | 'stop' | 'shut',
 ): void {
-  doc
-    .save()
-    .rect(x, y, width, height)
-    .clip()
-    .lineWidth(kind === 'hold' ? 1.6 : 0.5);
+  doc.save().rect(x, y, width, height).clip();
+  // What is drawn later lies over what was before.
+  doc.rect(x, y, width, height).fill('#fff');
+  doc.lineWidth(kind === 'hold' ? 1.6 : 0.5);
   const step = kind === 'hold' ? 6 : 4;
   if (kind === 'hold' || kind === 'stop') {
     for (let at = x - height; at < x + width; at += step) doc.moveTo(at, y + height).lineTo(at + height, y);

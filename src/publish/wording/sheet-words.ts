@@ -63,7 +63,8 @@ const en: SheetWords = {
   nextDue: (at) => `next forecast due ${at}`,
   voidBeforeLight: 'It ends before light-up: print it anew before you light.',
   dayByHour: 'The day by the hour',
-  outOf: 'Bold and underlined: beyond hold. With a frame: beyond stop.',
+  outOf:
+    'Band: white go, stripes hold, cross-hatched stop, dots dark or off shift. Figures: bold and underlined beyond hold, with a frame beyond stop.',
   limits: 'Limit',
   smoke: 'Smoke goes toward',
   noSmoke: '?',
@@ -121,7 +122,8 @@ const es: SheetWords = {
   nextDue: (at) => `próximo pronóstico ${at}`,
   voidBeforeLight: 'Termina antes de encender: imprímala de nuevo antes de encender.',
   dayByHour: 'El día hora por hora',
-  outOf: 'Negrita y subrayado: fuera de espere. Con marco: fuera de alto.',
+  outOf:
+    'Banda: blanco adelante, rayas espere, cuadrícula alto, puntos oscuro o sin turno. Cifras: negrita y subrayado fuera de espere, con marco fuera de alto.',
   limits: 'Límite',
   smoke: 'El humo va hacia',
   noSmoke: '?',

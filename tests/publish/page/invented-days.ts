@@ -228,6 +228,7 @@ export function homeRow(id: string, story: Story): HomeView['sites'][number] {
     today: today ?? null,
     tomorrow: tomorrow ?? null,
     needs: [],
+    moved: [],
     crew: undefined,
   };
 }

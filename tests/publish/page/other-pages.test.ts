@@ -52,6 +52,7 @@ const home = (more: Partial<HomeView> = {}): HomeView =>
         today: null,
         tomorrow: null,
         needs: [],
+        moved: [],
         crew: undefined,
       },
     ],

@@ -43,6 +43,7 @@ describe('a pit that burns, its crew and its texts', () => {
     expect(idsOn(await get('/?show=changed'))).toEqual(['north-block']);
     const row = await northOn('/?show=changed');
     expect(row).toContain('Not as the evening text said: was GO, now HOLD. See that the crew knows.');
+    expect(row).toContain('Changed since the evening text: light-up 9:00 am → none;');
     const [record] = recordsOf(await get('/sites.csv?show=changed&day=tomorrow'));
     expect(record).toMatchObject({
       site: 'north-block',

@@ -13,6 +13,7 @@ import { type Mark, standingOf } from '#publish/page/standing.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { sheetWords } from '#publish/wording/sheet-words.ts';
 import { dateText, distanceText, type Language, pointText } from '#publish/wording/show.ts';
+import { upperFirst } from '#publish/wording/text-case.ts';
 import { type SheetRow, type SmokeHour, sheetRows, smokeRuns } from './sheet-hours.ts';
 import { voidOf } from './void-after.ts';
 
@@ -101,8 +102,8 @@ export function sheetOf(view: SiteView, site: SheetSite): Sheet {
       [words.labels.lastCharge, time(plan.lastCharge)],
       [words.labels.coveredBy, time(plan.coveredBy)],
     ],
-    pauses: isVoid ? [] : plan.pauses.map((p) => words.noWood(time(p.from), time(p.to))),
-    band: bandOf(view, span, isVoid),
+    pauses: isVoid ? [] : plan.pauses.map((p) => `${upperFirst(words.noWood(time(p.from), time(p.to)))}.`),
+    band: bandOf(view, { span, shut, isVoid }),
     hours: hours.map(({ name, fromMs }) => ({ name: shortName(name), fromMs })),
     rows,
     smoke,
@@ -144,12 +145,20 @@ function hoursIn({ hours, plan, reader }: SiteView, span: Span): Named[] {
 const shortName = (name: string): string => name.replace(/^.*, /, '').replace(':00 ', ' ');
 
 /** A void sheet has no go on it. */
-function bandOf({ windows, plan, reader }: SiteView, span: Span, isVoid: boolean): Sheet['band'] {
+function bandOf(
+  { windows, plan, reader }: SiteView,
+  { span, shut, isVoid }: { readonly span: Span; readonly shut: readonly Span[]; readonly isVoid: boolean },
+): Sheet['band'] {
   const words = wordsFor(reader.language);
   const blocks = windows.windows.flatMap((w): SheetBlock[] => {
     const at = { fromMs: Math.max(span.fromMs, msOf(w.from)), toMs: Math.min(span.toMs, msOf(w.to)) };
     if (at.fromMs >= at.toMs) return [];
     return [{ ...at, kind: isVoid && w.verdict === 'go' ? 'hold' : w.verdict }];
+  });
+  // Dark and off shift lies over what the weather would allow.
+  const dark = shut.flatMap((s): SheetBlock[] => {
+    const at = { fromMs: Math.max(span.fromMs, s.fromMs), toMs: Math.min(span.toMs, s.toMs) };
+    return at.fromMs < at.toMs ? [{ ...at, kind: 'shut' }] : [];
   });
   const told = windows.windows.map(
     (w) => `${words.verdicts[w.verdict]} ${words.labels.from} ${timeOf(w.from, plan, reader.language)}`,
@@ -157,7 +166,12 @@ function bandOf({ windows, plan, reader }: SiteView, span: Span, isVoid: boolean
   const marks = [plan.lightUp, plan.lastCharge, plan.coveredBy].flatMap((t) =>
     t === null || isVoid ? [] : [msOf(t)],
   );
-  return { span, blocks, marksMs: marks, told: isVoid ? words.labels.notFresh : told.join(', ') };
+  return {
+    span,
+    blocks: [...blocks, ...dark],
+    marksMs: marks,
+    told: isVoid ? words.labels.notFresh : told.join(', '),
+  };
 }
 
 function placesOf({ places }: SheetSite, { reader: { language, units } }: SiteView): string[] {
