@@ -20,6 +20,9 @@ export interface RawField {
   readonly data: Section;
 }
 
+/** What a section takes here, its share of a field included: a message of nothing but sections must not take it all. */
+const SECTION_BYTES = 250;
+
 /** Which sections may follow which. */
 const NEXT: Readonly<Record<number, readonly number[]>> = {
   1: [2, 3],
@@ -48,6 +51,7 @@ export function walkSections(bytes: Uint8Array, message: FoundMessage, meter: Me
   let section = identification;
   while (section.end < end) {
     meter.walk(1, 'the sections of a message', section.end);
+    meter.hold(SECTION_BYTES, 'the sections of a message', section.end);
     section = sectionAt(bytes, section.end, end, section.number, NEXT[section.number] ?? []);
     if (section.number === 3) open.grid = section;
     if (section.number === 4) open.product = section;

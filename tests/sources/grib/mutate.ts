@@ -4,13 +4,13 @@ import fc from 'fast-check';
 import { meaningOf } from '#sources/grib/elements.ts';
 import { GribFault } from '#sources/grib/fault.ts';
 import { decodeField, gridOf, readHead } from '#sources/grib/field.ts';
-import { findMessages } from '#sources/grib/find-messages.ts';
 import type { Kernel } from '#sources/grib/kernel/kernel.ts';
 import { PlainKernel } from '#sources/grib/kernel/plain.ts';
 import { SimdKernel } from '#sources/grib/kernel/simd.ts';
 import { type GribLimits, Meter } from '#sources/grib/limits.ts';
+import { readFile } from '#sources/grib/read-file.ts';
 import { placeOn } from '#sources/grib/sample.ts';
-import { type RawField, walkSections } from '#sources/grib/walk-sections.ts';
+import type { RawField } from '#sources/grib/walk-sections.ts';
 import { encodeMessage } from './encode.ts';
 import { field } from './field-arbitrary.ts';
 
@@ -165,15 +165,9 @@ export class Reader {
   read(bytes: Uint8Array): void {
     const before = performance.now();
     this.cost.runs += 1;
-    this.#attempt(bytes, () => {
-      const { messages, faults } = findMessages(bytes);
-      for (const fault of faults) this.#note(fault, bytes);
-      for (const message of messages) {
-        const meter = new Meter(FUZZ_LIMITS);
-        for (const raw of walkSections(bytes, message, meter))
-          this.#attempt(bytes, () => this.#decode(raw, bytes));
-      }
-    });
+    const { fields, faults } = readFile(bytes, FUZZ_LIMITS);
+    for (const fault of faults) this.#note(fault, bytes);
+    for (const raw of fields) this.#attempt(bytes, () => this.#decode(raw, bytes));
     this.cost.slowestMs = Math.max(this.cost.slowestMs, performance.now() - before);
   }
 

@@ -4,9 +4,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe } from 'vitest';
-import { findMessages } from '#sources/grib/find-messages.ts';
-import { Meter } from '#sources/grib/limits.ts';
-import { type RawField, walkSections } from '#sources/grib/walk-sections.ts';
+import { readFile } from '#sources/grib/read-file.ts';
+import type { RawField } from '#sources/grib/walk-sections.ts';
 
 const FOLDER = join(import.meta.dirname, '../../../../shared/data/grib');
 const present = existsSync(FOLDER);
@@ -17,12 +16,16 @@ export const describeReal = describe.skipIf(!present);
 
 export const realFile = (name: string): Uint8Array => new Uint8Array(readFileSync(join(FOLDER, name)));
 
-/** All fields of a real file; a file that is not whole throws. */
-export function realFields(name: string): RawField[] {
-  const bytes = realFile(name);
-  const { messages, faults } = findMessages(bytes);
+const known = new Map<string, readonly RawField[]>();
+
+/** All fields of a real file, read once; a file that is not whole throws. */
+export function realFields(name: string): readonly RawField[] {
+  const before = known.get(name);
+  if (before) return before;
+  const { fields, faults } = readFile(realFile(name));
   if (faults[0]) throw faults[0];
-  return messages.flatMap((message) => walkSections(bytes, message, new Meter()));
+  known.set(name, fields);
+  return fields;
 }
 
 export interface FileFigures {
