@@ -144,4 +144,15 @@ describeReal('real grids', () => {
     const first = locatorOf(grid).toCell(grid.firstLatDeg, grid.firstLonDeg);
     expect([first.i, first.j]).toEqual([0, 0]);
   });
+
+  it('the last point that a Mercator file names (octets 52 to 59) lies on its lattice, within two hundredths of a cell', () => {
+    const [raw] = realFields('dspr.temp.bin');
+    if (!raw) throw new Error('no field');
+    const grid = readGrid(raw.grid);
+    const last = locatorOf(grid).toCell(raw.grid.s32(52) / 1e6, raw.grid.s32(56) / 1e6);
+    expect([grid.ni, grid.nj]).toEqual([339, 224]);
+    expect(Math.abs(last.i - 338)).toBeLessThan(0.02);
+    // That of 227 rows: the file of 2011 has three fewer, and names the point all the same.
+    expect(Math.abs(last.j - 226)).toBeLessThan(0.02);
+  });
 });
