@@ -28,7 +28,7 @@ interface Row {
   readonly element: Element | WindComponent;
   /** Discipline, category, number (code tables 0.0, 4.1, 4.2). */
   readonly parameter: readonly [number, number, number];
-  /** Type and value of the surface (code table 4.5); null where it has no value, or none that matters. */
+  /** Type and value of the surface (code table 4.5); null where the type has no value: zero or missing are alike. */
   readonly surface: readonly [number, number | null];
   readonly span: Span | null;
   readonly offset: number;
@@ -64,7 +64,7 @@ const over = (
 ): Row => ({
   element,
   parameter,
-  surface: [SURFACE, 0],
+  surface: [SURFACE, null],
   span: { process: 'accumulation', above: null, generating: null, ...span },
   offset: 0,
   inPlace: null,
@@ -83,10 +83,10 @@ const ROWS: readonly Row[] = [
   instant('windAlongI', [0, 2, 2], [ABOVE_GROUND, 10]),
   instant('windAlongJ', [0, 2, 3], [ABOVE_GROUND, 10]),
   instant('windGust', [0, 2, 22], [ABOVE_GROUND, 10]),
-  instant('windGust', [0, 2, 22], [SURFACE, 0]),
-  instant('skyCover', [0, 6, 1], [SURFACE, 0]),
+  instant('windGust', [0, 2, 22], [SURFACE, null]),
+  instant('skyCover', [0, 6, 1], [SURFACE, null]),
   instant('mixingHeight', [0, 19, 3], [ENTIRE_ATMOSPHERE, null]),
-  instant('mixingHeight', [0, 3, 18], [SURFACE, 0], { inPlace: 'planetary boundary layer height' }),
+  instant('mixingHeight', [0, 3, 18], [SURFACE, null], { inPlace: 'planetary boundary layer height' }),
   over('quantitativePrecipitation', [0, 1, 8], { hours: [1, 6] }),
   over('probabilityOfPrecipitation', [0, 1, 8], { hours: [1, 6, 12], above: 0.254 }),
   over('probabilityOfThunder', [0, 19, 2], { hours: [1, 3, 6, 12], generating: PROBABILITY_FORECAST }),

@@ -48,6 +48,7 @@ const INSTANTS: [string, number, number, [number, number | null], number][] = [
   ['windGust', 2, 22, [103, 10], 0],
   ['windGust', 2, 22, [1, 0], 0],
   ['skyCover', 6, 1, [1, 0], 0],
+  ['skyCover', 6, 1, [1, null], 0],
   ['mixingHeight', 19, 3, [10, 0], 0],
   ['mixingHeight', 19, 3, [10, null], 0],
 ];
@@ -73,6 +74,7 @@ describe('an instant', () => {
     (_, category, number) => {
       const others: [Partial<ProductSpec>, number][] = [
         [{ surface: [103, 80] }, 0],
+        [{ surface: [1, 5] }, 0],
         [{ surface: [100, 50_000] }, 0],
         [{ surface: [103, null] }, 0],
         [{ template: 1 }, 0],
