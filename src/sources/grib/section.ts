@@ -10,13 +10,13 @@ export class Section {
   readonly bytes: Uint8Array;
   readonly #view: DataView;
 
-  /** `start + length` must lie within `bytes`. */
-  constructor(bytes: Uint8Array, start: number, length: number, number: number) {
+  /** `start + length` must lie within `bytes`; `view` is of the same bytes. */
+  constructor(bytes: Uint8Array, start: number, length: number, number: number, view = viewOf(bytes)) {
     this.bytes = bytes;
     this.start = start;
     this.length = length;
     this.number = number;
-    this.#view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+    this.#view = view;
   }
 
   get end(): number {
@@ -81,6 +81,10 @@ export class Section {
     return new GribFault(kind, `section ${this.number}: ${what}`, this.byteOf(octet));
   }
 }
+
+/** One for all sections of a message: making views takes longer than reading a header. */
+export const viewOf = (bytes: Uint8Array): DataView =>
+  new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
 
 const signed = (value: number, signBit: number): number => (value >= signBit ? 0 - (value - signBit) : value);
 

@@ -4,7 +4,7 @@
 import { GribFault } from './fault.ts';
 import { type FoundMessage, SEVENS } from './find-messages.ts';
 import type { Meter } from './limits.ts';
-import { Section } from './section.ts';
+import { Section, viewOf } from './section.ts';
 
 /** The sections of one field, unread. */
 export interface RawField {
@@ -44,15 +44,16 @@ interface Open {
 /** The fields of a message that `findMessages` found, headers unread. Throws GribFault. */
 export function walkSections(bytes: Uint8Array, message: FoundMessage, meter: Meter): RawField[] {
   const end = message.start + message.length - 4;
+  const stretch = { bytes, view: viewOf(bytes), end };
   const fields: RawField[] = [];
   const open: Open = {};
-  const identification = sectionAt(bytes, message.start + 16, end, 0, [1]);
+  const identification = sectionAt(stretch, message.start + 16, 0, [1]);
   let lastBitmap: Section | null = null;
   let section = identification;
   while (section.end < end) {
     meter.walk(1, 'the sections of a message', section.end);
     meter.hold(SECTION_BYTES, 'the sections of a message', section.end);
-    section = sectionAt(bytes, section.end, end, section.number, NEXT[section.number] ?? []);
+    section = sectionAt(stretch, section.end, section.number, NEXT[section.number] ?? []);
     if (section.number === 3) open.grid = section;
     if (section.number === 4) open.product = section;
     if (section.number === 5) open.representation = section;
@@ -82,33 +83,35 @@ export function walkSections(bytes: Uint8Array, message: FoundMessage, meter: Me
   return fields;
 }
 
+/** The bytes of a message up to its own end. */
+interface Stretch {
+  readonly bytes: Uint8Array;
+  readonly view: DataView;
+  readonly end: number;
+}
+
 function sectionAt(
-  bytes: Uint8Array,
+  { bytes, view, end }: Stretch,
   start: number,
-  end: number,
   after: number,
   allowed: readonly number[],
 ): Section {
   const left = end - start;
   if (left < 5) throw new GribFault('truncated', `${left} octets are left for a section`, start);
-  const head = new Section(bytes, start, 5, bytes[start + 4] as number);
-  const length = head.u32(1);
+  const number = bytes[start + 4] as number;
+  const length = view.getUint32(start);
   if (length === SEVENS)
     throw new GribFault('malformed', 'a message ends before the length that it claims', start);
-  if (!allowed.includes(head.number)) {
+  if (!allowed.includes(number)) {
     throw new GribFault(
       'malformed',
-      `section ${head.number} after section ${after}, expected ${allowed.join(' or ')}`,
+      `section ${number} after section ${after}, expected ${allowed.join(' or ')}`,
       start + 4,
     );
   }
-  if (length < 5) throw new GribFault('malformed', `section ${head.number} claims ${length} octets`, start);
+  if (length < 5) throw new GribFault('malformed', `section ${number} claims ${length} octets`, start);
   if (length > left) {
-    throw new GribFault(
-      'truncated',
-      `section ${head.number} claims ${length} octets, ${left} are left`,
-      start,
-    );
+    throw new GribFault('truncated', `section ${number} claims ${length} octets, ${left} are left`, start);
   }
-  return new Section(bytes, start, length, head.number);
+  return new Section(bytes, start, length, number, view);
 }

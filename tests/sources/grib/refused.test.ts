@@ -177,12 +177,13 @@ describe('limits', () => {
       [0, 0, 0, 5, 7],
     ];
     const head = sound.slice(0, at(4, 1));
-    const body = Array.from({ length: 100_000 }, () => [...four, ...five, ...six, ...seven]).flat();
+    const body = Array.from({ length: 3000 }, () => [...four, ...five, ...six, ...seven]).flat();
     const bytes = Uint8Array.from([...head, ...body, 0x37, 0x37, 0x37, 0x37]);
     new DataView(bytes.buffer).setUint32(12, bytes.length);
-    expect(readFile(bytes).faults.map(({ kind }) => kind)).toEqual(['too-large']);
-    const { fields, faults } = readFile(bytes, { mostBytes: 2e8, mostSteps: 1e6 });
-    expect([fields.length, faults.length]).toEqual([100_000, 0]);
+    const kinds = readFile(bytes, { mostBytes: 1e6, mostSteps: 1e6 }).faults.map(({ kind }) => kind);
+    expect(kinds).toEqual(['too-large']);
+    const { fields, faults } = readFile(bytes);
+    expect([fields.length, faults.length]).toEqual([3000, 0]);
   });
 
   it('a few octets that claim four billion cells take no memory', () => {
