@@ -120,7 +120,7 @@ describe.skipIf(!hasBrowser)('the glance in a browser without script', { timeout
         );
       expect(size).toBeGreaterThanOrEqual(95);
       expect((await page.getByText('STOP').first().boundingBox())?.y).toBeLessThan(400);
-      for (const name of ['I have seen this', 'Charging']) {
+      for (const name of ['I have seen this', 'Put out early']) {
         const box = await page.getByRole('button', { name, exact: true }).boundingBox();
         expect(box?.height, name).toBeGreaterThanOrEqual(64);
       }
@@ -143,11 +143,11 @@ describe.skipIf(!hasBrowser)('the glance in a browser without script', { timeout
       await focus('I have seen this');
       await page.keyboard.press('Enter');
       await page.getByText('Seen by this machine.').waitFor();
-      await focus('Charging');
+      await focus('Put out early');
       await page.keyboard.press('Enter');
-      await page.getByRole('button', { name: 'Burning down' }).first().waitFor();
+      await page.getByRole('button', { name: 'Covered' }).first().waitFor();
       const { body } = await demo.api('GET', '/v1/sites/north-block/now');
-      expect((body['burn'] as { state: string }).state).toBe('charging');
+      expect((body['burn'] as { state: string }).state).toBe('put-out-early');
     });
   });
 });

@@ -81,20 +81,20 @@ function changed({ live, reader, seenBy }: GlanceView): Markup {
   const words = glanceWords(language);
   const told = live.notices.filter(({ raisedAt }) => raisedAt !== null);
   const [newest] = told.toSorted((a, b) => msOf(b.raisedAt ?? '') - msOf(a.raisedAt ?? ''));
-  if (newest === undefined) return html`<p class="box">${words.unchanged}</p>`;
+  if (newest === undefined) return html`<p class="box if-good">${words.unchanged}</p>`;
   const at = momentAt(newest.raisedAt ?? '', live.timeZone, language, live.asOf);
   const seen = seenBy === null ? null : html` <b>${words.seenBy} ${seenBy}.</b>`;
-  return html`<p class="box"><b>${words.changed} ${at}:</b> ${newest.condition.text}${seen}</p>`;
+  return html`<p class="box if-good"><b>${words.changed} ${at}:</b> ${newest.condition.text}${seen}</p>`;
 }
 
 function next({ live, reader }: GlanceView): Markup {
   const { language } = reader;
   const words = glanceWords(language);
   const moment = nextMoment(live);
-  if (moment === null) return html`<p class="box"><b>${words.next}</b> ${words.nothingNext}</p>`;
+  if (moment === null) return html`<p class="box if-good"><b>${words.next}</b> ${words.nothingNext}</p>`;
   const { timeZone, asOf } = live;
   const at = words.at(momentAt(moment.at, timeZone, language, asOf));
-  return html`<p class="box"><b>${words.next}</b> ${words.moments[moment.what]} ${away(msOf(moment.at), msOf(asOf), language)}, <b class="num"><time datetime="${moment.at}">${at}</time></b></p>`;
+  return html`<p class="box if-good"><b>${words.next}</b> ${words.moments[moment.what]} ${away(msOf(moment.at), msOf(asOf), language)}, <b class="num"><time datetime="${moment.at}">${at}</time></b></p>`;
 }
 
 /** Forecast, station and page each have an age of their own. */

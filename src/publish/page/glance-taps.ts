@@ -10,6 +10,7 @@ import { glanceLink } from './links.ts';
 import { clockAt, momentAt } from './moments.ts';
 
 type Kind = BurnAnswer['state'];
+type Verdict = GlanceView['live']['verdict'];
 
 /** What a crew does next, the likeliest first. */
 const NEXT: Readonly<Record<Kind, readonly Kind[]>> = {
@@ -34,20 +35,27 @@ export function tapForm(view: GlanceView): Markup {
   const words = glanceWords(reader.language);
   if (taps === null) return html`<p class="note">${words.mayNotTap}</p>`;
   const { burn } = live;
-  const large = burn === null ? [button('lit', words.taps.lit)] : nextTaps(burn, reader.language);
+  const large =
+    burn === null ? [button('lit', words.taps.lit)] : nextTaps(burn, live.verdict, reader.language);
   return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2><div class="large">${large}</div><template id="all-taps">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
 <p><label for="by">${words.nameLabel}</label> <span class="note" id="by-hint">${words.nameHint(taps.key)}</span><input class="who" id="by" name="by" maxlength="120" autocomplete="name" aria-describedby="by-hint" value="${taps.by}"></p>
-<details class="second"><summary>${words.tapOther}</summary>${burn === null ? null : otherTaps(burn, reader.language)}${corrections(view)}${others.map((other) => ofOther(view, other))}${burn === null ? null : html`<p>${button('lit', words.anotherPit)}</p>`}</details></form>`;
+<details class="second"><summary>${words.tapOther}</summary>${burn === null ? null : otherTaps(burn, live.verdict, reader.language)}${corrections(view)}${others.map((other) => ofOther(view, other))}${burn === null ? null : html`<p>${button('lit', words.anotherPit)}</p>`}</details></form>`;
 }
 
 const button = (value: string, label: string): Markup =>
   html`<button name="do" value="${value}">${label}</button>`;
 
-const nextTaps = (burn: BurnAnswer, language: Language): Markup[] =>
-  NEXT[burn.state].map((kind) => button(`${kind} ${burn.id}`, glanceWords(language).taps[kind]));
+/** Under a stop nobody is to be led to charge. */
+const nextOf = (burn: BurnAnswer, verdict: Verdict): readonly Kind[] =>
+  verdict === 'stop' && (burn.state === 'lit' || burn.state === 'charging')
+    ? ['put-out-early', 'burning-down']
+    : NEXT[burn.state];
 
-const otherTaps = (burn: BurnAnswer, language: Language): Markup[] =>
-  ALL.filter((kind) => kind !== burn.state && !NEXT[burn.state].includes(kind)).map(
+const nextTaps = (burn: BurnAnswer, verdict: Verdict, language: Language): Markup[] =>
+  nextOf(burn, verdict).map((kind) => button(`${kind} ${burn.id}`, glanceWords(language).taps[kind]));
+
+const otherTaps = (burn: BurnAnswer, verdict: Verdict, language: Language): Markup[] =>
+  ALL.filter((kind) => kind !== burn.state && !nextOf(burn, verdict).includes(kind)).map(
     (kind) => html`<p>${button(`${kind} ${burn.id}`, glanceWords(language).taps[kind])}</p>`,
   );
 
