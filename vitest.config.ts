@@ -8,35 +8,49 @@ const OWN_PROCESS = [
   'tests/jobs/queue-postgres.test.ts',
   'tests/notify/webhook.test.ts',
 ];
-/** They take longest; begun last, one core would wait for them. */
-const FIRST = [
+/** They take both cores with processes of their own: spread over the run, so that no two stand in each other's way. */
+const CROWDS = [
   'service/many-processes',
   'store/kill-the-writer',
-  'browser/day-page',
   'service/rolling-restart',
+  'cli/play',
+  'store/kill-the-server',
+  'cli/serve',
+  'service/watch/killed',
+];
+/** They take longest; begun last, one core would wait for them. */
+const LONG = [
+  'browser/day-page',
+  'browser/offline',
+  'browser/settings',
   'browser/pages',
+  'browser/signing-in',
   'wording/texts/every-text',
   'service/store-faults',
   'store/many-at-once',
-  'cli/play',
   'page/agreement',
+  'access/cookie-changes',
   'service/store-full',
   'play/play-day',
-  'cli/serve',
-  'store/kill-the-server',
   'store/full-disk',
   'store/watch-seams',
   'store/faults-postgres',
-  'service/watch/killed',
 ];
+
+const placeIn = (names: readonly string[], { moduleId }: TestSpecification): number =>
+  names.findIndex((name) => moduleId.endsWith(`${name}.test.ts`));
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const place = ({ moduleId }: TestSpecification): number => {
-      const found = FIRST.findIndex((name) => moduleId.endsWith(`${name}.test.ts`));
-      return found < 0 ? FIRST.length : found;
-    };
-    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
+    const sorted = await super.sort(files);
+    const crowds = sorted.filter((file) => placeIn(CROWDS, file) >= 0);
+    crowds.sort((a, b) => placeIn(CROWDS, a) - placeIn(CROWDS, b));
+    const isLong = (file: TestSpecification): boolean => placeIn(LONG, file) >= 0;
+    const alone = sorted.filter((file) => placeIn(CROWDS, file) < 0);
+    const rest = [...alone.filter(isLong), ...alone.filter((file) => !isLong(file))];
+    // The first half of the queue holds the long ones: there few files go by while a crowd is at work.
+    const gap = (i: number): number => Math.round((rest.length * i * i) / (crowds.length + 1) ** 2);
+    return rest.flatMap((file, at) => [...crowds.filter((_, i) => gap(i) === at), file]);
   }
 }
 

@@ -1,4 +1,4 @@
-// npm run bench: everything, or the letters given (a to l).
+// npm run bench: everything, or the letters given (a to m).
 
 import { cpus } from 'node:os';
 import { benchBoard } from './board.ts';
@@ -7,6 +7,7 @@ import { benchGrib } from './grib.ts';
 import { benchHttp } from './http.ts';
 import { benchList } from './list.ts';
 import { line } from './measure.ts';
+import { benchPages } from './pages.ts';
 import { benchPipeline, benchSites } from './pipeline.ts';
 import { benchRestart } from './restart.ts';
 import { benchStartUp } from './start-up.ts';
@@ -30,3 +31,4 @@ if (wants('i')) await benchWatch();
 if (wants('j')) await benchList();
 if (wants('k')) await benchBoard();
 if (wants('l')) benchGrib();
+if (wants('m')) await benchPages();
