@@ -3,7 +3,10 @@
 import { existsSync } from 'node:fs';
 import { type Browser, chromium } from 'playwright-core';
 
-const PATH = process.env['PITWARD_BROWSER'] || '/usr/bin/chromium';
+const PATH =
+  process.env['PITWARD_BROWSER'] ||
+  ['/usr/bin/chromium-headless-shell', '/usr/bin/chromium'].find((path) => existsSync(path)) ||
+  '/usr/bin/chromium';
 
 export const hasBrowser = existsSync(PATH);
 if (!hasBrowser) console.log(`tests/browser skipped: no browser at ${PATH}`);
