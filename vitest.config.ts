@@ -50,6 +50,7 @@ class LongestFirst extends BaseSequencer {
     const rest = [...alone.filter(isLong), ...alone.filter((file) => !isLong(file))];
     // The first half of the queue holds the long ones: there few files go by while a crowd is at work.
     const gap = (i: number): number => Math.round((rest.length * i * i) / (crowds.length + 1) ** 2);
+    if (rest.length === 0) return crowds;
     return rest.flatMap((file, at) => [...crowds.filter((_, i) => gap(i) === at), file]);
   }
 }
