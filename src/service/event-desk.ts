@@ -16,6 +16,8 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
     const named = siteKey === null ? sites?.map((id) => `${organisation}/${id}`) : [siteKey];
     const found = await records.after({
       after: from,
+      // What comes while it is read comes with the next asking: none of several readings may see more than the others.
+      upTo: last,
       most: most + 1,
       organisation,
       ...(named === undefined ? {} : { sites: named }),
@@ -23,11 +25,11 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
     });
     const more = found.length > most;
     const looked = found.slice(0, most);
-    const next = more ? (looked.at(-1)?.position ?? from) : Math.max(last, looked.at(-1)?.position ?? 0);
+    const next = more ? (looked.at(-1)?.position ?? from) : last;
     // And after them: what was dropped meanwhile may be missing.
     const { dropped } = await records.ends();
     return {
-      events: looked.filter((event) => isFor(viewer, siteKey, event)),
+      events: looked.flatMap((event) => seenBy(viewer, siteKey, event)),
       next,
       more,
       missingUpTo: after !== null && after < dropped ? dropped : null,
@@ -35,16 +37,22 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
   },
 });
 
-/** An order names its sites, or is for all. */
-function isFor({ organisation, sites }: Viewer, siteKey: string | null, event: LoggedEvent): boolean {
-  if (event.site !== null) return true;
+/** An order names its sites, or is for all; whoever it was for until now is told, too, and nobody of other sites. */
+function seenBy({ organisation, sites }: Viewer, siteKey: string | null, event: LoggedEvent): LoggedEvent[] {
   const asked = siteKey === null ? sites : [siteKey.slice(organisation.length + 1)];
-  if (asked === null) return true;
-  const { body } = event.data as { body: { sites?: unknown } | null };
-  // Of a lifted one nobody knows any more whom it was for.
-  const named = body?.sites ?? 'all';
-  return !Array.isArray(named) || named.some((id) => asked.includes(String(id)));
+  if (event.site !== null || asked === null) return [event];
+  const { body, before, ...rest } = event.data as { body: Order; before?: Order };
+  const isOurs = (order: Order | undefined): boolean =>
+    order != null && (!Array.isArray(order.sites) || order.sites.some((id) => asked.includes(String(id))));
+  if (!isOurs(body) && !isOurs(before)) return [];
+  const seen = (order: Order | undefined): Order =>
+    order == null || !Array.isArray(order.sites) || sites === null
+      ? (order ?? null)
+      : { ...order, sites: order.sites.filter((id) => sites.includes(String(id))) };
+  return [{ ...event, data: { ...rest, body: seen(body), before: isOurs(before) ? seen(before) : null } }];
 }
+
+type Order = { readonly sites?: unknown } | null;
 
 const aheadOf = (last: number): ServiceError => {
   const message = `no event has that position; the last one is ${last} (was another store put in its place?)`;

@@ -69,7 +69,12 @@ export function createDefinitions({ reading, writing }: DatabaseAccess): Definit
         await raise(transaction, 'definitions');
         await addAudit(transaction, made.map(auditOf));
         if (once) await keepReply(transaction, once.request, once.reply(made));
-        await addEvents(transaction, made.filter(({ kind }) => kind === 'order').map(orderEvent));
+        const orders = made.filter(({ kind }) => kind === 'order');
+        const before = await Promise.all(orders.map((order) => bodyBefore(transaction, order)));
+        await addEvents(
+          transaction,
+          orders.map((order, i) => orderEvent(before[i] ?? null, order)),
+        );
         return { made, replayed: null };
       }),
   };
@@ -82,6 +87,13 @@ const revisionsOf = (db: Kysely<Tables>, { organisation, kind, id }: DefinitionI
     .where('organisation', '=', organisation)
     .where('kind', '=', kind)
     .where('id', '=', id);
+
+async function bodyBefore(transaction: Transaction<Tables>, made: Definition): Promise<unknown> {
+  const row = await revisionsOf(transaction, made)
+    .where('revision', '=', made.revision - 1)
+    .executeTakeFirst();
+  return row?.body == null ? null : fromJson(row.body);
+}
 
 const newestRevisions = (db: Kysely<Tables>) =>
   db

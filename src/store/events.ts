@@ -40,6 +40,7 @@ function asked(db: Kysely<Tables>, query: EventQuery, sites: readonly string[] |
     .where('position', '>', query.after)
     .orderBy('position')
     .limit(query.most);
+  if (query.upTo !== undefined) rows = rows.where('position', '<=', query.upTo);
   if (sites !== null) rows = rows.where('site', 'in', sites);
   if (kinds !== undefined) rows = rows.where('kind', 'in', kinds);
   if (organisation === undefined) return rows;

@@ -152,6 +152,8 @@ export interface PlanRecords {
 export interface EventQuery {
   /** Position: what comes after it. */
   readonly after: number;
+  /** Position: nothing beyond it, though it has come meanwhile; left out: all. */
+  readonly upTo?: number;
   readonly most: number;
   readonly organisation?: string;
   /** `organisation/id`; what is of the whole organisation comes too. Left out: all. */

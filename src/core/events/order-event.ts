@@ -14,14 +14,11 @@ export interface OrderChange {
   readonly changedBy: string;
 }
 
-export function orderEvent({
-  organisation,
-  id,
-  revision,
-  body,
-  changedAtMs,
-  changedBy,
-}: OrderChange): NewEvent {
+/** `before`: as it was written until now; null where there was none. Whoever it was for until now is told, too. */
+export function orderEvent(
+  before: unknown,
+  { organisation, id, revision, body, changedAtMs, changedBy }: OrderChange,
+): NewEvent {
   const kept: EventKind = revision === 1 ? 'order-added' : 'order-changed';
   return {
     organisation,
@@ -30,6 +27,6 @@ export function orderEvent({
     subject: id,
     atMs: changedAtMs,
     validUntilMs: null,
-    data: { order: id, revision, by: changedBy, body },
+    data: { order: id, revision, by: changedBy, body, before },
   };
 }

@@ -10,6 +10,13 @@ import { asksForPage, isBrowser, isSecure, originOf } from './browser-heads.ts';
 import type { Limiter } from './rate-limit.ts';
 import type { RouteScope } from './request-viewer.ts';
 
+declare module 'fastify' {
+  interface FastifyInstance {
+    /** Whether the key that a request came with would be let in now: for answers that go on for long. */
+    isStillKnown(request: FastifyRequest): boolean;
+  }
+}
+
 export interface GateOptions {
   readonly access: Access;
   readonly organisation: string;
@@ -25,6 +32,11 @@ export function addGate(app: FastifyInstance, options: GateOptions): void {
   app.decorateRequest('viewer', null);
   app.decorateRequest('byCookie', false);
   const admit = createAdmission(options);
+  const callerOf = createCallers(options.access, options.organisation);
+  app.decorate('isStillKnown', (request: FastifyRequest) => {
+    const { viewer, refusal } = callerOf(request.headers, options.nowMs(), isSecure(request));
+    return viewer !== null && refusal === null;
+  });
   app.addHook('onRequest', (request, reply, done) => {
     const refusal = admit(request);
     if (refusal === null) done();

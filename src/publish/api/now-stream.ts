@@ -52,7 +52,8 @@ export function addNowStream(app: FastifyInstance, desk: PlanDesk, streams: NowS
       const who = viewer.key ?? networkOf(request.ip);
       const { raw } = reply;
       let gone = false;
-      const added = await streams.add({ siteKey, query: request.query, who }, () => {
+      const isKnown = () => app.isStillKnown(request);
+      const added = await streams.add({ siteKey, query: request.query, who, isKnown }, () => {
         for (const [name, value] of Object.entries(reply.getHeaders())) raw.setHeader(name, value ?? '');
         reply.hijack();
         raw.writeHead(200);

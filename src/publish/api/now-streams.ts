@@ -28,6 +28,8 @@ export interface Listening {
   readonly query: ReaderQuery;
   /** Whose connections are counted together. */
   readonly who: string;
+  /** False from when the key is known no more: then it hears nothing more. */
+  isKnown(): boolean;
 }
 
 export interface NowStreams {
@@ -58,7 +60,7 @@ const KEEP_ALIVE_MS = 15_000;
 /** What the clock alone changes is found so soon. */
 const LOOK_EVERY_MS = 15_000;
 const TELL_EVERY_MS = MINUTE_MS;
-/** Then it is asked for again, and the key with it: one that was revoked hears nothing more. */
+/** Then it is asked for again. */
 const LIFE_MS = 10 * MINUTE_MS;
 /** Who has left so much untaken, or anything for so long, does not read. */
 const MOST_WAITING_BYTES = 65_536;
@@ -67,6 +69,7 @@ const MOST_WAITING_MS = 30_000;
 interface Stream {
   readonly listener: Listener;
   readonly who: string;
+  readonly isKnown: () => boolean;
   readonly sinceMs: number;
   wroteMs: number;
   waitingSinceMs: number | null;
@@ -126,7 +129,7 @@ export function createNowStreams(options: NowStreamsOptions): NowStreams {
   let ticking: Promise<void> | null = null;
   return {
     count: () => all().length,
-    async add({ siteKey, query, who }, listen) {
+    async add({ siteKey, query, who, isKnown }, listen) {
       seats.take(who);
       try {
         const name = JSON.stringify([siteKey, query.lang ?? '', query.units ?? '']);
@@ -135,7 +138,8 @@ export function createNowStreams(options: NowStreamsOptions): NowStreams {
         const nowMs = steadyMs();
         const group = groups.get(name) ?? newGroup(siteKey, query, mark, first, nowMs);
         groups.set(name, group);
-        const stream = { listener: listen(), who, sinceMs: nowMs, wroteMs: nowMs, waitingSinceMs: null };
+        const times = { sinceMs: nowMs, wroteMs: nowMs, waitingSinceMs: null };
+        const stream: Stream = { listener: listen(), who, isKnown, ...times };
         group.streams.add(stream);
         write(stream, `retry: 3000\n\n${first.text}`, nowMs);
         return { remove: () => takeOut(stream) };
@@ -232,7 +236,7 @@ function write(stream: Stream, text: string, nowMs: number): void {
   stream.wroteMs = nowMs;
 }
 
-/** Ends what has lived long enough, and drops who does not read. */
+/** Ends what has lived long enough or is known no more, and drops who does not read. */
 function isOver(stream: Stream, nowMs: number): boolean {
   const { listener, sinceMs } = stream;
   const waiting = listener.waitingBytes;
@@ -242,7 +246,7 @@ function isOver(stream: Stream, nowMs: number): boolean {
     listener.drop();
     return true;
   }
-  if (nowMs - sinceMs < LIFE_MS) return false;
+  if (nowMs - sinceMs < LIFE_MS && stream.isKnown()) return false;
   listener.end();
   return true;
 }

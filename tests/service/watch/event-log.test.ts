@@ -3,6 +3,8 @@
 import { expect, it } from 'vitest';
 import { DAY_MS, MINUTE_MS } from '#core/units/time.ts';
 import { type EventAnswer, eventsSchema } from '#publish/wire-events.ts';
+import { createEventDesk } from '#service/event-desk.ts';
+import { eventOf } from '../../builders/store.ts';
 import { startKeyed } from '../keyed.ts';
 import { startBurning, startForTest, TEN, TURNED } from './start-burning.ts';
 import { SITE, type WatchedDemo } from './watched-demo.ts';
@@ -93,6 +95,34 @@ it('read on in small pieces by type and site gives the same as in one, and nothi
   expect(told(inSpanish.events)[0]).toMatch(/^burn-lit: Encendida: .* marcado por Ana\.$/);
 });
 
+it('what comes while it is read comes with the next reading, whole', async () => {
+  const demo = await startForTest(TEN);
+  const { events } = demo.store;
+  const desk = createEventDesk({
+    ...events,
+    async ends() {
+      const ends = await events.ends();
+      await demo.store.commit({ events: [eventOf('own/north-block'), eventOf('own/north-block')] });
+      return ends;
+    },
+  });
+  const viewer = {
+    organisation: 'own',
+    sites: ['north-block'],
+    scopes: new Set(['read'] as const),
+    name: 'k',
+  };
+  const positions: number[] = [];
+  let after = 0;
+  for (let i = 0; i < 4; i += 1) {
+    const seen = await desk.after(viewer, { after, most: 100, siteKey: null, kinds: null });
+    positions.push(...seen.events.map(({ position }) => position));
+    after = seen.next;
+  }
+  expect(positions).toEqual(Array.from({ length: after }, (_, i) => i + 1));
+  expect(after).toBeGreaterThan(6);
+});
+
 it('says what is missing of a log whose old end was dropped, and refuses a place in it that is not there yet', async () => {
   const demo = await startForTest(TEN);
   await demo.reads();
@@ -154,6 +184,41 @@ it('a key that sees one site reads the events of that one, and orders that are f
       'order-added both',
     ]);
     expect((await ask('GET', '/v1/events?site=north-block', narrow)).status).toBe(404);
+    // It is told what was for it, and not for whom else; what it cannot see neither comes nor goes for it.
+    const orders = async (key: string) =>
+      (await ask('GET', '/v1/events?types=order-added,order-changed,order-lifted', key)).body.events;
+    const change = async (id: string, sites: unknown) => {
+      const { etag = '' } = (
+        await running.service.app.inject({
+          url: `/v1/orders/${id}`,
+          headers: { authorization: `Bearer ${admin}` },
+        })
+      ).headers;
+      const headers = { authorization: `Bearer ${admin}`, 'if-match': String(etag) };
+      const request = { url: `/v1/orders/${id}`, headers };
+      const { statusCode } = await running.service.app.inject(
+        sites === null
+          ? { ...request, method: 'DELETE' }
+          : { ...request, method: 'PUT', payload: { ...order, name: id, sites } },
+      );
+      expect(statusCode).toBeLessThan(300);
+    };
+    await change('creek', ['creek-block', 'north-block']);
+    await change('creek', ['north-block']);
+    await change('north', null);
+    await change('both', null);
+    const told = (await orders(narrow)).map((e: EventAnswer) => {
+      const { body, before } = e.data as Record<string, { sites: unknown } | null>;
+      return [e.type, e.subject, body?.sites ?? null, before?.sites ?? null];
+    });
+    expect(told).toEqual([
+      ['order-added', 'creek', ['creek-block'], null],
+      ['order-added', 'both', 'all', null],
+      ['order-changed', 'creek', ['creek-block'], ['creek-block']],
+      ['order-changed', 'creek', [], ['creek-block']],
+      ['order-lifted', 'both', null, 'all'],
+    ]);
+    expect(await orders(admin)).toHaveLength(7);
   } finally {
     await running.close();
   }

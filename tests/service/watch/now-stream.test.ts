@@ -12,8 +12,7 @@ import { TEN, TURNED } from './start-burning.ts';
 import { SITE, startWatchedDemo, type WatchedDemo } from './watched-demo.ts';
 
 const KEY = 'own/north-block';
-const SECOND = 1000;
-const MINUTE = 60 * SECOND;
+const [SECOND, MINUTE] = [1000, 60_000];
 
 const closing: (() => unknown)[] = [];
 afterEach(async () => {
@@ -52,7 +51,7 @@ function ear(waitingBytes = 0) {
   return { heard, listener, messages };
 }
 
-const listening = { siteKey: KEY, query: {}, who: 'key' };
+const listening = { siteKey: KEY, query: {}, who: 'key', isKnown: () => true };
 
 describe('the stream', () => {
   it('begins with what the API says at that moment', async () => {
@@ -166,6 +165,17 @@ describe('the stream', () => {
     await demo.passes(10 * MINUTE);
     expect(reading.heard.at(-1)).toBe('END');
     expect(demo.service.streams.count()).toBe(0);
+  });
+
+  it('ends at the next tick for a key that was revoked, and tells it nothing more', async () => {
+    const demo = await streaming(TEN);
+    const { heard, listener } = ear();
+    let isKnown = true;
+    await demo.service.streams.add({ ...listening, isKnown: () => isKnown }, () => listener);
+    isKnown = false;
+    await demo.reads(TURNED);
+    await demo.passes(SECOND);
+    expect([heard.slice(1), demo.service.streams.count()]).toEqual([['END'], 0]);
   });
 
   it('has room for so many of one key and so many in all, and gives the room back', async () => {
