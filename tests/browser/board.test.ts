@@ -63,7 +63,8 @@ describe.skipIf(!hasBrowser)('the board in a browser', { timeout: 120_000 }, () 
 
   it('has nothing against it by axe, in either look and either language', async () => {
     const page = await open(ASKED, 390, true);
-    const looks = LOOKS.flatMap((look) => LANGUAGES.map((lang) => `look=${look}&lang=${lang}`));
+    // Colours are those of the look, words those of the language: each is seen once.
+    const looks = ['look=day&lang=en', 'look=night&lang=es'];
     const asked = looks.map((look) => `${ASKED}&${look}`);
     for (const query of [...asked, 'at=nowhere&time=', 'every=60']) {
       await page.goto(`${base}/board?${query}`);

@@ -66,7 +66,7 @@ describe.skipIf(!hasBrowser)('the page of a past day', { timeout: 90_000 }, () =
   });
 
   it('has nothing against it by axe, in both looks and both languages', async () => {
-    for (const query of ['look=day', 'look=night&lang=es', 'look=day&lang=es', 'look=night&at=10:40']) {
+    for (const query of ['look=day&at=10:40', 'look=night&lang=es']) {
       const { rules, against } = await heldToAxe(browser, `${base}${PATH}&${query}`);
       expect([query, against]).toEqual([query, []]);
       expect(rules).toBeGreaterThan(20);

@@ -53,7 +53,7 @@ describe.skipIf(!hasBrowser)('the list of sites', { timeout: 90_000 }, () => {
   });
 
   it('has nothing against it by axe, in both looks and both languages', async () => {
-    for (const query of ['look=day', 'look=night&lang=es', 'look=day&lang=es&show=needs', 'look=night']) {
+    for (const query of ['look=day', 'look=night&lang=es&show=needs']) {
       const { rules, against } = await heldToAxe(browser, `${base}/?${query}`);
       expect([query, against]).toEqual([query, []]);
       expect(rules).toBeGreaterThan(20);

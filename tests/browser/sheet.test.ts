@@ -102,7 +102,7 @@ describe.skipIf(!hasBrowser)('the day sheet', { timeout: 90_000 }, () => {
   });
 
   it('has nothing against it by axe, in both looks and both languages, and leads to both papers', async () => {
-    for (const query of ['look=day', 'look=night&lang=es', 'look=night', 'look=day&lang=es']) {
+    for (const query of ['look=day', 'look=night&lang=es']) {
       const url = `${base}/sites/north-block/sheet?day=tomorrow&${query}`;
       const { rules, against } = await heldToAxe(browser, url);
       expect([query, against]).toEqual([query, []]);

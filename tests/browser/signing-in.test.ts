@@ -99,10 +99,11 @@ describe.skipIf(!hasBrowser)('a personal link on a telephone', { timeout: 90_000
     ];
   };
 
-  it.each(['day', 'night'])('has no fault of access in either language by %s', async (look) => {
+  it.each(['day', 'night'])('has no fault of access by %s, in one language each', async (look) => {
     const scripted = await browser.newContext({ viewport: { width: 390, height: 844 }, bypassCSP: true });
     const tested = await scripted.newPage();
-    for (const lang of ['en', 'es']) {
+    // Colours are those of the look, words those of the language: each is seen once.
+    for (const lang of look === 'day' ? ['en'] : ['es']) {
       for (const [name, path] of await pages()) {
         await tested.goto(`${base}${path}${path.includes('?') ? '&' : '?'}look=${look}&lang=${lang}`);
         expect([name, lang, await faultsOfAccess(tested)]).toEqual([name, lang, []]);
