@@ -15,7 +15,8 @@ import type { WatchContext } from './watch-context.ts';
 export function stationConditions(context: WatchContext): Condition[] {
   const isBlind = chosenFor(context, tellsWind).chosen === null;
   const inReach = context.watched.filter(({ station }) => outOfReach(station, context.settings) === null);
-  const isMore = inReach.some(({ station }) => station.kind !== 'person');
+  // Those that are still to be found may tell: of a burning pit they are missed by themselves meanwhile.
+  const isMore = context.unfound.length > 0 || inReach.some(({ station }) => station.kind !== 'person');
   return inReach.flatMap(({ station, health }) => {
     // Who carries a meter has promised no reading: one that never told is missed only where there is nothing else.
     const isUnused =

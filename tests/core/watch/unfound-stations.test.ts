@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { judgeWatch } from '#core/watch/judge-watch.ts';
-import { AIRPORT } from '../../builders/watch.ts';
+import { AIRPORT, PERSON } from '../../builders/watch.ts';
 import { type WatchText, watchInput } from '../../builders/watch-input.ts';
 
 const ENTRY = { ...AIRPORT, id: 'airfield' };
@@ -34,5 +34,14 @@ describe('after a restart, while nobody has said which stations are the nearest'
       }),
     ]);
     expect(stations({ unfound: [ENTRY], burn: null })).toEqual([]);
+  });
+
+  it('a meter that nobody has read yet is not missed before the nearest are known, nor once one of them tells', () => {
+    const silent = (text: WatchText) =>
+      stations(text)
+        .filter((c) => c.code === 'station-silent' && c.subject === PERSON.id)
+        .map((c) => c.truth);
+    expect(silent({ unfound: [ENTRY], stations: [PERSON], burn: null })).toEqual(['false']);
+    expect(silent({ unfound: [], stations: [PERSON], burn: null })).toEqual(['true']);
   });
 });
