@@ -53,12 +53,14 @@ export function dayName({ plan, reader, dayLabel }: SiteView): string {
   return dayLabel === null ? date : `${wordsFor(reader.language).labels[dayLabel]}, ${date}`;
 }
 
-function sentences(view: SiteView, { state, mark, byNow }: Standing): string[] {
-  const { plan, windows, now, nowMs, reader } = view;
+function sentences(view: SiteView, { state, mark, byNow, byLive }: Standing): string[] {
+  const { plan, windows, now, live, nowMs, reader } = view;
   const { labels } = wordsFor(reader.language);
   const held = byNow ? reasonsNow(now, nowMs).slice(0, 1) : [];
   const because = held.map((r) => r.text);
   if (state === 'void') return [...because, labels.notFresh];
+  // Of a fire that burns its own block tells.
+  if (byLive && live !== null && live.burn === null) return [live.text];
   if (state === 'charge') return [...because, lateText(plan, reader.language, now), ...pausesOf(view)];
   if (state === 'over')
     return [...because, `${labels.noMoreWoodSince} ${timeOf(plan.lastCharge ?? '', plan, reader.language)}.`];
@@ -90,7 +92,7 @@ function nextWindow(view: SiteView): string | null {
 }
 
 /** Light-up, last charge, covered by, dashes where the day has none; the pauses; and until when it may be lit at all. */
-export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Markup {
+export function threeTimes({ plan, reader }: SiteView, { state, byLive }: Standing): Markup {
   const { labels } = wordsFor(reader.language);
   const isVoid = state === 'void';
   const time = (instant: string | null) =>
@@ -105,7 +107,7 @@ export function threeTimes({ plan, reader }: SiteView, { state }: Standing): Mar
     (p) => html`<li class="wide">${labels.pause} <b>${time(p.from)} – ${time(p.to)}</b></li>`,
   );
   const latest =
-    (state !== 'ok' && state !== 'pause') || plan.lightUp === null || plan.lightUpBy === null
+    byLive || (state !== 'ok' && state !== 'pause') || plan.lightUp === null || plan.lightUpBy === null
       ? null
       : html`<p class="note latest">${labels.lightUp} ${time(plan.lightUp)}, ${lowerFirst(labels.lightUpBy)} ${time(plan.lightUpBy)}.</p>`;
   return html`<ol class="times">${rows.map(([label, clock]) => html`<li>${label ?? ''} <b>${clock ?? ''}</b></li>`)}${wide}</ol>${latest}`;

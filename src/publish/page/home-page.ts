@@ -15,7 +15,7 @@ import { boardLink, type Query, sameWith, siteLink } from './links.ts';
 import { type ListHead, listForm, listHead, listSummary } from './list-head.ts';
 import { LIST_STYLE } from './list-style.ts';
 import { chip } from './mark.ts';
-import { momentAt } from './moments.ts';
+import { momentAt, msOf } from './moments.ts';
 import { type MovedTime, movedLine } from './moved-line.ts';
 import { type NeedSeen, needsLines } from './needs-line.ts';
 import { timeOf } from './plan-text.ts';
@@ -92,13 +92,15 @@ function pageLinks(shown: number, pages: number, query: Query, label: string): M
   return html`<nav class="pages" aria-label="${label}">${numbers.map(link)}</nav>`;
 }
 
-function row(site: SiteRow, { reader: { language }, query, asOf }: HomeView): Markup {
+function row(site: SiteRow, view: HomeView): Markup {
+  const { reader, query, asOf } = view;
+  const { language } = reader;
   const { labels } = wordsFor(language);
   const { forecast, today, tomorrow } = site;
   const isNone = forecast.state === 'none' || (today === null && tomorrow === null);
   const answers = isNone
     ? noForecast(site, language)
-    : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, language, query)}${dayAnswer(labels.today, today, site, language, query)}</dl>${ageOf(site, language)}`;
+    : html`<dl class="d">${dayAnswer(labels.tomorrow, tomorrow, site, view)}${dayAnswer(labels.today, today, site, view)}</dl>${ageOf(site, language)}`;
   const crew = site.crew === undefined ? null : crewLine(site.crew, site.timeZone ?? 'UTC', language, asOf);
   return html`<li><h2><a href="${siteLink(site.id, query, null)}">${site.name}</a></h2><div>${needsLines(site.needs, language)}${liveRow(site, language, query)}${answers}${movedLine(site.moved, site.timeZone ?? 'UTC', language)}${crew}</div></li>`;
 }
@@ -125,18 +127,17 @@ function dayAnswer(
   label: string,
   plan: PlanAnswer | null,
   site: SiteRow,
-  language: Language,
-  query: Query,
+  { reader: { language }, query, asOf }: HomeView,
 ): Markup {
   const words = wordsFor(language);
   if (plan === null)
     return html`<dt>${label}</dt><dd class="a">${chip('unsaid', words)} ${words.labels.noForecast}.</dd>`;
   const isToday = plan === site.today;
   const ofPlan = standingOf(plan, site.forecast, asOfMs(plan), isToday ? site.now : undefined);
-  const standing = isToday ? withLive(ofPlan, site.live) : ofPlan;
+  const standing = isToday ? withLive(ofPlan, site.live, plan, msOf(asOf)) : ofPlan;
   // The times of the plan are withdrawn with its word.
-  const isLive = site.live !== null && standing !== ofPlan;
-  const text = isLive ? site.live.whatToDo : answerText(plan, standing, site, language);
+  const text =
+    standing.byLive && site.live !== null ? site.live.whatToDo : answerText(plan, standing, site, language);
   const link = html`<a class="chipped" href="${siteLink(site.id, query, plan.day)}">${chip(standing.mark, words)}</a>`;
   return html`<dt>${label}<br>${dateText(plan.day, language)}</dt><dd class="a">${link}<span>${text}</span></dd>`;
 }

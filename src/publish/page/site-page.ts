@@ -18,19 +18,18 @@ import type { Phone } from './phone-marks.ts';
 import { readingForm } from './reading-form.ts';
 import { page } from './shell.ts';
 import { silenceBlock } from './silence-block.ts';
-import { nowFor, type SiteView } from './site-view.ts';
-import { type Standing, standingOf } from './standing.ts';
+import type { SiteView } from './site-view.ts';
+import type { Standing } from './standing.ts';
 import { weekList } from './week-list.ts';
 import { whatYouDo } from './what-you-do.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
-import { withLive } from './with-live.ts';
+import { isBegun, standingOfView } from './with-live.ts';
 
 export type { SiteView } from './site-view.ts';
 
 export function sitePage(view: SiteView): string {
-  const { plan, forecast, nowMs, reader, query } = view;
-  const ofPlan = standingOf(plan, forecast, nowMs, nowFor(view, plan));
-  const standing = view.dayLabel === 'today' ? withLive(ofPlan, view.live) : ofPlan;
+  const { plan, nowMs, reader, query } = view;
+  const standing = standingOfView(view, plan);
   const live = liveBlock(view);
   const reading = view.reading && readingForm(view.reading, reader, query);
   const isVoid = standing.state === 'void';
@@ -67,8 +66,11 @@ ${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${th
 function dayPhone(view: SiteView, { mark }: Standing, phone: Pick<Phone, 'reader' | 'scripts'>): Phone {
   const { plan, now, live, nowMs, reader } = view;
   const ofDay = mark === 'go' ? [plan.lightUpBy, plan.lastCharge, ...plan.pauses.map((p) => p.from)] : [];
-  const ofNow = now?.verdict === 'go' && view.dayLabel === 'today' ? [now.to] : [];
-  const ofLive = live?.verdict === 'go' && live.burn !== null ? [live.goodUntil] : [];
+  const isToday = view.dayLabel === 'today';
+  const ofNow = now?.verdict === 'go' && isToday ? [now.to] : [];
+  const isGoNow = isToday && (ofNow.length > 0 || (mark === 'go' && isBegun(plan.lightUp, nowMs)));
+  const isLit = live?.verdict === 'go' && live.burn !== null;
+  const ofLive = live !== null && (isLit || isGoNow) ? [live.goodUntil] : [];
   const ends = [plan.goodUntil, ...ofDay, ...ofNow, ...ofLive]
     .flatMap((at) => (at === null ? [] : [msOf(at)]))
     .filter((ms) => ms > nowMs);

@@ -16,6 +16,8 @@ export interface Standing {
   readonly state: 'ok' | 'void' | 'charge' | 'pause' | 'over';
   /** True where the mark is that of this moment, not that of the day. */
   readonly byNow: boolean;
+  /** True where the mark is that of the watch, which is worse: the times of the plan are none to go by. */
+  readonly byLive?: boolean;
 }
 
 /** `now`: the window of this moment, null where nothing has judged it; undefined for another day than today. */

@@ -9,7 +9,8 @@ import { chip } from './mark.ts';
 import { burnText, lateText, pausesText, timeOf } from './plan-text.ts';
 import { firstReason } from './reasons.ts';
 import { nowFor, type SiteView } from './site-view.ts';
-import { type NowWindow, type Standing, standingOf } from './standing.ts';
+import type { NowWindow, Standing } from './standing.ts';
+import { standingOfView } from './with-live.ts';
 
 export function weekList(view: SiteView): Markup {
   const { labels } = wordsFor(view.reader.language);
@@ -17,10 +18,10 @@ export function weekList(view: SiteView): Markup {
 }
 
 function dayRow(view: SiteView, day: PlanAnswer): Markup {
-  const { plan, forecast, nowMs, reader, query } = view;
+  const { plan, live, reader, query } = view;
   const { language } = reader;
   const words = wordsFor(language);
-  const standing = standingOf(day, forecast, nowMs, nowFor(view, day));
+  const standing = standingOfView(view, day);
   const { mark } = standing;
   const current = day.day === plan.day ? html` aria-current="page"` : null;
   const isGo = mark === 'go' && day.lightUp !== null && day.lastCharge !== null;
@@ -28,10 +29,9 @@ function dayRow(view: SiteView, day: PlanAnswer): Markup {
     ? `${timeOf(day.lightUp ?? '', day, language)} – ${timeOf(day.lastCharge ?? '', day, language)}`
     : null;
   const isShort = times !== null && times.length < 24 && day.pauses.length === 0;
-  const text =
-    times === null
-      ? dayText(day, standing, language, nowFor(view, day))
-      : `${times}${pausesText(day, language)}`;
+  const ofDay = (): string => dayText(day, standing, language, nowFor(view, day));
+  const ofLive = standing.byLive && live !== null ? live.whatToDo : null;
+  const text = times === null ? (ofLive ?? ofDay()) : `${times}${pausesText(day, language)}`;
   return html`<li><a href="${sameWith(query, { day: day.day })}"${current}><b>${dateText(day.day, language)}</b>${chip(mark, words)}<span class="why ${isShort ? 'num' : 'long'}">${text}</span></a></li>`;
 }
 

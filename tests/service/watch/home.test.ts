@@ -1,6 +1,7 @@
 // The list of sites says of each what GET /v1/sites/{id}/now says, with and without a fire.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { answerOf, hasWord, partOf } from '../../publish/page/read-page.ts';
 import { type Running, startRunning } from '../running.ts';
 
 const SITES = ['north-block', 'creek-block', 'ridge-block'];
@@ -40,6 +41,7 @@ interface Now {
   readonly verdict: keyof typeof WORDS;
   readonly unknown: boolean;
   readonly text: string;
+  readonly goodUntil: string;
   readonly burn: object | null;
 }
 
@@ -130,5 +132,63 @@ describe('the list of sites, where a pit burns', () => {
     await expectSame();
     const { body } = await demo.service.app.inject({ url: '/sites/creek-block' });
     expect(body).toMatch(/<h2>Now<\/h2><p><span class="chip stop">.*?STOP<\/span>[^<]*gust 31 mph/s);
+  });
+});
+
+describe('where nothing burns, and the wind is measured beyond a stop within the go of the day', () => {
+  startAt('2026-04-14T15:30:00Z');
+  const page = async (url: string): Promise<string> => (await demo.service.app.inject({ url })).body;
+  const titleOf = (body: string): string => /<title>(.*?)<\/title>/s.exec(body)?.[1] ?? '';
+  const todayOf = (body: string): string => partOf(body, '<ul class="rows week">', '</li>');
+  const voidOf = (body: string): number => Number(/data-void="(\d*)"/.exec(body)?.[1]);
+
+  it('the day is told as it is before light-up, and what stands beside it', async () => {
+    await page('/');
+    await reads('north-block', { gustMph: 31 });
+    const body = await page('/sites/north-block');
+    expect(titleOf(body)).toContain('GO 9:00 am until 12:30 pm');
+    expect(body).toMatch(/<h2>Now<\/h2><p><span class="chip stop">.*?STOP<\/span>/s);
+    expect((await listed('north-block')).today).toMatch(/GO Light-up from 9:00 am/);
+  });
+
+  it('a go in force is no longer than what stands at the pit, on a copy of the page too', async () => {
+    demo.clock.nowMs = Date.parse('2026-04-14T16:20:00Z');
+    for (let i = 0; i < 3; i += 1) {
+      await reads('north-block');
+      demo.clock.nowMs += 300_000;
+    }
+    await reads('north-block');
+    const now = await nowOf('north-block');
+    expect(now).toMatchObject({ verdict: 'go', burn: null });
+    const body = await page('/sites/north-block');
+    expect(titleOf(body)).toContain('GO 9:00 am until 12:30 pm');
+    expect(voidOf(body)).toBe(Date.parse(now.goodUntil));
+    expect((await listed('north-block')).today).toMatch(/GO Light-up from 9:00 am/);
+  });
+
+  it('title, headline, week and list of that day say no go', async () => {
+    demo.clock.nowMs += 60_000;
+    await reads('north-block', { gustMph: 31 });
+    const now = await nowOf('north-block');
+    expect(now).toMatchObject({ verdict: 'stop', planVerdict: 'go', burn: null });
+    const body = await page('/sites/north-block');
+    expect(titleOf(body)).toMatch(/: STOP$/);
+    const answer = answerOf(body);
+    expect([hasWord(answer, 'STOP'), hasWord(answer, 'GO'), answer.includes('9:00 am')]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    expect(answer).toContain(now.text);
+    expect([hasWord(todayOf(body), 'STOP'), hasWord(todayOf(body), 'GO')]).toEqual([true, false]);
+    await expectSame();
+    const { today } = await listed('north-block');
+    expect([hasWord(today, 'STOP'), hasWord(today, 'GO'), today.includes('Light-up')]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    // Of another day it says nothing.
+    expect(titleOf(await page('/sites/north-block?day=tomorrow'))).toContain('GO');
   });
 });
