@@ -2,6 +2,7 @@
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { answerOf, hasWord, partOf } from '../../publish/page/read-page.ts';
+import { readPdf } from '../../publish/sheet/read-pdf.ts';
 import { type Running, startRunning } from '../running.ts';
 
 const SITES = ['north-block', 'creek-block', 'ridge-block'];
@@ -36,6 +37,25 @@ const reads = (site: string, { fromDeg = 210, gustMph = 11 } = {}): Promise<void
     windGust: `${gustMph} mph`,
     relativeHumidity: '45 %',
   });
+
+/** The day sheet, as a page and as a PDF. */
+async function sheetsOf(site: string): Promise<{ page: string; pdf: string }> {
+  const { body } = await demo.service.app.inject({ url: `/sites/${site}/sheet` });
+  const { rawPayload } = await demo.service.app.inject({ url: `/sites/${site}/sheet.pdf` });
+  return { page: partOf(body, '<div class="sheet', '<footer'), pdf: (await readPdf(rawPayload)).text };
+}
+
+async function expectWithdrawn(site: string): Promise<void> {
+  const now = await nowOf(site);
+  expect(now.verdict).toBe('stop');
+  const { page, pdf } = await sheetsOf(site);
+  for (const text of [page, pdf]) {
+    expect([hasWord(text, 'STOP'), hasWord(text, 'GO')]).toEqual([true, false]);
+    expect(text.replaceAll(/\s/g, '')).toContain(now.text.replaceAll(/\s/g, ''));
+    expect(text).not.toMatch(/9:00 am|12:30 pm/);
+    expect(text).toContain('No fire on this sheet.');
+  }
+}
 
 interface Now {
   readonly verdict: keyof typeof WORDS;
@@ -123,6 +143,7 @@ describe('the list of sites, where a pit burns', () => {
     await expectSame();
     const { word, today } = await listed('north-block');
     expect([word, today.split(' ').includes('GO')]).toEqual(['STOP', false]);
+    await expectWithdrawn('north-block');
   });
 
   it('and the page of a site where nothing burns says no go that a reading forbids', async () => {
@@ -163,6 +184,12 @@ describe('where nothing burns, and the wind is measured beyond a stop within the
     const body = await page('/sites/north-block');
     expect(titleOf(body)).toContain('GO 9:00 am until 12:30 pm');
     expect(voidOf(body)).toBe(Date.parse(now.goodUntil));
+    for (const text of Object.values(await sheetsOf('north-block')))
+      expect([hasWord(text, 'GO'), text.includes('9:00 am'), text.includes('12:30 pm')]).toEqual([
+        true,
+        true,
+        true,
+      ]);
     expect((await listed('north-block')).today).toMatch(/GO Light-up from 9:00 am/);
   });
 
@@ -188,6 +215,7 @@ describe('where nothing burns, and the wind is measured beyond a stop within the
       false,
       false,
     ]);
+    await expectWithdrawn('north-block');
     // Of another day it says nothing.
     expect(titleOf(await page('/sites/north-block?day=tomorrow'))).toContain('GO');
   });

@@ -8,8 +8,9 @@ import { wordOf } from '#publish/page/mark.ts';
 import { momentAt, msOf, zoneName } from '#publish/page/moments.ts';
 import { timeOf } from '#publish/page/plan-text.ts';
 import { firstReason, shutTimes } from '#publish/page/reasons.ts';
-import { nowFor, type SiteView } from '#publish/page/site-view.ts';
-import { type Mark, standingOf } from '#publish/page/standing.ts';
+import type { SiteView } from '#publish/page/site-view.ts';
+import type { Mark, Standing } from '#publish/page/standing.ts';
+import { standingOfView } from '#publish/page/with-live.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { sheetWords } from '#publish/wording/sheet-words.ts';
 import { dateText, distanceText, type Language, pointText } from '#publish/wording/show.ts';
@@ -68,14 +69,16 @@ export interface SheetSite {
 }
 
 export function sheetOf(view: SiteView, site: SheetSite): Sheet {
-  const { plan, reader, forecast, nowMs, windows } = view;
+  const { plan, reader, windows } = view;
   const { language } = reader;
   const words = wordsFor(language);
   const own = sheetWords(language);
-  const standing = standingOf(plan, forecast, nowMs, nowFor(view, plan));
+  const standing = standingOfView(view, plan);
   const ended = voidOf(view, site.holdAfterMin);
-  const mark = ended.isVoid ? 'unsaid' : standing.mark;
-  const isVoid = ended.isVoid || standing.state === 'void';
+  const withdrawn = whyWithdrawn(view, standing, ended.isVoid);
+  const isVoid = withdrawn !== null;
+  // A stop that was measured stands, however old the forecast is.
+  const mark = ended.isVoid && !standing.byLive ? 'unsaid' : standing.mark;
   const shut = shutTimes(windows.windows);
   const span = drawnSpan(view, shut);
   const hours = hoursIn(view, span);
@@ -94,7 +97,7 @@ export function sheetOf(view: SiteView, site: SheetSite): Sheet {
     head: headOf(view),
     mark,
     word: wordOf(mark, words),
-    reason: isVoid ? words.labels.notFresh : reasonOf(view),
+    reason: withdrawn ?? reasonOf(view),
     voidAfter: ended.title,
     voidNotes: ended.notes,
     times: [
@@ -103,7 +106,7 @@ export function sheetOf(view: SiteView, site: SheetSite): Sheet {
       [words.labels.coveredBy, time(plan.coveredBy)],
     ],
     pauses: isVoid ? [] : plan.pauses.map((p) => `${upperFirst(words.noWood(time(p.from), time(p.to)))}.`),
-    band: bandOf(view, { span, shut, isVoid }),
+    band: bandOf(view, { span, shut, withdrawn }),
     hours: hours.map(({ name, fromMs }) => ({ name: shortName(name), fromMs })),
     rows,
     smoke,
@@ -113,6 +116,16 @@ export function sheetOf(view: SiteView, site: SheetSite): Sheet {
     where: [own.position(site.at.join(', ')), own.road, own.emergency],
     caution: words.caution,
   };
+}
+
+/** Why no time of the plan stands on it; null where they do. */
+function whyWithdrawn(
+  { live, reader }: SiteView,
+  { state, byLive }: Standing,
+  isVoid: boolean,
+): string | null {
+  if (byLive && live !== null) return `${live.whatToDo}${live.text === live.whatToDo ? '' : ` ${live.text}`}`;
+  return isVoid || state === 'void' ? wordsFor(reader.language).labels.notFresh : null;
 }
 
 function headOf({ plan, nowMs, reader: { language } }: SiteView): string[] {
@@ -144,11 +157,16 @@ function hoursIn({ hours, plan, reader }: SiteView, span: Span): Named[] {
 /** "9 am" of "9:00 am": the columns are narrow. */
 const shortName = (name: string): string => name.replace(/^.*, /, '').replace(':00 ', ' ');
 
-/** A void sheet has no go on it. */
+/** A sheet whose times are withdrawn has no go on it. */
 function bandOf(
   { windows, plan, reader }: SiteView,
-  { span, shut, isVoid }: { readonly span: Span; readonly shut: readonly Span[]; readonly isVoid: boolean },
+  {
+    span,
+    shut,
+    withdrawn,
+  }: { readonly span: Span; readonly shut: readonly Span[]; readonly withdrawn: string | null },
 ): Sheet['band'] {
+  const isVoid = withdrawn !== null;
   const words = wordsFor(reader.language);
   const blocks = windows.windows.flatMap((w): SheetBlock[] => {
     const at = { fromMs: Math.max(span.fromMs, msOf(w.from)), toMs: Math.min(span.toMs, msOf(w.to)) };
@@ -170,7 +188,7 @@ function bandOf(
     span,
     blocks: [...blocks, ...dark],
     marksMs: marks,
-    told: isVoid ? words.labels.notFresh : told.join(', '),
+    told: withdrawn ?? told.join(', '),
   };
 }
 
