@@ -2,11 +2,18 @@
 
 import type { DayTold } from '#core/notices/message.ts';
 import type { Notice } from '#core/notices/notice.ts';
+import type { Verdict } from '#core/rules/finding.ts';
 import type { Burn } from '#core/watch/burn.ts';
 
 export interface EveningSeen {
   readonly atMs: number;
   readonly day: DayTold;
+}
+
+export interface StoodUnlit {
+  readonly verdict: Verdict;
+  /** A hold only because nobody can say. */
+  readonly unknown: boolean;
 }
 
 /** All by site key; a site of which nothing is known is not in it. */
@@ -17,6 +24,8 @@ export interface ListedNow {
   readonly notices: ReadonlyMap<string, readonly Notice[]>;
   /** The newest evening text that went out. */
   readonly evenings: ReadonlyMap<string, EveningSeen>;
+  /** What the last look found that no plan says, where nothing burns; a site of which it found nothing that bars a go is not in it. */
+  readonly stood: ReadonlyMap<string, StoodUnlit>;
   /** Rises with everything that is written of a site's watch. */
   readonly versions: ReadonlyMap<string, number>;
 }

@@ -1,7 +1,7 @@
 // What lists of all sites and pages of past days read of the watch, on both databases.
 
 import { expect, it } from 'vitest';
-import { EIGHT_MS, SITE } from '../builders/notices.ts';
+import { EIGHT_MS, gust, SITE } from '../builders/notices.ts';
 import { answerOf, dayTextOf, deliveryOf, observationOf, raisedAt } from '../builders/watch-records.ts';
 import { onEachStore } from './on-each-store.ts';
 
@@ -83,6 +83,23 @@ onEachStore('what is read of all sites at once', ({ open }) => {
     ]);
     expect(await store.watch.lastTold([SITE], EIGHT_MS + MINUTE_MS + 1)).toEqual([]);
     expect(await store.watch.lastTold([], EIGHT_MS)).toEqual([]);
+  });
+
+  it('how everything stood at the last look at each site that is asked for', async () => {
+    const store = await open();
+    expect(await store.watch.stood([SITE])).toEqual([]);
+    const strong = gust('true', 'stop');
+    await store.watch.commit([
+      { site: SITE, replaces: 0, judgedAtMs: EIGHT_MS, conditions: [strong] },
+      { site: SOUTH, replaces: null, observations: [observationOf(EIGHT_MS)] },
+    ]);
+    const version = (await store.watch.watchVersions()).get(SITE);
+    expect(await store.watch.stood([SITE])).toEqual([
+      { site: SITE, version, judgedAtMs: EIGHT_MS, conditions: [strong] },
+    ]);
+    for (const { site, conditions, judgedAtMs } of await store.watch.stood([SOUTH]))
+      expect([site, conditions, judgedAtMs]).toEqual([SOUTH, [], null]);
+    expect(await store.watch.stood([])).toEqual([]);
   });
 
   it('the version of each watch, which rises with what is written from it', async () => {

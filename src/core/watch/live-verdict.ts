@@ -36,6 +36,20 @@ const BLIND: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
 const countsUnlit = ({ code, verdict }: Condition): boolean =>
   verdict === 'stop' || (code === 'thunder-near' && verdict !== 'go');
 
+const counts = (c: Condition, burning: boolean): boolean =>
+  c.truth === 'true' || (c.truth === 'unknown' && (burning || countsUnlit(c)));
+
+const isKnown = ({ truth, code }: Condition): boolean => truth === 'true' && !BLIND.has(code);
+
+/** What conditions alone say of a pit where nothing burns: without a plan, which is told apart. */
+export function verdictUnlit(conditions: readonly Condition[]): Pick<LiveVerdict, 'verdict' | 'cannotSay'> {
+  const counting = conditions.filter((c) => counts(c, false));
+  const worst = (some: readonly Condition[]): Verdict =>
+    some.reduce<Verdict>((sofar, c) => worseOf(sofar, c.verdict), 'go');
+  const verdict = worst(counting);
+  return { verdict, cannotSay: verdict === 'hold' && worst(counting.filter(isKnown)) === 'go' };
+}
+
 export function liveVerdict(
   plan: Plan | null,
   burn: Burn | null,
@@ -49,12 +63,12 @@ export function liveVerdict(
     (f) => f.verdict !== 'go' && f.fromMs <= nowMs && nowMs < f.toMs,
   );
   const counting = conditions
-    .filter((c) => c.truth === 'true' || (c.truth === 'unknown' && (isOpen(burn) || countsUnlit(c))))
+    .filter((c) => counts(c, isOpen(burn)))
     .sort(
       (a, b) =>
         SEVERITY[b.verdict] - SEVERITY[a.verdict] || Number(a.truth !== 'true') - Number(b.truth !== 'true'),
     );
-  const known = counting.filter((c) => c.truth === 'true' && !BLIND.has(c.code)).map((c) => c.verdict);
+  const known = counting.filter(isKnown).map((c) => c.verdict);
   const knownVerdict = [
     window === null || (tooLateUntilMs === null && findings.every((f) => f.unknown)) ? 'go' : planVerdict,
     ...known,

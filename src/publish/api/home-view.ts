@@ -81,7 +81,7 @@ async function siteOf(
   const row = rowOf(site, query);
   const wanted = wantedBy(desk, query, timeZone ?? 'UTC', today?.date ?? null, null);
   const version = now?.versions.get(site.key) ?? 0;
-  const isQuiet = one.burn === null && one.notices.length === 0;
+  const isQuiet = one.burn === null && one.stood === null && one.notices.length === 0;
   const live = timeZone === null ? null : await liveOf({ site, row, version, isQuiet, wanted });
   return {
     ...row,

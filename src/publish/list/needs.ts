@@ -3,12 +3,13 @@
 import { sinceEvening } from '#core/notices/day-texts.ts';
 import type { Notice } from '#core/notices/notice.ts';
 import type { PlanChange } from '#core/plan/diff-plans.ts';
-import { type Verdict, worseOf } from '#core/rules/finding.ts';
+import { SEVERITY, type Verdict, worseOf } from '#core/rules/finding.ts';
 import type { Burn } from '#core/watch/burn.ts';
 import type { DeskSite } from '#publish/desk.ts';
-import type { EveningSeen } from '#publish/list-desk.ts';
+import type { EveningSeen, StoodUnlit } from '#publish/list-desk.ts';
 import { NEED_CODES, type NeedCode } from '#publish/page/needs-line.ts';
 import type { Mark } from '#publish/page/standing.ts';
+import { liveMark, worseMark } from '#publish/page/with-live.ts';
 import type { ForecastState } from '#publish/wire.ts';
 import type { SiteDigest } from './site-digest.ts';
 
@@ -17,6 +18,8 @@ export interface Facts {
   readonly digest: SiteDigest;
   readonly freshness: ForecastState['state'];
   readonly burn: Burn | null;
+  /** What the last look found where nothing burns; null: nothing that bars a go. */
+  readonly stood: StoodUnlit | null;
   /** Those that are not over. */
   readonly notices: readonly Notice[];
   readonly evening: EveningSeen | null;
@@ -24,7 +27,7 @@ export interface Facts {
 
 export interface Judged extends Facts {
   readonly needs: readonly NeedCode[];
-  /** As the list shows them: while a fire burns, today says no go that a notice does not say. */
+  /** As the list shows them: while a fire burns and from light-up on, today says no go that the watch does not say. */
   readonly marks: Readonly<Record<'today' | 'tomorrow', Mark>>;
   /** What is another than the evening text said; empty: the same, or none was sent. */
   readonly changes: readonly PlanChange[];
@@ -35,7 +38,7 @@ const UNCOVERED: ReadonlySet<string> = new Set(['cover-due', 'not-covered-by-dus
 
 export function judged(facts: Facts, nowMs: number): Judged {
   const changes = changesOf(facts, nowMs);
-  return { ...facts, changes, needs: needsOf(facts, changes, nowMs), marks: marksOf(facts) };
+  return { ...facts, changes, needs: needsOf(facts, changes, nowMs), marks: marksOf(facts, nowMs) };
 }
 
 /** Told to answer, and nobody has. */
@@ -63,12 +66,18 @@ function needsOf(facts: Facts, changes: readonly PlanChange[], nowMs: number): N
 }
 
 /** A day that nothing is known of is one that nobody can say anything about. */
-function marksOf(facts: Facts): Judged['marks'] {
-  const { burn, digest } = facts;
+function marksOf(facts: Facts, nowMs: number): Judged['marks'] {
+  const { digest } = facts;
   const [today, tomorrow] = [digest.today?.mark ?? 'unsaid', digest.tomorrow?.mark ?? 'unsaid'];
-  const stands = burn === null ? 'go' : standsAt(facts);
-  const isWorse = stands === 'stop' || (stands === 'hold' && today === 'go');
-  return { today: isWorse ? stands : today, tomorrow };
+  const stands = facts.burn === null ? unlitMark(facts, nowMs) : standsAt(facts);
+  return { today: stands === 'go' ? today : worseMark(today, stands), tomorrow };
+}
+
+/** From light-up on what was found counts where it is worse than the plan of this moment. */
+function unlitMark({ stood, digest }: Facts, nowMs: number): Mark {
+  const lightUpMs = digest.today?.summary.times?.lightUp ?? null;
+  const counts = stood !== null && lightUpMs !== null && nowMs >= lightUpMs;
+  return counts && SEVERITY[stood.verdict] > SEVERITY[digest.nowVerdict ?? 'hold'] ? liveMark(stood) : 'go';
 }
 
 /** The worse of the plan at this moment and of what was told; where nobody can say, hold. */

@@ -3,12 +3,10 @@
 import type { Contact } from '#core/notices/contact.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { CrewHeard, CrewTold, EveningSeen, ListDesk } from '#publish/list-desk.ts';
-import type { Store } from '#store/store.ts';
 import type { LastTold, ToldPart } from '#store/watch/list-records.ts';
+import { createStoodUnlit, type StoodUnlitDeps } from './stood-unlit.ts';
 
-export interface ListDeskDeps {
-  readonly store: Pick<Store, 'watch'>;
-  readonly nowMs: () => number;
+export interface ListDeskDeps extends StoodUnlitDeps {
   /** Of the site's organisation. */
   contactsOf(siteKey: string): readonly Contact[];
 }
@@ -22,6 +20,7 @@ const KEPT_LATE_MS = 10 * MINUTE_MS;
 export function listDesk(deps: ListDeskDeps): ListDesk {
   const { watch } = deps.store;
   const evenings = createEvenings(deps);
+  const stoodUnlit = createStoodUnlit(deps);
   return {
     async listed() {
       const [burns, notices, versions, told] = await Promise.all([
@@ -34,6 +33,7 @@ export function listDesk(deps: ListDeskDeps): ListDesk {
         burns: new Map(burns.map((burn) => [burn.site, burn])),
         notices: Map.groupBy(notices, ({ site }) => site),
         evenings: told,
+        stood: await stoodUnlit(versions),
         versions,
       };
     },
@@ -44,7 +44,10 @@ export function listDesk(deps: ListDeskDeps): ListDesk {
   };
 }
 
-function createEvenings({ store, nowMs }: ListDeskDeps): () => Promise<ReadonlyMap<string, EveningSeen>> {
+function createEvenings({
+  store,
+  nowMs,
+}: Pick<ListDeskDeps, 'store' | 'nowMs'>): () => Promise<ReadonlyMap<string, EveningSeen>> {
   let known: ReadonlyMap<string, EveningSeen> = new Map();
   let readToMs: number | null = null;
   return async () => {

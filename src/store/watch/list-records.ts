@@ -2,6 +2,7 @@
 
 import type { Answer } from '#core/notices/answer.ts';
 import type { DayTold, MessageKind } from '#core/notices/message.ts';
+import type { Condition } from '#core/watch/condition.ts';
 
 export interface KeptEvening {
   readonly site: string;
@@ -27,7 +28,18 @@ export interface LastTold {
   readonly answers: readonly Pick<Answer, 'contact' | 'said' | 'atMs'>[];
 }
 
+/** How everything stood at the last look at a site. */
+export interface KeptStood {
+  readonly site: string;
+  readonly version: number;
+  /** Null: nobody has looked yet. */
+  readonly judgedAtMs: number | null;
+  readonly conditions: readonly Condition[];
+}
+
 export interface ListReads {
+  /** Of each of these sites; one never written of is not in it. */
+  stood(sites: readonly string[]): Promise<KeptStood[]>;
   /** Evening texts that went out since a moment, of all sites, oldest first. */
   evenings(sinceMs: number): Promise<KeptEvening[]>;
   /** Of each of these sites the newest day text or notice since a moment; those that were told nothing are left out. */

@@ -7,7 +7,8 @@ import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
 import { fromJson } from '#store/json.ts';
 import type { Tables } from '#store/tables.ts';
-import type { KeptEvening, LastTold, ListReads } from './list-records.ts';
+import type { KeptEvening, KeptStood, LastTold, ListReads } from './list-records.ts';
+import { asStood } from './stood.ts';
 
 /** What tells a crew how it stands; a drill or an office matter does not. */
 const TOLD_KINDS = ['evening', 'dawn', 'notice'];
@@ -27,12 +28,22 @@ export function createListReads({ reading }: DatabaseAccess): ListReads {
         return rows.map(({ site, atMs, body }) => ({ site, atMs, day: fromJson<KeptEvening['day']>(body) }));
       }),
     lastTold: (sites, sinceMs) => reading((db) => lastToldIn(db, sites, sinceMs)),
+    stood: (sites) => reading((db) => stoodIn(db, sites)),
     watchVersions: () =>
       reading(async (db) => {
         const rows = await db.selectFrom('watches').select(['site', 'version']).execute();
         return new Map(rows.map(({ site, version }) => [site, version]));
       }),
   };
+}
+
+async function stoodIn(db: Kysely<Tables>, sites: readonly string[]): Promise<KeptStood[]> {
+  const found: KeptStood[] = [];
+  for (const some of chunks(sites)) {
+    const rows = await db.selectFrom('watches').selectAll().where('site', 'in', some).execute();
+    found.push(...rows.map(({ stood, ...row }) => ({ ...row, conditions: asStood(stood) })));
+  }
+  return found;
 }
 
 async function lastToldIn(

@@ -54,6 +54,7 @@ const factsOf = (name: string, change: Partial<Facts> = {}): Facts => ({
   digest: digestOf('go'),
   freshness: 'fresh',
   burn: null,
+  stood: null,
   notices: [],
   evening: null,
   ...change,
@@ -167,6 +168,23 @@ describe('the order of the list', () => {
     expect(marks({ burn: BURN, digest: digestOf('hold'), notices: [stop] })).toBe('stop');
     expect(marks({ notices: [stop] })).toBe('go');
     expect(marks({ burn: BURN })).toBe('go');
+  });
+
+  it('and from light-up on no go that the last look forbids where nothing burns', () => {
+    const marks = (stood: Facts['stood'], change: Partial<Facts> = {}, nowMs = NOW_MS) =>
+      judged(factsOf('a', { stood, ...change }), nowMs).marks.today;
+    const [stop, hold] = (['stop', 'hold'] as const).map((verdict) => ({ verdict, unknown: false }));
+    expect(marks(null)).toBe('go');
+    expect(marks(stop ?? null)).toBe('stop');
+    expect(marks(hold ?? null)).toBe('hold');
+    expect(marks({ verdict: 'hold', unknown: true })).toBe('unsaid');
+    // Before light-up the day's answer is the answer; with a fire what was told is.
+    expect(marks(stop ?? null, {}, NOW_MS - 1)).toBe('go');
+    expect(marks(stop ?? null, { burn: BURN })).toBe('go');
+    // No worse than the plan of this moment: the plan has weighed it.
+    expect(marks(hold ?? null, { digest: { ...digestOf('go'), nowVerdict: 'hold' } })).toBe('go');
+    expect(marks(stop ?? null, { digest: { ...digestOf('go'), nowVerdict: 'hold' } })).toBe('stop');
+    expect(judged(factsOf('a', { stood: stop ?? null }), NOW_MS).marks.tomorrow).toBe('go');
   });
 
   it('is the same however they came', () => {

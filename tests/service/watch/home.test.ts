@@ -1,7 +1,8 @@
 // The list of sites says of each what GET /v1/sites/{id}/now says, with and without a fire.
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { answerOf, hasWord, partOf } from '../../publish/page/read-page.ts';
+import { readCsv } from '../../publish/list/read-csv.ts';
+import { answerOf, hasWord, partOf, wordsOf } from '../../publish/page/read-page.ts';
 import { readPdf } from '../../publish/sheet/read-pdf.ts';
 import { type Running, startRunning } from '../running.ts';
 
@@ -43,6 +44,24 @@ async function sheetsOf(site: string): Promise<{ page: string; pdf: string }> {
   const { body } = await demo.service.app.inject({ url: `/sites/${site}/sheet` });
   const { rawPayload } = await demo.service.app.inject({ url: `/sites/${site}/sheet.pdf` });
   return { page: partOf(body, '<div class="sheet', '<footer'), pdf: (await readPdf(rawPayload)).text };
+}
+
+/** What counts, filters and file say of a site today. */
+async function foundAs(
+  site: string,
+): Promise<{ go: boolean; stop: boolean; file: string | undefined; goes: number }> {
+  const of = async (url: string): Promise<string> => (await demo.service.app.inject({ url })).body;
+  const shows = async (verdict: string): Promise<boolean> =>
+    (await of(`/?day=today&verdict=${verdict}`)).includes(`<h2><a href="/sites/${site}"`);
+  const [head = [], ...rows] = readCsv(await of('/sites.csv?day=today'));
+  const counts = /<section aria-label="Sites by verdict">.*?<\/section>/s.exec(await of('/'))?.[0] ?? '';
+  const [, goes] = /Today.*?GO\s*&nbsp;(\d+)/.exec(wordsOf(counts)) ?? [];
+  return {
+    go: await shows('go'),
+    stop: await shows('stop'),
+    file: rows.find((row) => row[head.indexOf('site')] === site)?.[head.indexOf('verdict')],
+    goes: Number(goes),
+  };
 }
 
 async function expectWithdrawn(site: string): Promise<void> {
@@ -191,6 +210,7 @@ describe('where nothing burns, and the wind is measured beyond a stop within the
         true,
       ]);
     expect((await listed('north-block')).today).toMatch(/GO Light-up from 9:00 am/);
+    expect(await foundAs('north-block')).toMatchObject({ go: true, stop: false, file: 'go', goes: 2 });
   });
 
   it('title, headline, week and list of that day say no go', async () => {
@@ -216,6 +236,8 @@ describe('where nothing burns, and the wind is measured beyond a stop within the
       false,
     ]);
     await expectWithdrawn('north-block');
+    // All was remembered a minute ago, of the same plan.
+    expect(await foundAs('north-block')).toMatchObject({ go: false, stop: true, file: 'stop', goes: 1 });
     // Of another day it says nothing.
     expect(titleOf(await page('/sites/north-block?day=tomorrow'))).toContain('GO');
   });
