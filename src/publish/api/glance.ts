@@ -84,7 +84,6 @@ async function viewFor(
   return {
     live,
     toAnswer: messages.filter((message) => asks(message, nowMs)).map(({ id }) => id),
-    seenBy: seenBy(live),
     ...(await besides(watching.desk, site, live, nowMs)),
     taps: mayTap
       ? { form: randomBytes(9).toString('base64url'), by: rememberedName(request), key: viewer.name }
@@ -109,9 +108,6 @@ const chosenBy = ({ lang, units }: Query) => ({
 
 const asks = ({ needsAnswer, validUntilMs, answers }: MessageSeen, nowMs: number): boolean =>
   needsAnswer && validUntilMs > nowMs && !answers.some(({ answer }) => answer === 'got-it');
-
-const seenBy = ({ notices }: NowAnswer): string | null =>
-  notices.find(({ acknowledgedBy }) => acknowledgedBy !== null)?.acknowledgedBy ?? null;
 
 /** Other pits that burn, and where none does what was covered last. */
 async function besides(

@@ -76,14 +76,16 @@ function orderOf(
 }
 
 /** What was told last and is not over. */
-function changed({ live, reader, seenBy }: GlanceView): Markup {
+function changed({ live, reader }: GlanceView): Markup {
   const { language } = reader;
   const words = glanceWords(language);
   const told = live.notices.filter(({ raisedAt }) => raisedAt !== null);
   const [newest] = told.toSorted((a, b) => msOf(b.raisedAt ?? '') - msOf(a.raisedAt ?? ''));
   if (newest === undefined) return html`<p class="box if-good">${words.unchanged}</p>`;
   const at = momentAt(newest.raisedAt ?? '', live.timeZone, language, live.asOf);
-  const seen = seenBy === null ? null : html` <b>${words.seenBy} ${seenBy}.</b>`;
+  // Of this notice alone: that another was seen says nothing of it.
+  const { acknowledgedBy: by } = newest;
+  const seen = by === null ? null : html` <b>${words.seenBy} ${by}.</b>`;
   return html`<p class="box if-good"><b>${words.changed} ${at}:</b> ${newest.condition.text}${seen}</p>`;
 }
 

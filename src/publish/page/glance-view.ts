@@ -9,8 +9,6 @@ export interface GlanceView {
   readonly live: NowAnswer;
   /** Open messages that nobody has answered: what "I have seen this" acknowledges. */
   readonly toAnswer: readonly string[];
-  /** Who has answered what still stands; null: nobody, or nothing stands. */
-  readonly seenBy: string | null;
   /** Open burns beside that of the answer. */
   readonly others: readonly BurnAnswer[];
   /** The burn covered last, within the time in which that may have been a slip; null: none. */

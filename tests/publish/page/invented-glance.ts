@@ -47,7 +47,6 @@ const LIVE: NowAnswer = {
 export const glanceView = (language: 'en' | 'es', scripts: readonly string[] = []): GlanceView => ({
   live: LIVE,
   toAnswer: ['message-1'],
-  seenBy: null,
   others: [],
   covered: null,
   taps: { form: 'abcdefghijkl', by: 'Ana', key: 'crew phone' },

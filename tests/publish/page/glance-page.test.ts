@@ -1,0 +1,43 @@
+// The glance from an invented answer.
+
+import { describe, expect, it } from 'vitest';
+import { glancePage } from '#publish/page/glance-page.ts';
+import type { NowAnswer } from '#publish/wire-watch.ts';
+import { glanceView } from './invented-glance.ts';
+import { wordsOf } from './read-page.ts';
+
+const notice = (
+  text: string,
+  clock: string,
+  acknowledgedBy: string | null,
+): NowAnswer['notices'][number] => ({
+  ...{ id: text, site: 'heron-bend-2', code: 'smoke-turned-to-place', subject: text, phase: 'raised' },
+  ...{ since: clock, raisedAt: clock, verdict: 'stop', acknowledgedBy },
+  acknowledgedAt: acknowledgedBy === null ? null : clock,
+  condition: {
+    ...{ code: 'smoke-turned-to-place', subject: text, truth: 'true', verdict: 'stop', basis: 'observed' },
+    ...{ asOf: clock, text },
+  },
+});
+
+const EARLIER = '2026-11-25T11:50:00-05:00';
+const LATER = '2026-11-25T12:05:00-05:00';
+
+function pageOf(...notices: NowAnswer['notices']): string {
+  const view = glanceView('en');
+  return wordsOf(glancePage({ ...view, live: { ...view.live, notices } }));
+}
+
+describe('who has seen the notice that the glance shows', () => {
+  it('is who answered that very one, not another that stands beside it', () => {
+    const seen = notice('Smoke of an earlier notice.', EARLIER, 'Ana');
+    const unseen = notice('Smoke of a later notice.', LATER, null);
+    for (const page of [pageOf(seen, unseen), pageOf(unseen, seen)]) {
+      expect(page).toContain('Smoke of a later notice.');
+      expect(page).not.toContain('Seen by');
+    }
+    const both = pageOf(seen, notice('Smoke of a later notice.', LATER, 'Ben'));
+    expect(both).toContain('Smoke of a later notice. Seen by Ben.');
+    expect(both).not.toContain('Ana.');
+  });
+});
