@@ -9,6 +9,7 @@ import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { glancePage } from '#publish/page/glance-page.ts';
 import type { GlanceView } from '#publish/page/glance-view.ts';
 import { msOf } from '#publish/page/moments.ts';
+import { nextMoment } from '#publish/page/next-moment.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { mayDo } from '#publish/viewer.ts';
 import type { MessageSeen, WatchDesk } from '#publish/watch-desk.ts';
@@ -92,7 +93,7 @@ async function viewFor(
     query: queryText(request.query),
     phone: {
       writtenMs: nowMs,
-      voidAtMs: live.verdict === 'go' ? msOf(live.goodUntil) : null,
+      voidAtMs: sendsToFire(live) ? msOf(live.goodUntil) : null,
       timeZone: live.timeZone,
       language,
       reader: readerTag(viewer),
@@ -105,6 +106,12 @@ const chosenBy = ({ lang, units }: Query) => ({
   ...(lang ? { language: lang } : {}),
   ...(units ? { units } : {}),
 });
+
+/** A go, or when to light or to give wood: none of it is told for longer than it is known. */
+function sendsToFire(live: NowAnswer): boolean {
+  const next = nextMoment(live)?.what;
+  return live.verdict === 'go' || next === 'lightUp' || next === 'lastCharge';
+}
 
 const asks = ({ needsAnswer, validUntilMs, answers }: MessageSeen, nowMs: number): boolean =>
   needsAnswer && validUntilMs > nowMs && !answers.some(({ answer }) => answer === 'got-it');

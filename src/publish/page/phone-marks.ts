@@ -12,7 +12,7 @@ import { momentAt } from './moments.ts';
 
 export interface Phone {
   readonly writtenMs: number;
-  /** When a go of this page is void; null where it says none. */
+  /** When a go of this page, or a time to light or to give wood, is void; null where it says none. */
   readonly voidAtMs: number | null;
   readonly timeZone: string;
   readonly language: Language;
@@ -38,7 +38,7 @@ export function banner(phone: Phone): Markup {
   return html`<div class="if-copy" role="status"><p><b>${words.copy(written)}</b> <b class="copy-age"></b></p></div><div class="if-void" role="alert"><h1>${chip('unsaid', wordsFor(language))}</h1><p>${words.voidNow}</p></div>`;
 }
 
-/** "Void after 10:10 am.", for a page that says go; in the text, where no script runs. */
+/** "Void after 10:10 am.", for a page that says go or when; in the text, where no script runs. */
 export function voidLine({ voidAtMs, timeZone, language, writtenMs }: Phone): Markup | null {
   if (voidAtMs === null) return null;
   const at = rfc3339(voidAtMs, timeZone);

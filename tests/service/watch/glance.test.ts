@@ -46,6 +46,21 @@ function spokenIn(body: string): string[] {
   return (found ?? []).slice(1).map((text) => text.replaceAll('&#39;', "'").replaceAll('&quot;', '"'));
 }
 
+const NEXT_AT =
+  /<p class="box if-good"><b>[^<]*<\/b>[^<]*<span[^>]*>[^<]*<\/span>, <b class="num"><time datetime="([^"]*)">/;
+
+/** Tells when to light or to give wood, in a box that is withdrawn with the rest. */
+function isTimed(body: string, answer: Body): boolean {
+  const at = NEXT_AT.exec(body)?.[1];
+  return at !== undefined && [answer['lightUp'], answer['lastCharge']].includes(at);
+}
+
+/** What the page must say of when it is void. */
+const voidOf = (body: string, answer: Body): string =>
+  answer['verdict'] === 'go' || isTimed(body, answer)
+    ? `data-void="${Date.parse(String(answer['goodUntil']))}"`
+    : 'data-void=""';
+
 const now = async (demo: WatchedDemo): Promise<Body> => (await demo.api('GET', `${SITE}/now`)).body;
 
 describe('the glance', () => {
@@ -74,11 +89,27 @@ describe('the glance', () => {
         const mark = answer['unknown'] === true ? 'unknown' : (answer['verdict'] as 'go');
         seen.add(mark);
         expect([hour, ...spokenIn(body)]).toEqual([hour, WORDS[lang][mark], answer['text']]);
-        expect(body.includes('data-void=""'), 'only a go becomes void').toBe(mark !== 'go');
       }
       day.pass(60);
     }
     expect([...seen].sort()).toEqual(['go', 'hold', 'stop', 'unknown']);
+  });
+
+  it('is void with its answer where it says go, or when to light or to give wood', async () => {
+    const timed: unknown[] = [];
+    const day = await startForTest('2026-04-14T11:00:00Z');
+    for (let hour = 4; hour < 20; hour += 2) {
+      await day.service.keeper.pullAll();
+      if (hour % 4 === 0) await day.reads();
+      if (hour === 10) await day.lights();
+      await day.minute();
+      const { body: answer } = await day.api('GET', `${SITE}/now`);
+      const { body } = await glance(day);
+      expect(body).toContain(voidOf(body, answer));
+      if (isTimed(body, answer)) timed.push(answer['verdict']);
+      day.pass(120);
+    }
+    expect(timed).toContain('hold');
   });
 
   it('tells the next moment with the time to it and its clock time, and each age of its own', async () => {
