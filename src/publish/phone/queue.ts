@@ -22,6 +22,12 @@ interface Waiting {
 const DATABASE = 'pitward';
 const CHANNEL = 'pitward';
 const SEND_WITHIN_MS = 15_000;
+/** Over plain http there are neither locks nor ids: nothing is kept there, and forms go by themselves. */
+const canKeep =
+  isSecureContext &&
+  navigator.locks !== undefined &&
+  crypto.randomUUID !== undefined &&
+  typeof indexedDB !== 'undefined';
 
 function asked<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((resolve, reject) => {
@@ -103,7 +109,8 @@ async function sendOne(tap: Waiting): Promise<'gone' | 'later' | 'sign-in'> {
 }
 
 /** In the order in which they were tapped, by one page or worker at a time. True where nothing waits any more. */
-function sendTaps(): Promise<boolean> {
+async function sendTaps(): Promise<boolean> {
+  if (!canKeep) return true;
   return navigator.locks.request('pitward-send', async () => {
     const reader = await factOf('reader');
     let hasSent = false;

@@ -54,13 +54,14 @@ function seenOf(message: string, label: string, by: string): Waiting {
   };
 }
 
-document.addEventListener('submit', (event) => {
+if (canKeep) document.addEventListener('submit', take);
+
+function take(event: SubmitEvent): void {
   const form = event.target as HTMLFormElement;
   const button = event.submitter as HTMLButtonElement | null;
   const [what = '', burn] = (button?.value ?? '').split(' ');
   // What puts right an earlier tap goes to the server as it is.
   if (form.id !== 'taps' || button === null || what === 'undo' || what === 'move') return;
-  event.preventDefault();
   const by = field('by')?.value.trim() ?? '';
   const label = button.textContent ?? '';
   const messages = (document.querySelector<HTMLInputElement>('[name=messages]')?.value ?? '').split(' ');
@@ -68,6 +69,8 @@ document.addEventListener('submit', (event) => {
     what === 'seen'
       ? messages.filter((id) => id !== '').map((id) => seenOf(id, label, by))
       : [tapOf({ what, burn, label }, by)];
+  // Only now: whatever fails before this, the form goes by itself.
+  event.preventDefault();
   // A second press of a thumb that slipped is none.
   button.disabled = true;
   keepAll(pressed).catch(() => {
@@ -79,7 +82,7 @@ document.addEventListener('submit', (event) => {
     form.append(hidden);
     form.submit();
   });
-});
+}
 
 async function keepAll(pressed: readonly Waiting[]): Promise<void> {
   for (const tap of pressed) await keepTap(tap);
