@@ -58,8 +58,7 @@ async function within<T>(
       transaction.oncomplete = () => resolve();
       transaction.onabort = () => reject(transaction.error);
     });
-    const result = await asked(work(transaction.objectStore(store)));
-    await done;
+    const [result] = await Promise.all([asked(work(transaction.objectStore(store))), done]);
     return result;
   } finally {
     database.close();
@@ -68,6 +67,12 @@ async function within<T>(
 
 const waitingTaps = (): Promise<Waiting[]> => within('taps', 'readonly', (taps) => taps.getAll());
 const keepTap = (tap: Waiting): Promise<IDBValidKey> => within('taps', 'readwrite', (taps) => taps.put(tap));
+/** All of them or none; there is one at least. */
+const keepTaps = (pressed: readonly Waiting[]): Promise<IDBValidKey> =>
+  within('taps', 'readwrite', (taps) => {
+    const asked = pressed.map((tap) => taps.put(tap));
+    return asked.at(-1) as IDBRequest<IDBValidKey>;
+  });
 const dropTap = (n: number): Promise<undefined> => within('taps', 'readwrite', (taps) => taps.delete(n));
 const factOf = (name: string): Promise<unknown> => within('facts', 'readonly', (facts) => facts.get(name));
 const keepFact = (name: string, value: unknown): Promise<IDBValidKey> =>

@@ -69,27 +69,32 @@ function take(event: SubmitEvent): void {
     what === 'seen'
       ? messages.filter((id) => id !== '').map((id) => seenOf(id, label, by))
       : [tapOf({ what, burn, label }, by)];
+  if (pressed.length === 0) return;
   // Only now: whatever fails before this, the form goes by itself.
   event.preventDefault();
   // A second press of a thumb that slipped is none.
   button.disabled = true;
-  keepAll(pressed).catch(() => {
-    // No database: the form goes as it would without script.
-    const hidden = document.createElement('input');
-    hidden.type = 'hidden';
-    hidden.name = 'do';
-    hidden.value = button.value;
-    form.append(hidden);
-    form.submit();
-  });
+  keepTaps(pressed).then(
+    () => sendKept(by),
+    () => sendForm(form, button.value),
+  );
 }
 
-async function keepAll(pressed: readonly Waiting[]): Promise<void> {
-  for (const tap of pressed) await keepTap(tap);
-  const by = field('by')?.value.trim() ?? '';
-  await keepFact('by', by);
+/** Nothing was kept: the form goes as it would without script. */
+function sendForm(form: HTMLFormElement, value: string): void {
+  const hidden = document.createElement('input');
+  hidden.type = 'hidden';
+  hidden.name = 'do';
+  hidden.value = value;
+  form.append(hidden);
+  form.submit();
+}
+
+/** It is kept: whatever fails from here on, it waits and is sent once. */
+async function sendKept(by: string): Promise<void> {
+  await keepFact('by', by).catch(() => {});
   await showQueue();
-  await sendNow();
+  await sendNow().catch(showQueue);
 }
 
 async function sendNow(): Promise<void> {

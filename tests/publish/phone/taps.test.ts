@@ -41,3 +41,39 @@ describe('a glance over plain http', () => {
     expect(window.shown('lost')).toBe('');
   });
 });
+
+describe('a fault of the database', () => {
+  it.each(['facts', 'taps'] as const)(
+    'after a tap was kept sends no form beside it: in %s',
+    async (store) => {
+      const window = openWindow('glance');
+      await window.settled();
+      let isKept = false;
+      window.database.fails = (where, step) => {
+        const fails = isKept && where === store;
+        isKept ||= where === 'taps' && step === 'put';
+        return fails;
+      };
+      const press = window.press('lit');
+      await window.settled();
+      expect([press.formSent, window.database.stores.taps.size]).toEqual([0, 1]);
+      // What waits is sent with the id that it was kept with.
+      window.database.fails = () => false;
+      window.press('seen');
+      await window.settled();
+      const ids = tapsOf(window.sent).map(({ init }) => JSON.parse(init.body ?? '{}').id);
+      expect(new Set(ids).size).toBe(1);
+    },
+  );
+
+  it.each([1, 2])('while two answers are kept keeps none, and the form goes once: at put %i', async (nth) => {
+    const window = openWindow('glance');
+    await window.settled();
+    window.database.fails = (store, step, n) => store === 'taps' && step === 'put' && n === nth;
+    const press = window.press('seen');
+    await window.settled();
+    expect(press).toEqual({ isPrevented: true, formSent: 1 });
+    expect(window.database.stores.taps.size).toBe(0);
+    expect(window.sent.filter(({ url }) => url.endsWith('/answers'))).toEqual([]);
+  });
+});
