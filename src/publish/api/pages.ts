@@ -75,7 +75,8 @@ export function addPageRoutes(
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
     pages.addHook('onSend', async (_request, reply, payload) => {
-      reply.header('cache-control', 'no-cache').headers(headersFor(String(payload)));
+      // With no-cache a browser may still go back to a page without asking: an old go, or that of whoever was signed in.
+      reply.header('cache-control', 'no-store').headers(headersFor(String(payload)));
     });
     addSiteList(pages, parts);
     addSheet(pages, { desk, view: (site, request) => siteViewOf(parts, site, request, NEW_FORM) });

@@ -39,7 +39,7 @@ export function addPlayRoutes(
         .send(problemPage({ ...problem, demo, language: preferences.language }));
     });
     pages.addHook('onSend', async (_request, reply) => {
-      reply.header('cache-control', 'no-cache').headers(formPageHeaders(headers));
+      reply.header('cache-control', 'no-store').headers(formPageHeaders(headers));
     });
     pages.get<{ Querystring: PlayQuery }>(
       '/demo/play',

@@ -11,7 +11,7 @@ interface Heard {
 const MINUTE = 60_000;
 const root = document.documentElement;
 
-/** Null: a copy of unknown age. A copy was `data-copy` ms old when the worker gave it. */
+/** Null: of unknown age. A copy was `data-copy` ms old when the worker gave it. */
 let heard: Heard | null = firstHeard();
 
 function firstHeard(): Heard | null {
@@ -19,12 +19,19 @@ function firstHeard(): Heard | null {
   const { copy } = root.dataset;
   if (copy === 'unknown') return null;
   const [navigation] = performance.getEntriesByType('navigation') as PerformanceNavigationTiming[];
+  if (navigation !== undefined && isOfOwnCache(navigation)) return null;
   const sinceMs = performance.now() - (navigation?.responseStart ?? 0);
   return {
     serverMs: Number(now) + Number(copy ?? 0),
     steadyMs: performance.now() - sinceMs,
     wallMs: Date.now() - sinceMs,
   };
+}
+
+/** The browser may have given an old page by itself; the worker never does. */
+function isOfOwnCache({ type, transferSize }: PerformanceNavigationTiming): boolean {
+  if (navigator.serviceWorker?.controller) return false;
+  return type === 'back_forward' || transferSize === 0;
 }
 
 function heardAt(serverMs: number): void {

@@ -24,6 +24,7 @@ async function askAnew(): Promise<void> {
   try {
     const response = await fetch(location.href, {
       headers: { accept: 'text/html' },
+      cache: 'no-store',
       signal: AbortSignal.timeout(15_000),
     });
     if (!response.ok) throw new Error(String(response.status));

@@ -70,8 +70,8 @@ const keepTap = (tap: Waiting): Promise<IDBValidKey> => within('taps', 'readwrit
 /** All of them or none; there is one at least. */
 const keepTaps = (pressed: readonly Waiting[]): Promise<IDBValidKey> =>
   within('taps', 'readwrite', (taps) => {
-    const asked = pressed.map((tap) => taps.put(tap));
-    return asked.at(-1) as IDBRequest<IDBValidKey>;
+    const puts = pressed.map((tap) => taps.put(tap));
+    return puts.at(-1) as IDBRequest<IDBValidKey>;
   });
 const dropTap = (n: number): Promise<undefined> => within('taps', 'readwrite', (taps) => taps.delete(n));
 const factOf = (name: string): Promise<unknown> => within('facts', 'readonly', (facts) => facts.get(name));

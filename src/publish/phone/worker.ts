@@ -57,7 +57,8 @@ async function fromCacheFirst(request: Request): Promise<Response> {
 }
 
 async function fromNetwork(event: FetchEvent): Promise<Response> {
-  const response = await fetch(event.request);
+  // Past what the browser keeps by itself, which would pass for just heard.
+  const response = await fetch(event.request, { cache: 'no-store' });
   const { url } = event.request;
   const kept = response.clone();
   // One after the other: whose pages they are is looked up and written by each.
@@ -86,8 +87,7 @@ const isGateway = ({ status }: Response): boolean => status === 502 || status ==
 /** Only pages that say when they were written and whose they are. */
 async function keepPage(url: string, response: Response): Promise<void> {
   const isPage = response.headers.get('content-type')?.startsWith('text/html') ?? false;
-  if (response.status !== 200 || !isPage || /no-store/.test(response.headers.get('cache-control') ?? ''))
-    return;
+  if (response.status !== 200 || !isPage) return;
   const text = await response.text();
   const [, reader] = /<body data-now="\d+"[^>]* data-reader="([^"]*)"/.exec(text) ?? [];
   if (reader === undefined) return;

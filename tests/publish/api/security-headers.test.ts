@@ -71,7 +71,7 @@ describe('pages', () => {
     const headers = await headersOf(url);
     expect(headers['content-type']).toBe('text/html; charset=utf-8');
     expect(headers).toMatchObject({
-      'cache-control': 'no-cache',
+      'cache-control': 'no-store',
       'cross-origin-opener-policy': 'same-origin',
       'cross-origin-resource-policy': 'same-origin',
       'referrer-policy': referrer,
@@ -109,7 +109,17 @@ describe('pages', () => {
         "style-src 'unsafe-inline'",
         "worker-src 'self'",
       ]);
-      expect(headers).toMatchObject({ 'cache-control': 'no-cache', 'x-frame-options': 'DENY' });
+      expect(headers).toMatchObject({ 'cache-control': 'no-store', 'x-frame-options': 'DENY' });
+    },
+  );
+});
+
+describe('a page', () => {
+  // RFC 9111, 4: history may show what no-cache lets a browser keep; 5.2.2.5: no-store forbids keeping it.
+  it.each(['/', '/sites/north-block', '/sites/north-block/now', '/settings', '/nowhere'])(
+    '%s is not there to go back to when somebody else has signed in',
+    async (url) => {
+      expect((await headersOf(url))['cache-control']).toBe('no-store');
     },
   );
 });

@@ -64,7 +64,7 @@ function addFrame(pages: FastifyInstance, { desk, headers }: SettingsParts): voi
   });
   pages.addHook('onSend', async (_request, reply, payload) => {
     const hasScript = typeof payload === 'string' && payload.includes(`<script src="${SCRIPT_LINK}"`);
-    reply.header('cache-control', 'no-cache').headers(hasScript ? withScript : withForm);
+    reply.header('cache-control', 'no-store').headers(hasScript ? withScript : withForm);
   });
 }
 
