@@ -136,6 +136,8 @@ describe.skipIf(!hasBrowser)('a phone without signal', { timeout: 120_000 }, () 
     demo.pass(30);
     await page.goto(line.base + GLANCE);
     await page.getByRole('button', { name: 'Burning down', exact: true }).first().waitFor();
+    // The place is empty, too, for a moment after a page was swapped.
+    await soon(async () => (await tapsOf()).length).toBe(2);
     await soon(async () => (await queue().textContent())?.trim()).toBe('');
     const taps = await tapsOf();
     expect(taps.map(({ tap, by, from }) => [tap, by, from])).toEqual([

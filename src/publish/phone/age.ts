@@ -1,7 +1,7 @@
 // How old this page is, and when its go is void. By the server's clock: the time in the page, and what has passed since by
 // the steady clock. The phone's own clock can only make a page older, never younger: a phone that slept counts too.
 
-/** What the server wrote last, and when that came. */
+/** What the server wrote last, and when it was asked for that: it cannot have been written before. */
 interface Heard {
   serverMs: number;
   steadyMs: number;
@@ -20,7 +20,7 @@ function firstHeard(): Heard | null {
   if (copy === 'unknown') return null;
   const [navigation] = performance.getEntriesByType('navigation') as PerformanceNavigationTiming[];
   if (navigation !== undefined && isOfOwnCache(navigation)) return null;
-  const sinceMs = performance.now() - (navigation?.responseStart ?? 0);
+  const sinceMs = performance.now() - (navigation?.fetchStart ?? 0);
   return {
     serverMs: Number(now) + Number(copy ?? 0),
     steadyMs: performance.now() - sinceMs,
@@ -34,8 +34,10 @@ function isOfOwnCache({ type, transferSize }: PerformanceNavigationTiming): bool
   return type === 'back_forward' || transferSize === 0;
 }
 
-function heardAt(serverMs: number): void {
-  heard = { serverMs, steadyMs: performance.now(), wallMs: Date.now() };
+const clocks = (): Omit<Heard, 'serverMs'> => ({ steadyMs: performance.now(), wallMs: Date.now() });
+
+function heardAt(serverMs: number, asked: Omit<Heard, 'serverMs'>): void {
+  heard = { serverMs, ...asked };
 }
 
 /** The server's clock now; null where nobody knows. */

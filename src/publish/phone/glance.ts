@@ -21,6 +21,7 @@ function refresh(): Promise<void> {
 }
 
 async function askAnew(): Promise<void> {
+  const asked = clocks();
   try {
     const response = await fetch(location.href, {
       headers: { accept: 'text/html' },
@@ -32,7 +33,7 @@ async function askAnew(): Promise<void> {
     // A page of signing in has no glance.
     const next = new DOMParser().parseFromString(text, 'text/html');
     if (next.getElementById('glance') === null) throw new Error('no glance');
-    swap(next);
+    swap(next, asked);
     showLost(false);
     void sendTaps().catch(() => {});
   } catch {
@@ -42,7 +43,7 @@ async function askAnew(): Promise<void> {
 }
 
 /** What the server wrote takes the place of what it wrote before; what a person is doing meanwhile stays. */
-function swap(next: Document): void {
+function swap(next: Document, asked: ReturnType<typeof clocks>): void {
   const before = glance().dataset['mark'] ?? '';
   const name = field('by')?.value;
   const clock = field('at')?.value;
@@ -54,7 +55,7 @@ function swap(next: Document): void {
   Object.assign(document.body.dataset, { ...next.body.dataset });
   root.classList.remove('copy', 'void');
   delete root.dataset['copy'];
-  heardAt(Number(next.body.dataset['now']));
+  heardAt(Number(next.body.dataset['now']), asked);
   void keepFact('reader', next.body.dataset['reader']).catch(() => {});
   const [by, time, more] = [field('by'), field('at'), document.querySelector('details')];
   if (by && name !== undefined) by.value = name;

@@ -7,7 +7,7 @@ declare const NO_COPY: Readonly<Record<'en' | 'es', string>>;
 const worker = self as unknown as ServiceWorkerGlobalScope;
 const CACHE = `pitward-${VERSION}`;
 const TIMEOUT_MS = 4000;
-/** By the phone's clock: only what passed since then counts. */
+/** When it was asked for, by the phone's clock: only what passed since then counts. */
 const KEPT_AT = 'x-pitward-kept';
 
 worker.addEventListener('install', () => void worker.skipWaiting());
@@ -57,12 +57,13 @@ async function fromCacheFirst(request: Request): Promise<Response> {
 }
 
 async function fromNetwork(event: FetchEvent): Promise<Response> {
+  const askedMs = Date.now();
   // Past what the browser keeps by itself, which would pass for just heard.
   const response = await fetch(event.request, { cache: 'no-store' });
   const { url } = event.request;
   const kept = response.clone();
   // One after the other: whose pages they are is looked up and written by each.
-  keeping = keeping.then(() => keepPage(url, kept)).catch(() => {});
+  keeping = keeping.then(() => keepPage(url, kept, askedMs)).catch(() => {});
   event.waitUntil(keeping);
   return response;
 }
@@ -85,7 +86,7 @@ async function pageFor(event: FetchEvent): Promise<Response> {
 const isGateway = ({ status }: Response): boolean => status === 502 || status === 504;
 
 /** Only pages that say when they were written and whose they are. */
-async function keepPage(url: string, response: Response): Promise<void> {
+async function keepPage(url: string, response: Response, askedMs: number): Promise<void> {
   const isPage = response.headers.get('content-type')?.startsWith('text/html') ?? false;
   if (response.status !== 200 || !isPage) return;
   const text = await response.text();
@@ -96,7 +97,7 @@ async function keepPage(url: string, response: Response): Promise<void> {
     await keepFact('reader', reader);
   }
   const headers = new Headers(response.headers);
-  headers.set(KEPT_AT, String(Date.now()));
+  headers.set(KEPT_AT, String(askedMs));
   const cache = await caches.open(CACHE);
   await cache.put(addressOf(url), new Response(text, { headers }));
   await keepFact('clock', Date.now());

@@ -46,8 +46,10 @@ export interface WindowIs {
   readonly navigation?: {
     readonly type?: string;
     readonly transferSize?: number;
-    readonly requestStart?: number;
+    readonly fetchStart?: number;
   };
+  /** What the steady clock says when the script begins. */
+  readonly openMs?: number;
   readonly copyMs?: number;
   /** What this browser does not have. */
   readonly without?: 'locks' | 'randomUUID' | 'indexedDB';
@@ -92,7 +94,7 @@ export function openWindow(kind: 'day' | 'glance', is: WindowIs = {}): InventedW
   const tell = (name: string, event: unknown): void => {
     for (const hear of listeners.get(name) ?? []) hear(event);
   };
-  let passedMs = 1000;
+  let passedMs = is.openMs ?? 1000;
   const pass = (ms: number): void => {
     passedMs += ms;
   };
@@ -151,7 +153,7 @@ export function openWindow(kind: 'day' | 'glance', is: WindowIs = {}): InventedW
     performance: {
       now: () => passedMs,
       getEntriesByType: () => [
-        { type: 'navigate', transferSize: 5000, requestStart: 900, responseStart: 1000, ...is.navigation },
+        { type: 'navigate', transferSize: 5000, fetchStart: 900, responseStart: 1000, ...is.navigation },
       ],
     },
     // Only secure contexts have them (W3C Secure Contexts; Web Locks, Web Cryptography, Service Workers).

@@ -1,8 +1,9 @@
 // What the worker asks, keeps and gives, without a browser: never a page of the browser's own store for one just heard.
 
 import { describe, expect, it } from 'vitest';
-import { pageFor, startWorker } from './invented-worker.ts';
+import { noSignal, pageFor, startWorker } from './invented-worker.ts';
 
+const MINUTE = 60_000;
 const DAY = '/sites/heron-bend-2';
 
 describe('the worker', () => {
@@ -26,5 +27,20 @@ describe('the worker', () => {
     worker.line = (request) => pageFor(request.url.endsWith(DAY) ? 'reader-a' : null);
     for (const url of [DAY, '/sign-in', '/settings/site']) await worker.ask({ url }).done();
     expect(worker.kept()).toEqual([DAY]);
+  });
+});
+
+describe('a copy', () => {
+  it('is as old as its question, however long the answer was on the way and in the queue', async () => {
+    const worker = startWorker();
+    worker.line = () => {
+      worker.pass(7 * MINUTE);
+      return pageFor('reader-a');
+    };
+    await worker.ask({ url: DAY }).done();
+    worker.pass(2 * MINUTE);
+    worker.line = noSignal;
+    const text = await (await worker.ask({ url: DAY }).answer)?.text();
+    expect(text).toContain(`data-copy="${9 * MINUTE}"`);
   });
 });
