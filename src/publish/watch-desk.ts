@@ -138,9 +138,12 @@ export interface WatchDesk extends ListDesk, SmokeDesk {
   now(siteKey: string): Promise<LiveNow>;
   /** Of each site a number that is another one when something of its watch was written, by whichever process. */
   versions(siteKeys: readonly string[]): Promise<ReadonlyMap<string, number>>;
-  /** Opens a burn with its first tap; `already` where the same tap came before. */
+  /**
+   * Opens a burn with its first tap; `already` where the same tap came before. Throws ServiceError `already_there` where
+   * another tap has its id.
+   */
   open(siteKey: string, tap: TapAsked): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
-  /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be. */
+  /** Throws ServiceError `not_found` where there is no such burn, `bad_body` where the tap cannot be, else as `open`. */
   tap(
     siteKey: string,
     burn: string,

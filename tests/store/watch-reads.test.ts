@@ -65,6 +65,8 @@ onEachStore('what is known of a site', ({ open }) => {
     expect((await store.watch.burn(south, 'b1'))?.taps).toEqual([
       tapOf('t1', { withdraws: true, corrects: 't0' }),
     ]);
+    expect(await store.watch.tapsNamed(SITE, ['t1', 't9'])).toEqual([tapOf('t1')]);
+    expect(await store.watch.tapsNamed(SITE, [])).toEqual([]);
   });
 
   it('of observations the newest revision counts, in order of their own time, however they came', async () => {

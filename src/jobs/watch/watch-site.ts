@@ -20,6 +20,7 @@ import type {
 } from '#store/watch/records.ts';
 import { briefedPlan } from './briefed-plan.ts';
 import { withOptOuts } from './contacts-of.ts';
+import { freshTaps } from './fresh-taps.ts';
 import { type Ground, type Looked, lookAtSite, newestOf } from './look-at-site.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
@@ -47,7 +48,10 @@ const MOST_MESSAGES = 50;
 /** Of a fire that burns: more than one of some days brings. */
 const MOST_OF_BURN = 500;
 
-/** Throws ServiceError `unknown_site`, `store_unavailable`, and `changed_meanwhile` where others write without end. */
+/**
+ * Throws ServiceError `unknown_site`, `store_unavailable`, `already_there` where a tap has the id of another one, and
+ * `changed_meanwhile` where others write without end.
+ */
 export async function watchSite(deps: WatchDeps, siteKey: string, cameIn: CameIn = {}): Promise<Watched> {
   for (let tries = 1; ; tries += 1) {
     try {
@@ -71,13 +75,15 @@ export async function readGround(deps: WatchDeps, siteKey: string): Promise<Grou
   return groundOf(deps, { watched, state, burn, beside, covered, cameIn: {}, nowMs });
 }
 
-async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promise<Watched> {
+async function lookOnce(deps: WatchDeps, siteKey: string, given: CameIn): Promise<Watched> {
   const watched = deps.view(siteKey);
   if (watched === null) throw new ServiceError('unknown_site', `no site "${siteKey}" to watch`);
   const { store } = deps;
   const nowMs = deps.nowMs();
   const state = await store.watch.state(siteKey, nowMs - QUIET_MS);
-  const burns = await burnsWith(deps, siteKey, state, cameIn.taps ?? [], watched, nowMs);
+  const taps = await freshOf(deps, siteKey, given.taps ?? []);
+  const cameIn = { ...given, taps };
+  const burns = await burnsWith(deps, siteKey, state, taps, watched, nowMs);
   const looked = await readRest(deps, {
     watched,
     state,
@@ -88,10 +94,10 @@ async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promi
     nowMs,
   });
   const { patch, conditions } = lookAtSite(looked, deps);
-  const lit = burnMessages(deps, looked, cameIn.taps ?? []);
+  const lit = burnMessages(deps, looked, taps);
   const whole: WatchPatch = {
     ...patch,
-    taps: cameIn.taps ?? [],
+    taps,
     burns: burns.changed,
     observations: cameIn.observations ?? [],
     messages: [...(patch.messages ?? []), ...lit.messages],
@@ -100,6 +106,13 @@ async function lookOnce(deps: WatchDeps, siteKey: string, cameIn: CameIn): Promi
   const [kept] = await store.watch.commit([whole]);
   if (kept === undefined) throw new ServiceError('internal', 'the store kept no patch');
   return { kept, burn: burns.watched, conditions };
+}
+
+/** Asked after the version was read: a tap that is kept meanwhile is a change of it. */
+async function freshOf({ store }: WatchDeps, site: string, taps: readonly BurnTap[]): Promise<BurnTap[]> {
+  if (taps.length === 0) return [];
+  const ids = taps.map(({ id }) => id);
+  return freshTaps(taps, await store.watch.tapsNamed(site, ids));
 }
 
 interface Burns {

@@ -17,6 +17,8 @@ import { type PeriodQuery, periodOf, periodQuery, zoneOf } from './watch-period.
 const siteParams = z.strictObject({ id: z.string().max(80) });
 const burnParams = z.strictObject({ id: z.string().max(80), burn: z.string().max(80) });
 const problems = { 400: problemSchema, 404: problemSchema, 413: problemSchema, 503: problemSchema };
+/** 409: the id is that of another tap. */
+const tapProblems = { ...problems, 409: problemSchema };
 
 const words = (most: number) => z.string().trim().max(most);
 
@@ -25,7 +27,9 @@ const tapBody = z.strictObject({
     .string()
     .regex(/^[\w-]{8,64}$/, 'expected 8 to 64 letters, digits, _ or -')
     .optional()
-    .describe('made where it is tapped: the same tap sent again counts once'),
+    .describe(
+      'made where it is tapped: the same tap sent again counts once; another tap under it is refused with 409',
+    ),
   tap: tapKind,
   at: typedInstant.optional().describe('when it was tapped; now where it is left out'),
   by: words(120).min(1).optional().describe('who tapped; the name of the key where it is left out'),
@@ -60,7 +64,7 @@ function addOpening(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): voi
         params: siteParams,
         headers: tapHeaders,
         body: tapBody,
-        response: { 200: burnSchema, 201: burnSchema, ...problems },
+        response: { 200: burnSchema, 201: burnSchema, ...tapProblems },
       },
     },
     async (request, reply) => {
@@ -86,7 +90,7 @@ function addTapping(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): voi
         params: burnParams,
         headers: tapHeaders,
         body: tapBody,
-        response: { 200: burnSchema, 201: burnSchema, ...problems },
+        response: { 200: burnSchema, 201: burnSchema, ...tapProblems },
       },
     },
     async (request, reply) => {

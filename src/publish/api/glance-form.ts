@@ -1,5 +1,6 @@
 // What the form of the glance says, and what it does: a tap, the taking back or moving of one, or "I have seen this".
 
+import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { addDays, clockTimeMs, localDateAt } from '#core/units/local-time.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
@@ -39,8 +40,7 @@ export async function doGlance(doing: Doing, body: GlanceBody): Promise<void> {
   const by = body.by === '' ? viewer.name : body.by;
   if (what === 'seen') return answerAll(doing, body, by);
   const asked = (fields: Pick<TapAsked, 'tap'> & Partial<TapAsked>): TapAsked => ({
-    // Of this button of this page: pressed twice it is one tap.
-    id: `page-${body.form}-${what}`,
+    id: pageTapId(body),
     ...{ tappedAtMs: null, by, from: 'page', corrects: null, withdraws: false, note: '' },
     ...fields,
   });
@@ -58,6 +58,17 @@ export async function doGlance(doing: Doing, body: GlanceBody): Promise<void> {
   if (!kind.success || tap !== undefined) throw badButton();
   if (burn === undefined) await watch.open(siteKey, asked({ tap: kind.data }));
   else await watch.tap(siteKey, burn, asked({ tap: kind.data }));
+}
+
+/**
+ * Of this button of this page: pressed twice it is one tap, while the same button of another pit is another. The clock time
+ * counts where a tap is moved to it.
+ */
+function pageTapId({ form, do: button, at }: GlanceBody): string {
+  const moved = button.startsWith('move ') ? at : '';
+  return `page-${createHash('sha256')
+    .update(JSON.stringify([form, button, moved]))
+    .digest('base64url')}`;
 }
 
 async function answerAll({ watch, viewer }: Doing, { messages }: GlanceBody, by: string): Promise<void> {

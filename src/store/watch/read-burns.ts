@@ -1,7 +1,7 @@
 // Burns with their taps, and what was observed.
 
 import type { Kysely } from 'kysely';
-import type { Burn } from '#core/watch/burn.ts';
+import type { Burn, BurnTap } from '#core/watch/burn.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
@@ -10,7 +10,7 @@ import type { Tables } from '#store/tables.ts';
 import type { WatchRecords } from './records.ts';
 import { asObservation, asTap } from './rows.ts';
 
-type Reads = 'openBurns' | 'burn' | 'burns' | 'burnsAt' | 'observations';
+type Reads = 'openBurns' | 'burn' | 'tapsNamed' | 'burns' | 'burnsAt' | 'observations';
 
 export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Reads> {
   const { reading } = access;
@@ -37,6 +37,7 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
         const briefings = await briefingsIn(db, site, [id]);
         return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap), briefings };
       }),
+    tapsNamed: (site, ids) => reading((db) => tapsNamedIn(db, site, ids)),
     burns: (site, fromMs, toMs, most) =>
       reading(async (db) => {
         const rows = await db
@@ -65,6 +66,15 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
       }),
     observations: observationsIn(access),
   };
+}
+
+async function tapsNamedIn(db: Kysely<Tables>, site: string, ids: readonly string[]): Promise<BurnTap[]> {
+  const rows = [];
+  for (const some of chunks(ids)) {
+    const named = db.selectFrom('burnTaps').selectAll().where('site', '=', site).where('id', 'in', some);
+    rows.push(...(await named.execute()));
+  }
+  return rows.map(asTap);
 }
 
 export async function briefingsIn(

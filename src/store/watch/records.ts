@@ -198,6 +198,8 @@ export interface WatchRecords extends ListReads, HistoryReads {
   openBurns(sites?: readonly string[]): Promise<Burn[]>;
   /** A burn with its taps in the order in which they were tapped, and what its crew acknowledged; null where there is none. */
   burn(site: string, id: string): Promise<KeptBurn | null>;
+  /** Taps of a site by their ids, of whichever burns; those that are not kept are not in it. */
+  tapsNamed(site: string, ids: readonly string[]): Promise<BurnTap[]>;
   /** Burns opened within [from, to), newest first. */
   burns(site: string, fromMs: number, toMs: number, most: number): Promise<Burn[]>;
   /**

@@ -197,6 +197,31 @@ describe('the taps of the glance, by forms alone', () => {
     expect((await glance(demo)).words).toMatch(/Pit lit 10:(00|10) am/);
   });
 
+  it('cover two pits from one page: each cover is kept, and none ends the watch of a pit without one', async () => {
+    const demo = await startForTest(TEN);
+    const one = await demo.lights();
+    demo.pass(10);
+    const two = await demo.lights();
+    const press = async (what: string) => {
+      const payload = new URLSearchParams({ form: 'abcdefghij', do: what, by: 'Ana' }).toString();
+      return (await demo.service.app.inject({ method: 'POST', url: URL_OF, headers: FORM, payload }))
+        .statusCode;
+    };
+    const read = async (burn: string): Promise<[unknown, string[]]> => {
+      const { body } = await demo.api('GET', `${SITE}/burns/${burn}`);
+      return [body['state'], (body['taps'] as { tap: string }[]).map(({ tap }) => tap)];
+    };
+    demo.pass(60);
+    expect(await press(`covered ${one}`)).toBe(303);
+    expect(burnOf(await now(demo))?.id).toBe(two);
+    expect(await press(`covered ${two}`)).toBe(303);
+    expect(await press(`covered ${two}`)).toBe(303);
+    expect([await read(one), await read(two)]).toEqual([
+      ['covered', ['lit', 'covered']],
+      ['covered', ['lit', 'covered']],
+    ]);
+  });
+
   it.each([
     { do: 'light' },
     { do: 'charging a b c d' },

@@ -1,7 +1,7 @@
 // A second pit is lit at a site before the first is covered.
 
 import { expect, it } from 'vitest';
-import { startBurning } from './start-burning.ts';
+import { startBurning, startForTest, TEN } from './start-burning.ts';
 import { CREW, SITE } from './watched-demo.ts';
 
 it('a pit that burns down is told of when its cover is due, though another was lit since, and not once it is covered', async () => {
@@ -30,4 +30,45 @@ it('a pit that burns down is told of when its cover is due, though another was l
     await demo.minute();
   }
   expect(demo.heardBy(CREW)).toEqual([]);
+});
+
+it('a cover under the id of another tap is refused, and the pit is watched on', async () => {
+  const demo = await startForTest(TEN);
+  const one = await demo.lights();
+  const two = await demo.lights();
+  const tap = (burn: string, what: string, id: string) =>
+    demo.api('POST', `${SITE}/burns/${burn}/taps`, { id, tap: what, by: 'Ana' });
+  const shown = async (burn: string) => {
+    const { body } = await demo.api('GET', `${SITE}/burns/${burn}`);
+    return [body['closedAt'], (body['taps'] as { tap: string }[]).map(({ tap: what }) => what)];
+  };
+  expect((await tap(one, 'covered', 'cover-0001')).status).toBe(201);
+  const ofAnother = await tap(two, 'covered', 'cover-0001');
+  expect(ofAnother).toMatchObject({
+    status: 409,
+    body: {
+      code: 'already_there',
+      detail: expect.stringContaining(`"covered" of burn "${two}" was not kept`),
+    },
+  });
+  expect((await tap(two, 'charging', 'charge-0001')).status).toBe(201);
+  expect((await tap(two, 'covered', 'charge-0001')).status).toBe(409);
+  expect(await shown(two)).toEqual([null, ['lit', 'charging']]);
+  expect((await demo.api('POST', `${SITE}/burns`, { id: 'cover-0001', tap: 'lit' })).status).toBe(409);
+  // The same again is the same tap, though it says no time and comes later.
+  demo.pass(5);
+  expect((await tap(one, 'covered', 'cover-0001')).status).toBe(200);
+  expect((await demo.api('GET', `${SITE}/now`)).body['burn']).toMatchObject({ id: two });
+});
+
+it('a tap sent again is the one that is kept, though the clock went back meanwhile', async () => {
+  const demo = await startForTest(TEN);
+  const burn = await demo.lights();
+  const cover = (at: string) =>
+    demo.api('POST', `${SITE}/burns/${burn}/taps`, { id: 'cover-0001', tap: 'covered', by: 'Ana', at });
+  demo.pass(30);
+  const first = await cover('2026-04-14T17:20:00Z');
+  demo.pass(-5);
+  const again = await cover('2026-04-14T17:15:00Z');
+  expect([first.status, again.status, again.body['closedAt']]).toEqual([201, 200, first.body['closedAt']]);
 });
