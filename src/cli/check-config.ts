@@ -54,7 +54,7 @@ async function changesBy(
     const { organisation } = config;
     const file = basename(configFileOf(args, terminal));
     const given = { written, organisation, file, nowMs: terminal.nowMs() };
-    return (await planImport(store.definitions, given)).lines;
+    return (await planImport(store, given)).lines;
   } finally {
     await store.close();
   }

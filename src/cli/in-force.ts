@@ -100,7 +100,7 @@ async function isFileNewer(
   nowMs: number,
 ): Promise<boolean> {
   try {
-    const { changes } = await planImport(store.definitions, { written, organisation, file, nowMs });
+    const { changes } = await planImport(store, { written, organisation, file, nowMs });
     return changes.length > 0;
   } catch (fault) {
     if (fault instanceof ServiceError && fault.code.startsWith('config_')) return true;

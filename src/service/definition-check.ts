@@ -10,6 +10,7 @@ import { siteFields } from '#config/sites.ts';
 import { wayFaults } from '#config/way-faults.ts';
 import type { BodyFault } from '#publish/definition-desk.ts';
 import type { Definition, DefinitionKind } from '#store/definition.ts';
+import { fieldOf } from './field-of.ts';
 
 const SCHEMAS = {
   site: siteFields,
@@ -94,6 +95,3 @@ function names(other: Definition, kind: DefinitionKind, id: string): boolean {
   const sites = fieldOf(other.body, 'sites');
   return kind === 'site' && other.kind !== 'site' && Array.isArray(sites) && sites.includes(id);
 }
-
-const fieldOf = (body: unknown, name: string): unknown =>
-  typeof body === 'object' && body !== null ? (body as Record<string, unknown>)[name] : undefined;

@@ -1,10 +1,11 @@
 // Changes to sites, limit sets and orders: checked like the configuration file, written with who and when, in force before
 // the reply.
 
+import type { Burn } from '#core/watch/burn.ts';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { Asked, Changed, DefinitionDesk } from '#publish/definition-desk.ts';
 import { definitionsSeen } from '#publish/definitions-seen.ts';
-import { unknownSite } from '#publish/site-key.ts';
+import { siteKeyOf, unknownSite } from '#publish/site-key.ts';
 import type { Definition, DefinitionChange, DefinitionKind } from '#store/definition.ts';
 import type { OnceOutcome } from '#store/once.ts';
 import type { DefinitionRecords } from '#store/store.ts';
@@ -13,7 +14,10 @@ import { definitionFaults, type Premises, usersOf } from './definition-check.ts'
 
 export interface DefinitionDeskOptions {
   readonly premises: Premises;
-  readonly store: { readonly definitions: DefinitionRecords; readonly watch: Pick<WatchRecords, 'optOuts'> };
+  readonly store: {
+    readonly definitions: DefinitionRecords;
+    readonly watch: Pick<WatchRecords, 'optOuts' | 'openBurns'>;
+  };
   nowMs(): number;
   /** Brings what was written into force in this process. */
   applied(): Promise<void>;
@@ -56,7 +60,8 @@ export function createDefinitionDesk({
         const ofKind = all.filter((d) => d.kind === asked.kind);
         const id = asked.id ?? freeId(asked.body, new Set(ofKind.map((d) => d.id)));
         const before = ofKind.find((d) => d.id === id) ?? null;
-        const refusal = refusalOf(asked, id, before, all, premises);
+        const burning = await burnsThatEnd(store.watch, asked, id);
+        const refusal = refusalOf(asked, id, before, all, premises, burning);
         const { organisation, kind, body, who } = asked;
         const replaces = refusal ? NO_REVISION : (before?.revision ?? 0);
         const change = { organisation, kind, id, replaces, body, changedBy: who, changedAtMs: nowMs() };
@@ -100,6 +105,7 @@ function refusalOf(
   before: Definition | null,
   all: readonly Definition[],
   premises: Premises,
+  burning: readonly Burn[],
 ): ServiceError | null {
   const there = before !== null && before.body !== null;
   if (replaces === 'new') {
@@ -112,7 +118,9 @@ function refusalOf(
   }
   const inForce = all.filter((d) => d.body !== null);
   const isOther = (d: Definition): boolean => !(d.kind === kind && d.id === id);
-  if (body === null) return inUse(kind, id, usersOf(kind, id, inForce.filter(isOther)));
+  if (body === null) {
+    return burns(id, burning) ?? inUse(kind, id, usersOf(kind, id, inForce.filter(isOther)));
+  }
   const seen = definitionsSeen(
     { sites },
     inForce,
@@ -134,6 +142,25 @@ function inUse(kind: DefinitionKind, id: string, usedBy: readonly string[]): Ser
   return new ServiceError('in_use', `${WORDS[kind]} "${id}" is still named by: ${usedBy.join(', ')}`, {
     facts: { usedBy },
   });
+}
+
+/** Without its site nobody watches a fire any more. */
+async function burnsThatEnd(
+  watch: Pick<WatchRecords, 'openBurns'>,
+  { organisation, kind, body }: Asked,
+  id: string,
+): Promise<Burn[]> {
+  return kind === 'site' && body === null ? watch.openBurns([siteKeyOf(organisation, id)]) : [];
+}
+
+function burns(id: string, open: readonly Burn[]): ServiceError | null {
+  if (open.length === 0) return null;
+  const usedBy = open.map((burn) => `burn ${burn.id}`);
+  return new ServiceError(
+    'in_use',
+    `a pit still burns at site "${id}": ${usedBy.join(', ')}; it can be taken out once that is covered`,
+    { facts: { usedBy } },
+  );
 }
 
 function badBody(faults: readonly { path: string; message: string }[]): ServiceError | null {

@@ -5,7 +5,9 @@ import { ServiceError } from '#errors.ts';
 import { EMPTY_BOOK, readBook } from '#memory/definition-book.ts';
 import type { Definition, DefinitionChange } from '#store/definition.ts';
 import type { DefinitionRecords } from '#store/store.ts';
+import type { WatchRecords } from '#store/watch/records.ts';
 import { bodyDifference } from './body-difference.ts';
+import { keptWhileBurning } from './kept-while-burning.ts';
 import { replacedSince } from './older-file.ts';
 import { type WrittenDefinition, writtenDefinitions } from './written-definitions.ts';
 
@@ -13,6 +15,11 @@ export interface ImportPlan {
   readonly changes: readonly DefinitionChange[];
   /** What a person is shown: one line for each definition, and below it what differs. */
   readonly lines: readonly string[];
+}
+
+export interface ImportStore {
+  readonly definitions: DefinitionRecords;
+  readonly watch: Pick<WatchRecords, 'openBurns'>;
 }
 
 export interface FileImport {
@@ -27,10 +34,11 @@ export interface FileImport {
 
 /**
  * What importing the file would change. The file rules over what it has written itself; what was changed through the API
- * since stays until the file changes that definition again. Throws ServiceError `config_invalid` where a site would be left
+ * since stays until the file changes that definition again, and a site where a pit burns until a start after its cover. Throws ServiceError `config_invalid` where a site would be left
  * without its limit set, `config_older` where it is a file that another has replaced.
  */
-export async function planImport(records: DefinitionRecords, given: FileImport): Promise<ImportPlan> {
+export async function planImport(store: ImportStore, given: FileImport): Promise<ImportPlan> {
+  const records = store.definitions;
   const { organisation, file, nowMs } = given;
   const rows = (await records.current()).filter((row) => row.organisation === organisation);
   const known = new Map(rows.map((row) => [nameOf(row), row]));
@@ -53,9 +61,10 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
     lines.push(...linesOf(to, row?.body ?? null));
   };
   const written = writtenDefinitions(given.written);
+  const burning = await keptWhileBurning(store.watch, organisation, rows, written);
   for (const to of written) {
     const row = known.get(nameOf(to));
-    if (row !== undefined && isDeepStrictEqual(row.body, to.body)) continue;
+    if ((row !== undefined && isDeepStrictEqual(row.body, to.body)) || burning.has(nameOf(to))) continue;
     const fromFile = row?.origin === 'api' ? lastOf(revisions, row) : (row ?? null);
     if (row?.origin === 'api' && fromFile !== null && isDeepStrictEqual(fromFile.body, to.body)) {
       lines.push(`= ${nameOf(to)} stays as ${row.changedBy} changed it; the file has not changed since`);
@@ -63,11 +72,12 @@ export async function planImport(records: DefinitionRecords, given: FileImport):
     }
     change(to, row);
   }
-  const named = new Set(written.map(nameOf));
+  const staying = new Set([...written.map(nameOf), ...burning.keys()]);
   for (const row of rows) {
-    if (row.origin !== 'file' || row.body === null || named.has(nameOf(row))) continue;
+    if (row.origin !== 'file' || row.body === null || staying.has(nameOf(row))) continue;
     change({ kind: row.kind, id: row.id, body: null }, row);
   }
+  lines.push(...burning.values());
   if (changes.length > 0) {
     if (!given.goBack) refuseOlder(revisions, written, file);
     refuseBroken(rows, changes);
@@ -82,15 +92,15 @@ const TRIES = 3;
  * at it at the same moment, what is left to do is worked out anew. Throws as `planImport`.
  */
 export async function importFile(
-  records: DefinitionRecords,
+  store: ImportStore,
   given: FileImport,
   show: (lines: readonly string[]) => void = () => undefined,
 ): Promise<readonly string[]> {
   for (let tries = 1; ; tries += 1) {
-    const { changes, lines } = await planImport(records, given);
+    const { changes, lines } = await planImport(store, given);
     if (lines.length > 0) show(lines);
     try {
-      if (changes.length > 0) await records.change(changes);
+      if (changes.length > 0) await store.definitions.change(changes);
       return lines;
     } catch (fault) {
       const isRace = fault instanceof ServiceError && fault.code === 'changed_meanwhile';

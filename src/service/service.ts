@@ -106,7 +106,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const { organisation } = config;
   const { goBack = false, showImport } = options;
   const given = { written, organisation, file, nowMs: nowMs(), goBack };
-  await importFile(store.definitions, given, showImport);
+  await importFile(store, given, showImport);
   const source = sourceOf(options, nowMs, log);
   const mirror = createMirror({ store, source: source.grid, steadyMs });
   await mirror.sync();

@@ -210,7 +210,7 @@ describe('check-config', () => {
     const store = await openStore({ sqliteFile: join(dirname(own), 'own.db') }, { nowMs: () => NOW_MS });
     const { config, written } = readConfigFile(own);
     const { organisation } = config;
-    await importFile(store.definitions, { written, organisation, file: 'own.yaml', nowMs: NOW_MS });
+    await importFile(store, { written, organisation, file: 'own.yaml', nowMs: NOW_MS });
     await store.close();
     expect((await run(['check-config', '--config', own])).out).toMatch(/At the next start:\nno change$/);
     writeFileSync(own, readFileSync(own, 'utf8').replace('stop: 25 mph', 'stop: 24 mph'));

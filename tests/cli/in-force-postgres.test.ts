@@ -33,7 +33,7 @@ it.skipIf(noPostgres)(
     const { config, written } = readConfigFile(own);
     const { organisation } = config;
     const by = { changedAtMs: Date.parse(NOW), changedBy: 'office' };
-    await importFile(store.definitions, { written, organisation, file: 'own.yaml', nowMs: by.changedAtMs });
+    await importFile(store, { written, organisation, file: 'own.yaml', nowMs: by.changedAtMs });
     expect((await check(databaseUrl)).code).toBe(0);
     const body = { name: 'Burn ban', issuer: 'Kettle county' };
     await store.definitions.change([

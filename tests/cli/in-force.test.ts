@@ -37,7 +37,7 @@ async function withStore(work: (store: Store) => Promise<unknown>): Promise<void
   const store = await openStore({ sqliteFile: database() }, { nowMs });
   const { config, written } = readConfigFile(own);
   const { organisation } = config;
-  await importFile(store.definitions, { written, organisation, file: 'own.yaml', nowMs: nowMs() });
+  await importFile(store, { written, organisation, file: 'own.yaml', nowMs: nowMs() });
   await work(store);
   await store.close();
 }

@@ -5,6 +5,7 @@ import { ServiceError } from '#errors.ts';
 import { importFile, planImport } from '#service/import-config.ts';
 import { openStore } from '#store/open-store.ts';
 import type { Store } from '#store/store.ts';
+import { burnOf } from '../builders/watch-records.ts';
 import { LIMITS, siteBody } from '../publish/access/fitting-request.ts';
 
 const NOW_MS = Date.parse('2026-03-03T01:10:00Z');
@@ -27,8 +28,8 @@ const given = (written: object) => ({
   file: 'pitward.yaml',
   nowMs: NOW_MS,
 });
-const show = async (written: object) => (await planImport(store.definitions, given(written))).lines;
-const bring = (written: object) => importFile(store.definitions, given(written));
+const show = async (written: object) => (await planImport(store, given(written))).lines;
+const bring = (written: object) => importFile(store, given(written));
 const current = async () =>
   (await store.definitions.current())
     .filter(({ body }) => body !== null)
@@ -108,6 +109,57 @@ describe('a configuration file', () => {
     expect((fault as ServiceError).code).toBe('config_invalid');
     expect((fault as ServiceError).message).toContain('by-api');
     expect(await current()).toEqual(before);
+  });
+
+  describe('without a site where a pit burns', () => {
+    const mira = { id: 'mira', name: 'Mira', role: 'crew', sites: ['creek'], ways: [] };
+    const both = { ...mira, id: 'noor', name: 'Noor', sites: ['north', 'creek'] };
+    const all = { ...mira, id: 'olle', name: 'Olle', sites: 'all' };
+    const before = {
+      ...{ limitSets: { valley: LIMITS, hills: LIMITS }, orders: [], contacts: [mira, both, all] },
+      sites: [siteBody('north', 'valley'), siteBody('creek', 'hills')],
+    };
+    const after = {
+      ...{ limitSets: { valley: LIMITS }, orders: [], contacts: [{ ...both, sites: ['north'] }] },
+      sites: [siteBody('north', 'valley')],
+    };
+    const burns = (version: number, closedAtMs: number | null) =>
+      store.watch.commit([
+        {
+          ...{ site: 'own/creek', replaces: version },
+          burns: [burnOf('b1', { site: 'own/creek', state: closedAtMs ? 'covered' : 'lit', closedAtMs })],
+        },
+      ]);
+
+    it('keeps it in force with its limits and who is told of it, says so, and takes it out after the cover', async () => {
+      await bring(before);
+      await burns(0, null);
+      const lines = await bring(after);
+      expect(lines).toEqual([
+        '- contact olle',
+        '= site creek stays: a pit still burns there (burn b1); a start after its cover takes it out',
+        '= contact mira stays as it is for site creek, where a pit still burns',
+        '= contact noor stays as it is for site creek, where a pit still burns',
+        '= limit-set hills stays as it is for site creek, where a pit still burns',
+      ]);
+      const kept = [
+        'contact mira r1 file',
+        'contact noor r1 file',
+        'limit-set hills r1 file',
+        'limit-set valley r1 file',
+        'site creek r1 file',
+        'site north r1 file',
+      ];
+      expect((await current()).sort()).toEqual(kept);
+      expect(await show(after)).toEqual(lines.slice(1));
+      await burns(1, NOW_MS);
+      expect((await bring(after)).filter((line) => /^[-~] /.test(line)).sort()).toEqual([
+        '- contact mira',
+        '- limit-set hills',
+        '- site creek',
+        '~ contact noor',
+      ]);
+    });
   });
 
   it('leaves the definitions of other organisations alone', async () => {

@@ -55,10 +55,12 @@ const given = (file: object, organisation = 'own') => ({
   file: 'pitward.yaml',
   nowMs: NOW_MS,
 });
-const importing = (file: object, organisation?: string) => importFile(records, given(file, organisation));
+const asStore = (definitions: DefinitionRecords) => ({ definitions, watch: { openBurns: async () => [] } });
+const importing = (file: object, organisation?: string) =>
+  importFile(asStore(records), given(file, organisation));
 /** `hour`: hours after the first import. */
 const importingAt = (hour: number, file: object, more: { goBack?: boolean } = {}) =>
-  importFile(records, { ...given(file), nowMs: NOW_MS + hour * 3_600_000, ...more });
+  importFile(asStore(records), { ...given(file), nowMs: NOW_MS + hour * 3_600_000, ...more });
 
 /** As somebody does it through the API. */
 async function byApi(kind: Definition['kind'], id: string, body: unknown): Promise<void> {
@@ -93,7 +95,7 @@ describe('a file', () => {
   it('shows what differs before any of it applies', async () => {
     await importing(FILE);
     const changed = { ...FILE, limitSets: { valley: limits('10 mph') } };
-    const { lines, changes } = await planImport(records, given(changed));
+    const { lines, changes } = await planImport(asStore(records), given(changed));
     expect(lines).toEqual(['~ limit-set valley', '    [0].atMost.hold: 12 mph -> 10 mph']);
     expect(changes.map(({ replaces, body }) => [replaces, body])).toEqual([[1, limits('10 mph')]]);
     expect(rows).toHaveLength(2);
@@ -186,7 +188,9 @@ describe('two that import at the same moment', () => {
         throw new ServiceError('store_unavailable', 'disk full');
       },
     } as unknown as DefinitionRecords;
-    await expect(importFile(failing, given(FILE))).rejects.toMatchObject({ code: 'store_unavailable' });
+    await expect(importFile(asStore(failing), given(FILE))).rejects.toMatchObject({
+      code: 'store_unavailable',
+    });
     expect(asked).toBe(1);
   });
 });
@@ -238,8 +242,8 @@ describe('an older file', () => {
 
 it('what will change is shown before any of it does', async () => {
   const seen: unknown[] = [];
-  await importFile(records, given(FILE), (lines) => seen.push([rows.length, lines]));
+  await importFile(asStore(records), given(FILE), (lines) => seen.push([rows.length, lines]));
   expect(seen).toEqual([[0, ['+ limit-set valley', '+ site north']]]);
-  await importFile(records, given(FILE), () => seen.push('more'));
+  await importFile(asStore(records), given(FILE), () => seen.push('more'));
   expect(seen).toHaveLength(1);
 });

@@ -169,6 +169,7 @@ export const settingsEnglish: SettingsWords = {
   faults: 'Nothing was saved. Put right what is marked.',
   meanwhile:
     'Somebody changed it meanwhile. Nothing was saved: here is what your change does to what stands now.',
+  burnsThere: (burns) => `A pit still burns there (${burns}). It can be taken out once that is covered.`,
   inUse: (by) => `It is still named by: ${by}. Change these first.`,
   noneBefore: 'none',
   leftOut: 'left out',

@@ -168,6 +168,7 @@ export const settingsSpanish: SettingsWords = {
   faults: 'No se guardó nada. Corrija lo marcado.',
   meanwhile:
     'Alguien lo cambió mientras tanto. No se guardó nada: esto hace su cambio con lo que está ahora.',
+  burnsThere: (burns) => `Ahí todavía arde una fosa (${burns}). Se puede quitar cuando esté tapada.`,
   inUse: (by) => `Todavía lo nombran: ${by}. Cambie eso primero.`,
   noneBefore: 'nada',
   leftOut: 'sin indicar',

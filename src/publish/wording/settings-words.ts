@@ -137,6 +137,7 @@ export interface SettingsWords {
   readonly faults: string;
   readonly meanwhile: string;
   inUse(by: string): string;
+  burnsThere(burns: string): string;
   readonly noneBefore: string;
   readonly leftOut: string;
   readonly history: string;

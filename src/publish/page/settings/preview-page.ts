@@ -30,8 +30,14 @@ export function previewPage(view: PreviewView, reader: SettingsReader): string {
   const { kind, name, refusal, usedBy, weeks } = view;
   const title = `${words.previewTitle}: ${name}`;
   const told = refusal === null ? null : html`<p class="bad" role="alert">${refusal}</p>`;
-  const used =
-    usedBy.length === 0 ? null : html`<p class="bad" role="alert">${words.inUse(usedBy.join(', '))}</p>`;
+  const isBurn = (user: string): boolean => user.startsWith('burn ');
+  const burns = usedBy.filter(isBurn);
+  const others = usedBy.filter((user) => !isBurn(user));
+  const refused = (text: string): Markup => html`<p class="bad" role="alert">${text}</p>`;
+  const used = [
+    burns.length === 0 ? null : refused(words.burnsThere(burns.join(', '))),
+    others.length === 0 ? null : refused(words.inUse(others.join(', '))),
+  ];
   return page({
     title,
     language: reader.language,
