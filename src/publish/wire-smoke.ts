@@ -24,9 +24,20 @@ export const smokeSchema = z
   .meta({ id: 'Smoke' });
 
 const why = z
-  .enum(['sector', 'at-the-pit', 'calm', 'variable', 'light', 'stale', 'missing', 'covered', 'outside'])
+  .enum([
+    'sector',
+    'at-the-pit',
+    'calm',
+    'variable',
+    'light',
+    'stale',
+    'missing',
+    'no-place',
+    'covered',
+    'outside',
+  ])
   .describe(
-    'sector: covers the place; at-the-pit: so near that no direction counts; covered: its smoke went there, but the pit was covered by then; outside: its smoke went elsewhere; the others: nobody can say where it went',
+    'sector: covers the place; at-the-pit: so near that no direction counts; covered: its smoke went there, but the pit was covered by then; no-place: its site is not in force any more, so that nobody can say where it lies; outside: its smoke went elsewhere; the others: nobody can say where it went',
   );
 
 export const smokeSourceSchema = z
@@ -38,10 +49,15 @@ export const smokeSourceSchema = z
     state: tapKind.describe('at the moment asked for'),
     litAt: instant.nullable(),
     coveredAt: instant.nullable(),
-    at: z.tuple([z.number(), z.number()]).describe('of the pit: degrees north, degrees east'),
-    distanceM: z.number(),
-    bearing: z.number().describe('from the pit to the place, degrees clockwise from true north'),
-    backBearing: z.number().describe('from the place to the pit'),
+    at: z
+      .tuple([z.number(), z.number()])
+      .nullable()
+      .describe(
+        'of the pit: degrees north, degrees east; null, as all that follows from it, with `no-place`',
+      ),
+    distanceM: z.number().nullable(),
+    bearing: z.number().nullable().describe('from the pit to the place, degrees clockwise from true north'),
+    backBearing: z.number().nullable().describe('from the place to the pit'),
     why,
     beside: z.number().nullable().describe('how far the place lies beside the middle of the sector, degrees'),
     smoke: smokeSchema.nullable().describe('the one that decides, of the last hour before the moment'),
@@ -60,7 +76,9 @@ export const smokeSourcesSchema = z
     timeZone: z.string().describe('of the nearest site'),
     asOf: instant,
     covers: list.describe('the likeliest first: by distance, at the edge of a sector as from twice as far'),
-    cannotExclude: list.describe('by distance; what is missing never excludes a burn'),
+    cannotExclude: list.describe(
+      'by distance, those of which nobody can say where they lie at the end; what is missing never excludes a burn',
+    ),
     outside: list.describe('by distance'),
     beyond: z.int().describe('open burns farther away than is looked'),
     reachM: z.number().describe('how far is looked'),

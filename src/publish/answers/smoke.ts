@@ -86,6 +86,25 @@ export function smokeSourceAnswer(
   };
 }
 
+/** Of a burn whose site is not in force: only that it burns is known. */
+export function unplacedAnswer(
+  { site, burn }: { readonly site: string; readonly burn: Burn },
+  { timeZone, language, day }: Reader,
+): SmokeSourceAnswer {
+  const orNull = (ms: number | null): string | null => (ms === null ? null : rfc3339(ms, timeZone));
+  const words = smokeWords(language);
+  const covered =
+    burn.closedAtMs === null ? '' : ` ${words.covered(momentText(burn.closedAtMs, timeZone, language, day))}`;
+  return {
+    ...{ site, name: site, timeZone, burn: burn.id, state: burn.state, why: 'no-place' },
+    litAt: orNull(burn.litAtMs),
+    coveredAt: orNull(burn.closedAtMs),
+    ...{ at: null, distanceM: null, bearing: null, backBearing: null, beside: null, smoke: null },
+    ...{ permit: null, phone: null },
+    text: `${words.noPlace}${covered}`,
+  };
+}
+
 function sentences(judged: JudgedPit, burn: Burn, reader: Reader): string {
   const { language, units, timeZone, day } = reader;
   const words = smokeWords(language);

@@ -18,6 +18,7 @@ import { inLanes } from './in-lanes.ts';
 import { liveOf } from './live-of.ts';
 import type { ReaderQuery } from './query.ts';
 import { wantedBy } from './site-answers.ts';
+import { type UnplacedBurn, unplacedBurns } from './unplaced-burns.ts';
 import type { WatchingParts } from './watch.ts';
 import { zoneOf } from './watch-period.ts';
 
@@ -31,7 +32,10 @@ export interface BoardAsked extends ReaderQuery {
   readonly page?: number | undefined;
 }
 
-type Shown = Pick<BoardView, 'burns' | 'burnCount' | 'goes' | 'goCount' | 'page' | 'pages' | 'timeZone'>;
+type Shown = Pick<
+  BoardView,
+  'burns' | 'unplaced' | 'burnCount' | 'goes' | 'goCount' | 'page' | 'pages' | 'timeZone'
+>;
 
 export const PITS_PER_PAGE = 50;
 
@@ -43,7 +47,7 @@ interface OpenPit {
 export async function boardShown(parts: BoardParts, viewer: Viewer, query: BoardAsked): Promise<Shown> {
   const { desk, goes } = parts;
   const sites = desk.sites(viewer);
-  const open = await openPits(parts, viewer, sites);
+  const { open, unplaced } = await openPits(parts, viewer, sites);
   const burning = new Set(open.map(({ site }) => site.key));
   const ahead = await goes.of(sites.filter(({ key }) => !burning.has(key)));
   ahead.sort((a, b) => (a.go.windows[0]?.fromMs ?? 0) - (b.go.windows[0]?.fromMs ?? 0));
@@ -56,14 +60,18 @@ export async function boardShown(parts: BoardParts, viewer: Viewer, query: Board
   // A pit keeps its letter however many may light after it.
   const pins = pinsOf(burns.length + rows.length);
   const zones = new Set([...burns, ...rows].map(({ site }) => zoneOf(site)));
+  const timeZone = [...zones][0] ?? (sites[0] ? zoneOf(sites[0]) : 'UTC');
   return {
     burns: await inLanes(burns, (one, i) => burnOf(parts, query, one, pins[i] ?? '')),
-    burnCount: open.length,
+    unplaced: unplaced.map(({ site, burn: { id, state, sinceMs } }) => ({
+      ...{ site, burn: { id, state, since: rfc3339(sinceMs, timeZone) } },
+    })),
+    burnCount: open.length + unplaced.length,
     goes: await inLanes(rows, (one, i) => goOf(parts, query, one, pins[burns.length + i] ?? '')),
     goCount: ahead.length,
     page,
     pages,
-    timeZone: [...zones][0] ?? (sites[0] ? zoneOf(sites[0]) : 'UTC'),
+    timeZone,
   };
 }
 
@@ -78,7 +86,7 @@ async function openPits(
   { desk, watching }: BoardParts,
   viewer: Viewer,
   sites: readonly DeskSite[],
-): Promise<OpenPit[]> {
+): Promise<{ readonly open: readonly OpenPit[]; readonly unplaced: readonly UnplacedBurn[] }> {
   const nowMs = desk.nowMs();
   const byKey = new Map(sites.map((site) => [site.key, site]));
   const [burns, notices] = await Promise.all([
@@ -93,7 +101,8 @@ async function openPits(
     return site ? [{ site, burn }] : [];
   });
   const worst = ({ site }: OpenPit): number => told.get(site.key) ?? 0;
-  return open.sort((a, b) => worst(b) - worst(a) || a.burn.openedAtMs - b.burn.openedAtMs);
+  open.sort((a, b) => worst(b) - worst(a) || a.burn.openedAtMs - b.burn.openedAtMs);
+  return { open, unplaced: unplacedBurns(viewer, burns.filter(isOpen), byKey) };
 }
 
 const severity = (verdict: Verdict | null): number => (verdict === null ? 0 : SEVERITY[verdict]);

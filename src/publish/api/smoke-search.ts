@@ -12,7 +12,7 @@ import {
   SMOKES_ON_MS,
   smokeSources,
 } from '#core/watch/smoke-sources.ts';
-import { smokeSourceAnswer } from '#publish/answers/smoke.ts';
+import { smokeSourceAnswer, unplacedAnswer } from '#publish/answers/smoke.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { SmokeDesk } from '#publish/smoke-desk.ts';
 import type { Viewer } from '#publish/viewer.ts';
@@ -20,6 +20,7 @@ import type { SmokeSourcesAnswer } from '#publish/wire-smoke.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import { inLanes } from './in-lanes.ts';
+import { unplacedBurns } from './unplaced-burns.ts';
 import { zoneOf } from './watch-period.ts';
 
 export interface SmokeAsked {
@@ -62,13 +63,17 @@ export async function searchSmoke(
     });
   const nearest = nearestTo(at, sites);
   const timeZone = nearest === null ? 'UTC' : zoneOf(nearest.site);
+  const anywhere = await inLanes(unplacedBurns(viewer, burns, byKey), async ({ site, burn: kept }) => {
+    const { burn } = await watch.burnThen(kept, atMs);
+    return unplacedAnswer({ site, burn }, { ...reader, timeZone, day: localDateAt(atMs, timeZone) });
+  });
   return {
     at: [at.latDeg, at.lonDeg],
     time: rfc3339(atMs, timeZone),
     timeZone,
     asOf: rfc3339(desk.nowMs(), timeZone),
     covers: answers(covers),
-    cannotExclude: answers(cannotExclude),
+    cannotExclude: [...answers(cannotExclude), ...anywhere],
     outside: answers(outside),
     beyond,
     reachM: Math.round(REACH_M),

@@ -20,6 +20,8 @@ export interface BoardWords {
   readonly refreshOff: string;
   readonly burnsNow: string;
   readonly nothingBurns: string;
+  /** Of a burn whose site is not in force. */
+  readonly unplaced: string;
   readonly mayBurn: string;
   readonly mayBurnNote: string;
   readonly noneMayBurn: string;
@@ -84,6 +86,8 @@ const en: BoardWords = {
   refreshOff: 'Stop that',
   burnsNow: 'Burning now',
   nothingBurns: 'No pit burns.',
+  unplaced:
+    'Its site is not in force here any more: nobody watches this pit, and where it lies is not known here. Call its crew.',
   mayBurn: 'Go windows left today',
   mayBurnNote: 'By the plans. Whether it may light at this moment, the word beside each site says.',
   noneMayBurn: 'No other site has a go window left today.',
@@ -156,6 +160,8 @@ const es: BoardWords = {
   refreshOff: 'Detener',
   burnsNow: 'Arden ahora',
   nothingBurns: 'No arde ninguna fosa.',
+  unplaced:
+    'Su sitio ya no está vigente aquí: nadie vigila esta fosa, y aquí no se sabe dónde queda. Llame a su cuadrilla.',
   mayBurn: 'Ventanas buenas que quedan hoy',
   mayBurnNote: 'Según los planes. Si puede encender en este momento, lo dice la palabra junto a cada sitio.',
   noneMayBurn: 'A ningún otro sitio le queda hoy una ventana buena.',

@@ -21,6 +21,7 @@ export interface SmokeWords {
   cannotExclude(smoke: string): string;
   covered(at: string): string;
   elsewhere(smoke: string): string;
+  readonly noPlace: string;
 }
 
 const en: SmokeWords = {
@@ -40,6 +41,7 @@ const en: SmokeWords = {
   cannotExclude: (smoke) => `Where its smoke went: ${smoke}.`,
   covered: (at) => `The pit was covered at ${at}; it may smoke on for a while.`,
   elsewhere: (smoke) => `Its smoke went elsewhere: ${smoke}.`,
+  noPlace: 'Its site is not in force here any more: nobody can say where it lies.',
 };
 
 const es: SmokeWords = {
@@ -59,6 +61,7 @@ const es: SmokeWords = {
   cannotExclude: (smoke) => `Adónde iba su humo: ${smoke}.`,
   covered: (at) => `La fosa se tapó: ${at}; puede seguir humeando un rato.`,
   elsewhere: (smoke) => `Su humo iba a otro lado: ${smoke}.`,
+  noPlace: 'Su sitio ya no está vigente aquí: nadie puede decir dónde queda.',
 };
 
 const WORDS: Readonly<Record<Language, SmokeWords>> = { en, es };

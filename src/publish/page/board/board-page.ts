@@ -7,7 +7,7 @@ import { zoneShort } from '#publish/page/moments.ts';
 import { page } from '#publish/page/shell.ts';
 import { boardWords } from '#publish/wording/board-words.ts';
 import { clockText, dateText } from '#publish/wording/show.ts';
-import { burnRow, goRow } from './board-rows.ts';
+import { burnRow, goRow, unplacedRows } from './board-rows.ts';
 import { BOARD_STYLE } from './board-style.ts';
 import type { BoardView } from './board-view.ts';
 import { smokeForm } from './smoke-form.ts';
@@ -16,9 +16,9 @@ export function boardPage(view: BoardView): string {
   const { reader, query, timeZone, writtenMs, burns, goes } = view;
   const words = boardWords(reader.language);
   const burning =
-    burns.length === 0
+    view.burnCount === 0
       ? html`<p>${words.nothingBurns}</p>`
-      : html`<ul class="rows pits">${burns.map((row) => burnRow(row, view))}</ul>`;
+      : html`${unplacedRows(view)}${burns.length > 0 ? html`<ul class="rows pits">${burns.map((row) => burnRow(row, view))}</ul>` : null}`;
   const ahead =
     goes.length === 0
       ? html`<p>${words.noneMayBurn}</p>`

@@ -30,6 +30,17 @@ export function burnRow({ pin, site, live, burn, lastTap, smoke }: BoardBurn, vi
 <dl class="facts">${fact(words.lit, burn.litAt === null ? words.notTold : at(burn.litAt))}${fact(words.lastTap, tap)}${fact(wordsFor(language).labels.coveredBy, coverText(live, at, words, view))}${fact(words.smoke, smokeLine(smoke, view))}${contactFacts(site, words)}</dl></li>`;
 }
 
+/** They have no pin: nobody can say where they lie. */
+export function unplacedRows({ unplaced, timeZone, writtenMs, reader: { language } }: BoardView): Markup[] {
+  const words = boardWords(language);
+  const { states, since } = liveWords(language);
+  const besides = rfc3339(writtenMs, timeZone);
+  return unplaced.map(
+    ({ site, burn }) =>
+      html`<p class="bad"><b>${site}: ${states[burn.state]}, ${since} ${momentAt(burn.since, timeZone, language, besides)}.</b> ${words.unplaced}</p>`,
+  );
+}
+
 export function goRow({ pin, site, live, windows, coveredBy, smoke }: BoardGo, view: BoardView): Markup {
   const words = boardWords(view.reader.language);
   const { labels } = wordsFor(view.reader.language);

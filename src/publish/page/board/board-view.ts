@@ -26,6 +26,13 @@ export interface BoardBurn {
   readonly smoke: SmokeAnswer;
 }
 
+/** An open burn whose site is not in force: nobody can say where it lies. */
+export interface BoardUnplaced {
+  /** Id of the site. */
+  readonly site: string;
+  readonly burn: Pick<BurnAnswer, 'id' | 'state' | 'since'>;
+}
+
 export interface BoardGo {
   readonly pin: string;
   readonly site: BoardSite;
@@ -56,6 +63,8 @@ export interface BoardView {
   /** Whose clock the page as a whole goes by. */
   readonly timeZone: string;
   readonly burns: readonly BoardBurn[];
+  /** On every page of the board, before the others. */
+  readonly unplaced: readonly BoardUnplaced[];
   readonly burnCount: number;
   readonly goes: readonly BoardGo[];
   readonly goCount: number;
