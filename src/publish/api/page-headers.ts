@@ -3,7 +3,7 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import helmet from 'helmet';
 
-/** The pages carry one inline style sheet and nothing else. */
+/** Of a page that carries one inline style sheet and nothing else; forms and scripts are let in where a page has them. */
 const PAGE_SOURCES = {
   defaultSrc: ["'none'"],
   styleSrc: ["'unsafe-inline'"],

@@ -18,7 +18,7 @@ const NEXT: Readonly<Record<Kind, readonly Kind[]>> = {
   charging: ['burning-down'],
   'burning-down': ['covered'],
   'put-out-early': ['covered'],
-  covered: [],
+  covered: ['lit'],
 };
 const ALL: readonly Kind[] = ['lit', 'charging', 'burning-down', 'covered', 'put-out-early'];
 
@@ -37,7 +37,7 @@ export function tapForm(view: GlanceView): Markup {
   const { burn } = live;
   const large =
     burn === null ? [button('lit', words.taps.lit)] : nextTaps(burn, live.verdict, reader.language);
-  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2><div class="large">${large}</div><template id="all-taps">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
+  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2><div class="large">${large}</div><template id="all-taps" data-next="${nextWords(live.verdict)}">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
 <p><label for="by">${words.nameLabel}</label> <span class="note" id="by-hint">${words.nameHint(taps.key)}</span><input class="who" id="by" name="by" maxlength="120" autocomplete="name" aria-describedby="by-hint" value="${taps.by}"></p>
 <details class="second"><summary>${words.tapOther}</summary>${burn === null ? null : otherTaps(burn, live.verdict, reader.language)}${corrections(view)}${others.map((other) => ofOther(view, other))}${burn === null ? null : html`<p>${button('lit', words.anotherPit)}</p>`}</details></form>`;
 }
@@ -46,10 +46,14 @@ const button = (value: string, label: string): Markup =>
   html`<button name="do" value="${value}">${label}</button>`;
 
 /** Under a stop nobody is to be led to charge. */
-const nextOf = (burn: BurnAnswer, verdict: Verdict): readonly Kind[] =>
-  verdict === 'stop' && (burn.state === 'lit' || burn.state === 'charging')
+const nextOf = ({ state }: Pick<BurnAnswer, 'state'>, verdict: Verdict): readonly Kind[] =>
+  verdict === 'stop' && (state === 'lit' || state === 'charging')
     ? ['put-out-early', 'burning-down']
-    : NEXT[burn.state];
+    : NEXT[state];
+
+/** For a tap that waits on the phone: what comes after each, as this page would give it. */
+const nextWords = (verdict: Verdict): string =>
+  JSON.stringify(Object.fromEntries(ALL.map((state) => [state, nextOf({ state }, verdict)])));
 
 const nextTaps = (burn: BurnAnswer, verdict: Verdict, language: Language): Markup[] =>
   nextOf(burn, verdict).map((kind) => button(`${kind} ${burn.id}`, glanceWords(language).taps[kind]));

@@ -1,4 +1,5 @@
-// The document around every page: head, style, demo band, links, caution. No script.
+// The document around every page: head, style, demo band, links, caution. Scripts are on
+// pages for phones alone.
 
 import { isTimeZone } from '#core/units/local-time.ts';
 import { settingsLink } from '#publish/page/settings/settings-links.ts';

@@ -1,14 +1,6 @@
 // Taps of the glance: kept on the phone first, then sent. Pressed without signal, they wait and are shown as waiting.
 
 const RETRY_MS = 30_000;
-/** What a crew does next; the same as the server's own. */
-const NEXT_TAPS: Readonly<Record<string, readonly string[]>> = {
-  lit: ['charging', 'burning-down', 'put-out-early'],
-  charging: ['burning-down', 'put-out-early'],
-  'burning-down': ['covered'],
-  'put-out-early': ['covered'],
-  covered: ['lit'],
-};
 
 /** By whose clock: the server's, with what has passed since it was heard, or where that is unknown the phone's own. */
 function tapTime(): { at: string; note: string } {
@@ -149,7 +141,9 @@ function showNextTaps(waiting: readonly Waiting[]): void {
   const large = document.querySelector('.large');
   const all = document.getElementById('all-taps') as HTMLTemplateElement | null;
   if (last === undefined || large === null || all === null) return;
-  const buttons = (NEXT_TAPS[last.kind] ?? []).flatMap((kind) => {
+  // The server says what comes next: a stop is no other here.
+  const next = JSON.parse(all.dataset['next'] ?? '{}') as Readonly<Record<string, readonly string[]>>;
+  const buttons = (next[last.kind] ?? []).flatMap((kind) => {
     const found = all.content.querySelector<HTMLButtonElement>(`[data-kind="${kind}"]`);
     if (found === null) return [];
     const button = found.cloneNode(true) as HTMLButtonElement;

@@ -41,3 +41,30 @@ describe('who has seen the notice that the glance shows', () => {
     expect(both).not.toContain('Ana.');
   });
 });
+
+describe('the taps that come next', () => {
+  type Burn = NonNullable<NowAnswer['burn']>;
+  const STATES: readonly Burn['state'][] = ['lit', 'charging', 'burning-down', 'put-out-early'];
+  const { live, ...view } = glanceView('en');
+  const page = (change: Partial<NowAnswer>): string => glancePage({ ...view, live: { ...live, ...change } });
+  const largeOf = (body: string): string[] =>
+    [...(/<div class="large">(.*?)<\/div>/s.exec(body)?.[1] ?? '').matchAll(/value="([\w-]+)/g)].map(
+      ([, kind]) => kind ?? '',
+    );
+  const nextOf = (body: string): Record<string, string[]> =>
+    JSON.parse((/data-next="([^"]*)"/.exec(body)?.[1] ?? '').replaceAll('&quot;', '"'));
+
+  it.each(['go', 'hold', 'stop'] as const)(
+    'are of a tap that waits on the phone those of the page itself, under %s',
+    (verdict) => {
+      const next = nextOf(page({ verdict }));
+      for (const state of STATES) {
+        const burn = live.burn && { ...live.burn, state };
+        const large = largeOf(page({ verdict, burn }));
+        expect([state, large.length > 0, next[state]]).toEqual([state, true, large]);
+      }
+      expect(next['covered']).toEqual(largeOf(page({ verdict, burn: null })));
+      expect(next['lit']?.includes('charging')).toBe(verdict !== 'stop');
+    },
+  );
+});
