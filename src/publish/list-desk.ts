@@ -24,8 +24,8 @@ export interface ListedNow {
   readonly notices: ReadonlyMap<string, readonly Notice[]>;
   /** The newest evening text that went out. */
   readonly evenings: ReadonlyMap<string, EveningSeen>;
-  /** What the last look found that no plan says, where nothing burns; a site of which it found nothing that bars a go is not in it. */
-  readonly stood: ReadonlyMap<string, StoodUnlit>;
+  /** What is known of a site where nothing burns, beside its plan; null: nothing that bars a go. */
+  stood(siteKey: string): StoodUnlit | null;
   /** Rises with everything that is written of a site's watch. */
   readonly versions: ReadonlyMap<string, number>;
 }

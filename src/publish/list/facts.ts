@@ -52,7 +52,7 @@ function factsOf(desk: PlanDesk, site: DeskSite, { digest, cells }: Kept, now: L
       digest,
       freshness: freshnessOf(site.state, site, nowMs),
       burn: now?.burns.get(site.key) ?? null,
-      stood: now?.stood.get(site.key) ?? null,
+      stood: now?.stood(site.key) ?? null,
       notices: now?.notices.get(site.key) ?? [],
       evening: now?.evenings.get(site.key) ?? null,
     },

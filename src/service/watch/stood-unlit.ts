@@ -1,8 +1,12 @@
-// What stands at the sites where nothing burns, by the last look at each: what was read is known until the site is written of.
+// What stands at the sites where nothing burns, by the last look at each: what was read is known until the site is written of,
+// and the clock alone makes its stations silent.
 
+import { worseOf } from '#core/rules/finding.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
+import { allSilent } from '#core/watch/all-silent.ts';
+import type { Condition } from '#core/watch/condition.ts';
 import { verdictUnlit } from '#core/watch/live-verdict.ts';
-import type { WatchSettings } from '#core/watch/watch-settings.ts';
+import type { WatchedSite } from '#jobs/watch/watched-site.ts';
 import type { StoodUnlit } from '#publish/list-desk.ts';
 import type { Store } from '#store/store.ts';
 import type { KeptStood } from '#store/watch/list-records.ts';
@@ -10,44 +14,65 @@ import type { KeptStood } from '#store/watch/list-records.ts';
 export interface StoodUnlitDeps {
   readonly store: Pick<Store, 'watch'>;
   readonly nowMs: () => number;
-  /** Of the watch of a site; null where it cannot be judged. */
-  settingsOf(siteKey: string): Pick<WatchSettings, 'lookBackMin'> | null;
+  /** Null where a site cannot be judged. */
+  view(siteKey: string): Pick<WatchedSite, 'settings' | 'stations'> | null;
 }
 
 interface Known {
   readonly version: number;
   readonly judgedAtMs: number;
-  /** Null: nothing that bars a go. */
-  readonly stands: StoodUnlit | null;
+  readonly stands: StoodUnlit;
+  /** What each station told last. */
+  readonly silence: readonly Condition[];
 }
 
-/** `versions`: of the watch of each site. */
+type StoodOf = (siteKey: string) => StoodUnlit | null;
+
+const NOTHING: StoodUnlit = { verdict: 'go', unknown: false };
+
+/** `versions`: of the watch of each site. What it gives is null where nothing is known that bars a go. */
 export function createStoodUnlit({
   store,
   nowMs,
-  settingsOf,
-}: StoodUnlitDeps): (versions: ReadonlyMap<string, number>) => Promise<ReadonlyMap<string, StoodUnlit>> {
-  const known = new Map<string, Known>();
+  view,
+}: StoodUnlitDeps): (versions: ReadonlyMap<string, number>) => Promise<StoodOf> {
+  const all = new Map<string, Known>();
   return async (versions) => {
-    const changed = [...versions].filter(([site, version]) => known.get(site)?.version !== version);
+    const changed = [...versions].filter(([site, version]) => all.get(site)?.version !== version);
     for (const kept of await store.watch.stood(changed.map(([site]) => site)))
-      known.set(kept.site, asKnown(kept));
-    for (const site of known.keys()) if (!versions.has(site)) known.delete(site);
+      all.set(kept.site, asKnown(kept));
+    for (const site of all.keys()) if (!versions.has(site)) all.delete(site);
     const atMs = nowMs();
-    const found = new Map<string, StoodUnlit>();
-    for (const [site, { stands, judgedAtMs }] of known) {
-      // What stood longer ago than observations count is of another day.
-      const settings = stands && settingsOf(site);
-      if (stands && settings && atMs - judgedAtMs <= settings.lookBackMin * MINUTE_MS)
-        found.set(site, stands);
-    }
-    return found;
+    return (site) => {
+      const seen = view(site);
+      return seen && stoodAt(all.get(site), seen, atMs);
+    };
   };
 }
 
+function stoodAt(
+  known: Known | undefined,
+  { settings, stations }: Pick<WatchedSite, 'settings' | 'stations'>,
+  atMs: number,
+): StoodUnlit | null {
+  // What stood longer ago than observations count is of another day.
+  const counts = known !== undefined && atMs - known.judgedAtMs <= settings.lookBackMin * MINUTE_MS;
+  const stands = counts ? known.stands : NOTHING;
+  const isBlind = allSilent(stations, known?.silence ?? [], settings, atMs);
+  const verdict = worseOf(stands.verdict, isBlind ? 'hold' : 'go');
+  if (verdict === 'go') return null;
+  return { verdict, unknown: verdict === 'hold' && (stands.verdict === 'go' || stands.unknown) };
+}
+
 function asKnown({ version, judgedAtMs, conditions }: KeptStood): Known {
-  // How old the forecast is moves with the clock: the list knows it of its own.
-  const { verdict, cannotSay } = verdictUnlit(conditions.filter(({ code }) => code !== 'forecast-stale'));
-  const stands = verdict === 'go' ? null : { verdict, unknown: cannotSay };
-  return { version, judgedAtMs: judgedAtMs ?? Number.NEGATIVE_INFINITY, stands };
+  // How old the forecast is moves with the clock, and the list knows it of its own; silence is told by the clock here.
+  const silence = conditions.filter(({ code }) => code === 'station-silent');
+  const lasting = conditions.filter(({ code }) => code !== 'forecast-stale' && code !== 'station-silent');
+  const { verdict, cannotSay } = verdictUnlit(lasting);
+  return {
+    version,
+    judgedAtMs: judgedAtMs ?? Number.NEGATIVE_INFINITY,
+    stands: { verdict, unknown: cannotSay },
+    silence,
+  };
 }

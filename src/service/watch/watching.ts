@@ -220,7 +220,7 @@ function deskOf(
     numberIn: inboundNumber,
   });
   // One for all who ask: it remembers.
-  const lists = listDesk({ ...deps, settingsOf: (key) => deps.view(key)?.settings ?? null });
+  const lists = listDesk(deps);
   return {
     receipts,
     inbound: messages.inbound,

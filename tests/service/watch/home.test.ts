@@ -241,4 +241,18 @@ describe('where nothing burns, and the wind is measured beyond a stop within the
     // Of another day it says nothing.
     expect(titleOf(await page('/sites/north-block?day=tomorrow'))).toContain('GO');
   });
+
+  it('nor of a site whose mast has fallen silent since the list was remembered', async () => {
+    demo.clock.nowMs = Date.parse('2026-04-14T18:30:00Z');
+    await demo.service.keeper.pullAll();
+    expect(await nowOf('creek-block')).toMatchObject({ verdict: 'hold', planVerdict: 'go', unknown: true });
+    expect((await listed('creek-block')).today).toMatch(/CAN'T SAY/);
+    expect(await foundAs('creek-block')).toMatchObject({ go: false, file: 'cannot-say' });
+    await reads('creek-block', { fromDeg: 100 });
+    expect(await nowOf('creek-block')).toMatchObject({ verdict: 'go', burn: null });
+    expect(await foundAs('creek-block')).toMatchObject({ go: true, file: 'go' });
+    demo.clock.nowMs += 20 * 60_000;
+    expect(await nowOf('creek-block')).toMatchObject({ verdict: 'hold', planVerdict: 'go', unknown: true });
+    expect(await foundAs('creek-block')).toMatchObject({ go: false, file: 'cannot-say' });
+  });
 });
