@@ -9,6 +9,8 @@ const CACHE = `pitward-${VERSION}`;
 const TIMEOUT_MS = 4000;
 /** When it was asked for, by the phone's clock: only what passed since then counts. */
 const KEPT_AT = 'x-pitward-kept';
+/** Whose pages are kept. The worker alone writes it: pages write `reader`, before their own is kept. */
+const KEPT_FOR = 'kept-for';
 
 worker.addEventListener('install', () => void worker.skipWaiting());
 worker.addEventListener('activate', (event) => event.waitUntil(takeOver()));
@@ -36,10 +38,9 @@ worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (url.origin !== location.origin) return;
-  if (request.method === 'POST' && url.pathname === '/sign-out') {
-    event.respondWith(fetch(request));
-    event.waitUntil(forgetPages());
-  } else if (request.method !== 'GET') {
+  if (request.method === 'POST' && /^\/sign-(in|out)(\/|$)/.test(url.pathname))
+    event.respondWith(signedInOrOut(request, url));
+  else if (request.method !== 'GET') {
     if (request.mode === 'navigate') event.respondWith(fetch(request).catch(() => noCopy(url)));
   } else if (url.pathname.startsWith('/s/')) event.respondWith(fromCacheFirst(request));
   else if (request.mode === 'navigate') event.respondWith(pageFor(event));
@@ -56,19 +57,46 @@ async function fromCacheFirst(request: Request): Promise<Response> {
   return response;
 }
 
-async function fromNetwork(event: FetchEvent): Promise<Response> {
-  const askedMs = Date.now();
-  // Past what the browser keeps by itself, which would pass for just heard.
-  const response = await fetch(event.request, { cache: 'no-store' });
-  const { url } = event.request;
-  const kept = response.clone();
-  // One after the other: whose pages they are is looked up and written by each.
-  keeping = keeping.then(() => keepPage(url, kept, askedMs)).catch(() => {});
-  event.waitUntil(keeping);
+/** What is kept is gone before the browser goes on to a page of whoever that is. */
+async function signedInOrOut(request: Request, url: URL): Promise<Response> {
+  // Who signs out is gone, though nobody answers; a sign-in that nobody answers changes nothing.
+  if (url.pathname === '/sign-out') await forget();
+  const response = await fetch(request).catch(() => null);
+  if (response === null) return noCopy(url);
+  await forget();
   return response;
 }
 
+async function fromNetwork(event: FetchEvent): Promise<Response> {
+  const asked = { url: event.request.url, atMs: Date.now(), era };
+  // Past what the browser keeps by itself, which would pass for just heard.
+  const response = await fetch(event.request, { cache: 'no-store' });
+  // The key was taken back, or has ended.
+  if (response.status === 401) event.waitUntil(forget());
+  else event.waitUntil(keepAnswer(asked, response.clone()).catch(() => {}));
+  return response;
+}
+
+interface Question {
+  readonly url: string;
+  readonly atMs: number;
+  readonly era: number;
+}
+
+/** Another one when somebody may have signed in or out: what was asked for before that is not kept. */
+let era = 0;
 let keeping: Promise<void> = Promise.resolve();
+
+/** One after the other: whose pages they are is looked up and written by each. */
+function inTurn(work: () => Promise<void>): Promise<void> {
+  keeping = keeping.then(work).catch(() => {});
+  return keeping;
+}
+
+function forget(): Promise<void> {
+  era += 1;
+  return inTurn(forgetPages);
+}
 
 async function pageFor(event: FetchEvent): Promise<Response> {
   const network = fromNetwork(event);
@@ -85,27 +113,37 @@ async function pageFor(event: FetchEvent): Promise<Response> {
 /** What stands between us and the server answers for it: it is not there. */
 const isGateway = ({ status }: Response): boolean => status === 502 || status === 504;
 
-/** Only pages that say when they were written and whose they are. */
-async function keepPage(url: string, response: Response, askedMs: number): Promise<void> {
+/** Only pages that say when they were written and whose they are. What the line takes its time for is done before its turn. */
+async function keepAnswer(asked: Question, response: Response): Promise<void> {
   const isPage = response.headers.get('content-type')?.startsWith('text/html') ?? false;
   if (response.status !== 200 || !isPage) return;
   const text = await response.text();
-  const [, reader] = /<body data-now="\d+"[^>]* data-reader="([^"]*)"/.exec(text) ?? [];
+  const reader = readerOf(text);
   if (reader === undefined) return;
-  if ((await factOf('reader')) !== reader) {
-    await forgetPages();
-    await keepFact('reader', reader);
-  }
   const headers = new Headers(response.headers);
-  headers.set(KEPT_AT, String(askedMs));
-  const cache = await caches.open(CACHE);
-  await cache.put(addressOf(url), new Response(text, { headers }));
-  await keepFact('clock', Date.now());
-  // The worker before this one may have had something in hand when it was replaced.
-  await dropOldCaches();
+  headers.set(KEPT_AT, String(asked.atMs));
+  await inTurn(async () => {
+    if (asked.era === era) await keepPage(asked.url, reader, new Response(text, { headers }));
+  });
   // The server answers: what waits goes out, whichever page was asked for.
   if ((await waitingTaps()).length > 0) await sendTaps();
 }
+
+async function keepPage(url: string, reader: string, page: Response): Promise<void> {
+  if ((await factOf(KEPT_FOR)) !== reader) {
+    await forgetPages();
+    await keepFact(KEPT_FOR, reader);
+  }
+  if ((await factOf('reader')) !== reader) await keepFact('reader', reader);
+  const cache = await caches.open(CACHE);
+  await cache.put(addressOf(url), page);
+  await keepFact('clock', Date.now());
+  // The worker before this one may have had something in hand when it was replaced.
+  await dropOldCaches();
+}
+
+const readerOf = (html: string): string | undefined =>
+  /<body data-now="\d+"[^>]* data-reader="([^"]*)"/.exec(html)?.[1];
 
 /** The name of the place on a page, and that a reading was kept just now, are of that one visit. */
 function addressOf(address: string): string {
@@ -116,6 +154,8 @@ function addressOf(address: string): string {
 }
 
 async function forgetPages(): Promise<void> {
+  // First: from here on none is given, though it could not be deleted.
+  await keepFact(KEPT_FOR, null).catch(() => {});
   const cache = await caches.open(CACHE);
   for (const request of await cache.keys())
     if (!new URL(request.url).pathname.startsWith('/s/')) await cache.delete(request);
@@ -125,10 +165,13 @@ async function copyOf(url: string): Promise<Response | null> {
   const cache = await caches.open(CACHE);
   const kept = await cache.match(addressOf(url));
   if (!kept) return null;
+  const text = await kept.text();
+  // Of somebody else, or nobody can tell whose.
+  if (readerOf(text) !== (await factOf(KEPT_FOR).catch(() => null))) return null;
   const age = await ageOf(Number(kept.headers.get(KEPT_AT)));
   const headers = new Headers(kept.headers);
   headers.delete('content-length');
-  return new Response(marked(await kept.text(), age), { headers });
+  return new Response(marked(text, age), { headers });
 }
 
 /** Null where the phone's clock was set back since it was last looked at. */
