@@ -68,7 +68,7 @@ async function signedInOrOut(request: Request, url: URL): Promise<Response> {
 }
 
 async function fromNetwork(event: FetchEvent): Promise<Response> {
-  const asked = { url: event.request.url, atMs: Date.now(), era };
+  const asked = { url: addressOf(event.request.url), n: ++questions, atMs: Date.now(), era };
   // Past what the browser keeps by itself, which would pass for just heard.
   const response = await fetch(event.request, { cache: 'no-store' });
   // The key was taken back, or has ended.
@@ -79,12 +79,16 @@ async function fromNetwork(event: FetchEvent): Promise<Response> {
 
 interface Question {
   readonly url: string;
+  readonly n: number;
   readonly atMs: number;
   readonly era: number;
 }
 
 /** Another one when somebody may have signed in or out: what was asked for before that is not kept. */
 let era = 0;
+let questions = 0;
+/** By address: the question to which the answer is that is kept. Clocks are set back; this is not. */
+const keptOf = new Map<string, number>();
 let keeping: Promise<void> = Promise.resolve();
 
 /** One after the other: whose pages they are is looked up and written by each. */
@@ -123,7 +127,10 @@ async function keepAnswer(asked: Question, response: Response): Promise<void> {
   const headers = new Headers(response.headers);
   headers.set(KEPT_AT, String(asked.atMs));
   await inTurn(async () => {
-    if (asked.era === era) await keepPage(asked.url, reader, new Response(text, { headers }));
+    // Overtaken by the answer to a later question, it may say what that one took back.
+    if (asked.era !== era || asked.n < (keptOf.get(asked.url) ?? 0)) return;
+    await keepPage(asked.url, reader, new Response(text, { headers }));
+    keptOf.set(asked.url, asked.n);
   });
   // The server answers: what waits goes out, whichever page was asked for.
   if ((await waitingTaps()).length > 0) await sendTaps();
@@ -136,7 +143,7 @@ async function keepPage(url: string, reader: string, page: Response): Promise<vo
   }
   if ((await factOf('reader')) !== reader) await keepFact('reader', reader);
   const cache = await caches.open(CACHE);
-  await cache.put(addressOf(url), page);
+  await cache.put(url, page);
   await keepFact('clock', Date.now());
   // The worker before this one may have had something in hand when it was replaced.
   await dropOldCaches();

@@ -45,6 +45,21 @@ describe('a copy', () => {
   });
 });
 
+describe('an answer that was overtaken', () => {
+  it('does not take the place of one to a later question: that may have withdrawn its go', async () => {
+    const worker = startWorker();
+    const sends: ((page: Response) => void)[] = [];
+    worker.line = () => new Promise((resolve) => sends.push(resolve));
+    const [first, second] = [worker.ask({ url: DAY }), worker.ask({ url: DAY, mode: 'cors' })];
+    sends[1]?.(pageFor('reader-a', { 'x-which': 'later' }));
+    await second.done();
+    sends[0]?.(pageFor('reader-a', { 'x-which': 'earlier' }));
+    await first.done();
+    worker.line = noSignal;
+    expect((await worker.ask({ url: DAY }).answer)?.headers.get('x-which')).toBe('later');
+  });
+});
+
 describe('on a phone that several people use', () => {
   const NOW = '/sites/heron-bend-2/now';
   const textOf = async (answer: Promise<Response> | null) => (await answer)?.text();
