@@ -32,12 +32,13 @@ const why = z
     'light',
     'stale',
     'missing',
+    'earlier-wind',
     'no-place',
     'covered',
     'outside',
   ])
   .describe(
-    'sector: covers the place; at-the-pit: so near that no direction counts; covered: its smoke went there, but the pit was covered by then; no-place: its site is not in force any more, so that nobody can say where it lies; outside: its smoke went elsewhere; the others: nobody can say where it went',
+    'sector: covers the place; at-the-pit: so near that no direction counts; covered: its smoke went there, but the pit was covered by then; earlier-wind: so far away that smoke of before the last hour may be there; no-place: its site is not in force any more, so that nobody can say where it lies; outside: its smoke went elsewhere; the others: nobody can say where it went',
   );
 
 export const smokeSourceSchema = z

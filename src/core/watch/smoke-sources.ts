@@ -1,5 +1,5 @@
 // Which burns a smoke seen somewhere may come from. Law: what is missing never excludes a burn; only a sector that is known
-// and lies elsewhere does, or a distance.
+// and lies elsewhere does, near enough that the smoke which is there now left with the winds asked for; or a distance.
 
 import type { Place } from '#core/site/site.ts';
 import { angleBetweenDeg, bearingAndDistance } from '#core/units/direction.ts';
@@ -28,8 +28,11 @@ export interface SeenFrom {
   readonly besideDeg: number | null;
 }
 
-/** at-the-pit: so near that no direction counts. covered: its smoke reaches there, but the pit was covered by then. */
-export type Why = 'sector' | 'at-the-pit' | NoSector | 'covered' | 'outside';
+/**
+ * at-the-pit: so near that no direction counts. covered: its smoke reaches there, but the pit was covered by then.
+ * earlier-wind: so far away that smoke of before the winds asked for may be there.
+ */
+export type Why = 'sector' | 'at-the-pit' | NoSector | 'earlier-wind' | 'covered' | 'outside';
 
 export interface JudgedPit extends SeenFrom {
   readonly why: Why;
@@ -51,9 +54,16 @@ export const REACH_M = 160_934.4;
 /** A position told by somebody is no better than this, and smoke lies about the pit itself (ours). */
 export const AT_THE_PIT_M = 500;
 /** A covered pit goes on smoking for so long (common practice, no source). */
-export const SMOKES_ON_MS = 2 * HOUR_MS;
+const SMOKES_ON_MS = 2 * HOUR_MS;
 /** Smoke seen now left the pit before: the winds of the last hour count too. */
 const BEFORE_MIN = [0, 30, 60];
+const OLDEST_MIN = Math.max(...BEFORE_MIN);
+const S_MS = 1000;
+/** Smoke is taken to drift no slower: about the 3 knots below which no direction of it is told (ours). */
+export const DRIFT_MPS = 1.5;
+
+/** How long after the cover smoke may be seen so far from the pit: it smokes on, and what left it drifts. */
+export const seenAfterCoverMs = (distanceM: number): number => SMOKES_ON_MS + (distanceM / DRIFT_MPS) * S_MS;
 
 /** The moments whose winds count for smoke seen at `atMs` of a pit that was lit at `litMs`, the newest first. */
 export const momentsOf = (atMs: number, litMs: number): number[] =>
@@ -99,7 +109,13 @@ function judge(at: Place, { id, place, coveredAtMs, smokes }: BurningPit): Judge
   if (blind && blind.kind !== 'toward') return because(blind.kind, blind);
   if (smokes.length === 0) return because('missing', null);
   const nearest = smokes.reduce((a, b) => ((beside(b) ?? 180) < (beside(a) ?? 180) ? b : a));
-  return because('outside', nearest);
+  return because(distanceM > reachedM(smokes) ? 'earlier-wind' : 'outside', nearest);
+}
+
+/** How far the smoke has come that left with the oldest of the winds: no farther than the slowest of them took it. */
+function reachedM(smokes: readonly Smoke[]): number {
+  const mps = Math.min(DRIFT_MPS, ...smokes.map(({ speedMps }) => speedMps ?? 0));
+  return (mps * OLDEST_MIN * MINUTE_MS) / S_MS;
 }
 
 /** Its edge belongs to a sector. */

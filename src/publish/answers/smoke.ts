@@ -7,7 +7,7 @@ import type { Smoke } from '#core/watch/smoke.ts';
 import type { JudgedPit } from '#core/watch/smoke-sources.ts';
 import type { SmokeAnswer, SmokeSourceAnswer } from '#publish/wire-smoke.ts';
 import { amountText, bearingText, distanceText, momentText } from '#publish/wording/show.ts';
-import { smokeWords } from '#publish/wording/smoke-words.ts';
+import { type SmokeWords, smokeWords } from '#publish/wording/smoke-words.ts';
 import type { Reader } from '#publish/wording/words.ts';
 
 export function smokeAnswer(smoke: Smoke, reader: Reader): SmokeAnswer {
@@ -116,6 +116,11 @@ function sentences(judged: JudgedPit, burn: Burn, reader: Reader): string {
     burn.closedAtMs === null ? '' : ` ${words.covered(momentText(burn.closedAtMs, timeZone, language, day))}`;
   if (why === 'at-the-pit') return `${words.atThePit(distance)}${covered}`;
   const lies = ` ${words.lies(bearingText(judged.bearingDeg, language), distance)}${beside}.`;
-  const way = why === 'sector' || why === 'covered' ? words.thisWay : words.cannotExclude;
-  return `${(why === 'outside' ? words.elsewhere : way)(smoke)}${lies}${covered}`;
+  return `${wayOf(why, words)(smoke)}${lies}${covered}`;
+}
+
+function wayOf(why: JudgedPit['why'], words: SmokeWords): (smoke: string) => string {
+  if (why === 'sector' || why === 'covered') return words.thisWay;
+  if (why === 'outside') return words.elsewhere;
+  return why === 'earlier-wind' ? words.earlierWind : words.cannotExclude;
 }

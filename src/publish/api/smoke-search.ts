@@ -9,7 +9,7 @@ import {
   type JudgedPit,
   momentsOf,
   REACH_M,
-  SMOKES_ON_MS,
+  seenAfterCoverMs,
   smokeSources,
 } from '#core/watch/smoke-sources.ts';
 import { smokeSourceAnswer, unplacedAnswer } from '#publish/answers/smoke.ts';
@@ -43,7 +43,7 @@ export async function searchSmoke(
 ): Promise<SmokeSourcesAnswer> {
   const sites = desk.sites(viewer);
   const byKey = new Map(sites.map((site) => [site.key, site]));
-  const burns = await watch.burnsAt(atMs, atMs - SMOKES_ON_MS);
+  const burns = await watch.burnsAt(atMs, atMs - seenAfterCoverMs(REACH_M));
   const mayBe = await inLanes(burns, async (burn) => {
     const site = byKey.get(burn.site);
     return site ? foundOf(watch, site, burn, { at, atMs }) : null;
@@ -92,11 +92,14 @@ async function foundOf(
 ): Promise<Found | null> {
   const place = placeOf(site);
   const id = `${kept.site} ${kept.id}`;
-  if (bearingAndDistance(place, at).distanceM > REACH_M)
-    return { site, burn: kept, pit: { id, place, coveredAtMs: null, smokes: [] } };
+  const { distanceM } = bearingAndDistance(place, at);
+  if (distanceM > REACH_M) {
+    const isOver = kept.closedAtMs !== null && kept.closedAtMs <= atMs;
+    return isOver ? null : { site, burn: kept, pit: { id, place, coveredAtMs: null, smokes: [] } };
+  }
   const { burn } = await watch.burnThen(kept, atMs);
   const coveredAtMs = burn.closedAtMs;
-  if (coveredAtMs !== null && coveredAtMs <= atMs - SMOKES_ON_MS) return null;
+  if (coveredAtMs !== null && coveredAtMs <= atMs - seenAfterCoverMs(distanceM)) return null;
   const smokes = await watch.smokes(site.key, momentsOf(atMs, burn.litAtMs ?? burn.openedAtMs));
   return { site, burn, pit: { id, place, coveredAtMs, smokes } };
 }

@@ -21,6 +21,8 @@ export interface SmokeWords {
   cannotExclude(smoke: string): string;
   covered(at: string): string;
   elsewhere(smoke: string): string;
+  /** Of the last hour, to a place that is farther off than that. */
+  earlierWind(smoke: string): string;
   readonly noPlace: string;
 }
 
@@ -41,6 +43,8 @@ const en: SmokeWords = {
   cannotExclude: (smoke) => `Where its smoke went: ${smoke}.`,
   covered: (at) => `The pit was covered at ${at}; it may smoke on for a while.`,
   elsewhere: (smoke) => `Its smoke went elsewhere: ${smoke}.`,
+  earlierWind: (smoke) =>
+    `In the last hour its smoke went elsewhere: ${smoke}. So far away there may be smoke of earlier winds.`,
   noPlace: 'Its site is not in force here any more: nobody can say where it lies.',
 };
 
@@ -61,6 +65,8 @@ const es: SmokeWords = {
   cannotExclude: (smoke) => `Adónde iba su humo: ${smoke}.`,
   covered: (at) => `La fosa se tapó: ${at}; puede seguir humeando un rato.`,
   elsewhere: (smoke) => `Su humo iba a otro lado: ${smoke}.`,
+  earlierWind: (smoke) =>
+    `En la última hora su humo iba a otro lado: ${smoke}. A esa distancia puede haber humo de vientos anteriores.`,
   noPlace: 'Su sitio ya no está vigente aquí: nadie puede decir dónde queda.',
 };
 

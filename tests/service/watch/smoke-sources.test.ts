@@ -117,6 +117,48 @@ describe('which burn a smoke comes from', () => {
     expect(madeAt(await ask(demo, DOWNWIND, thenMs))).toBe(first);
   });
 
+  it('far away it cannot be excluded by the wind of the last hour: smoke there left with an earlier one', async () => {
+    const demo = await startBurning();
+    const reads = async (times: number, fromDeg: number) => {
+      for (let i = 0; i < times; i += 1) {
+        demo.pass(5);
+        await demo.reads({ fromDeg, mph: 11 });
+      }
+    };
+    await reads(4, 270);
+    // 66 min ago it went round to the north.
+    await reads(14, 360);
+    const far = await ask(demo, placeAt(90, 60_000));
+    expect([far.covers, far.outside]).toEqual([[], []]);
+    expect(far.cannotExclude).toMatchObject([
+      {
+        ...{ why: 'earlier-wind', bearing: 90, distanceM: expect.closeTo(60_000, -3) },
+        text: expect.stringMatching(
+          /^In the last hour its smoke went elsewhere: .* smoke of earlier winds\. The/,
+        ),
+      },
+    ]);
+    const { body } = await demo.api('GET', `/v1/smoke-sources?at=${placeAt(90, 60_000)}&lang=es`);
+    expect(JSON.stringify(body)).toContain('puede haber humo de vientos anteriores');
+    expect((await ask(demo, placeAt(90, 3000))).outside).toMatchObject([{ why: 'outside' }]);
+  });
+
+  it('covered, it is looked at for as long as its smoke drifts to the place', async () => {
+    const demo = await startForTest(TEN);
+    await demo.reads();
+    const id = await demo.lights();
+    demo.pass(10);
+    await demo.api('POST', `${SITE}/burns/${id}/taps`, { tap: 'covered', by: 'Ana' });
+    demo.pass(150);
+    const count = async (distanceM: number) =>
+      (await ask(demo, placeAt(30, distanceM))).cannotExclude.map(({ state }) => state);
+    // 2 h and what 1.5 m/s takes to get there: 11 min, and more than 5 h.
+    expect(await count(1000)).toEqual([]);
+    expect(await count(30_000)).toEqual(['covered']);
+    demo.pass(6 * 60);
+    expect(await count(30_000)).toEqual([]);
+  });
+
   it('before it was lit it is none, and covered it is one that cannot be excluded, for a while', async () => {
     const demo = await startForTest(TEN);
     await demo.reads();
