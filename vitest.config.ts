@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
@@ -67,8 +66,8 @@ export default defineConfig({
   test: {
     globalSetup: 'tests/postgres/setup.ts',
     pool: 'forks',
-    // One more than cores: much of the time of the long ones is waiting.
-    maxWorkers: availableParallelism() + 1,
+    // All cores: the long ones start processes of their own, and browsers, beside these.
+    maxWorkers: '100%',
     sequence: { sequencer: LongestFirst },
     projects: [
       {

@@ -26,7 +26,6 @@ if (only.length === 0) {
   check('biome', node('node_modules/@biomejs/biome/bin/biome', 'check', '.'));
   check('types of everything', node(tsc, '--noEmit'));
   check('types of the core, which has no Node', node(tsc, '--noEmit', '-p', 'src/core/tsconfig.json'));
-  check('types of the scripts of pages', node(tsc, '--noEmit', '-p', 'src/publish/phone/tsconfig.json'));
   check('types of the scripts of the pages', node(tsc, '--noEmit', '-p', 'src/publish/phone/tsconfig.json'));
 }
 
