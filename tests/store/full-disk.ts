@@ -10,6 +10,7 @@ import pg from 'pg';
 import { vi } from 'vitest';
 import type { StoreAddress } from '#store/open-store.ts';
 import { freshDatabase, onDatabase } from '../postgres/fresh-database.ts';
+import { startPostgres } from '../postgres/server.ts';
 import { noPostgres } from './on-each-store.ts';
 
 export interface FullDisk {
@@ -107,20 +108,21 @@ async function smallDisk(): Promise<FullDisk> {
   };
 }
 
+/** On a server of its own: one that cannot write a full disk's pages fails whoever next needs room in its memory. */
 async function smallTablespace(): Promise<FullDisk> {
   const disk = mounted('40m');
-  const any = await freshDatabase();
+  const server = await startPostgres();
+  const any = server.url('postgres');
   await giveToServer(any, disk.folder);
-  const name = `full_${disk.folder.replace(/.*-/, '').toLowerCase()}`;
+  const name = 'small_disk';
   await onDatabase(any, `create tablespace ${name} location '${disk.folder}'`);
   await onDatabase(any, `create database ${name} tablespace ${name}`);
   return {
     ...disk,
-    address: { databaseUrl: any.replace(/[^/]+$/, name), connections: 5 },
+    address: { databaseUrl: server.url(name), connections: 5 },
     async remove() {
       await disk.free();
-      await onDatabase(any, `drop database ${name} with (force)`);
-      await onDatabase(any, `drop tablespace ${name}`);
+      await server.remove();
       disk.unmount();
     },
   };
