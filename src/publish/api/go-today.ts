@@ -5,6 +5,7 @@ import { standingIn } from '#core/plan/light-up-by.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import type { Span } from '#core/units/time.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
+import { createRemembered, type Made } from '#publish/list/remembered.ts';
 import { breather } from './in-lanes.ts';
 
 export interface GoToday {
@@ -13,13 +14,8 @@ export interface GoToday {
   readonly coveredByMs: number | null;
 }
 
-interface Kept {
-  readonly go: GoToday;
-  readonly version: number;
-  readonly madeAtMs: number;
-  readonly goodUntilMs: number;
-}
-
+const PLAIN = {};
+const MOST_KEPT = 20_000;
 const NONE: GoToday = { windows: [], coveredByMs: null };
 
 export interface GoesToday {
@@ -28,23 +24,13 @@ export interface GoesToday {
 }
 
 export function createGoesToday(desk: PlanDesk): GoesToday {
-  const kept = new Map<string, Kept>();
-  const goOf = (site: DeskSite): GoToday => {
-    const nowMs = desk.nowMs();
-    const known = kept.get(site.key);
-    const isGood =
-      known?.version === site.state.version && known.madeAtMs <= nowMs && nowMs < known.goodUntilMs;
-    if (known && isGood) return known.go;
-    const made = make(desk, site, nowMs);
-    kept.set(site.key, made);
-    return made.go;
-  };
+  const goOf = createRemembered(desk, MOST_KEPT, (site, _asker, nowMs) => make(desk, site, nowMs));
   return {
     async of(sites) {
       const found: { site: DeskSite; go: GoToday }[] = [];
       const breathe = breather();
       for (const site of sites) {
-        const go = goOf(site);
+        const go = goOf(site, PLAIN);
         if (go.windows.length > 0) found.push({ site, go });
         await breathe();
       }
@@ -53,15 +39,11 @@ export function createGoesToday(desk: PlanDesk): GoesToday {
   };
 }
 
-function make(desk: PlanDesk, { key, state, today }: DeskSite, nowMs: number): Kept {
-  const { version } = state;
-  if (state.held === null || today === null)
-    return { go: NONE, version, madeAtMs: nowMs, goodUntilMs: nowMs };
+function make(desk: PlanDesk, { key, state, today }: DeskSite, nowMs: number): Made<GoToday> {
+  if (state.held === null || today === null) return { value: NONE, goodUntilMs: nowMs };
   const plan = desk.plan(key, today.date, 1);
   return {
-    go: { windows: windowsOf(plan, nowMs), coveredByMs: plan.days[0]?.times?.coveredByMs ?? null },
-    version,
-    madeAtMs: nowMs,
+    value: { windows: windowsOf(plan, nowMs), coveredByMs: plan.days[0]?.times?.coveredByMs ?? null },
     goodUntilMs: Math.min(plan.standsUntilMs, today.untilMs),
   };
 }

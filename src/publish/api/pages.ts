@@ -13,7 +13,6 @@ import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
-import { problemPage } from '#publish/page/problem-page.ts';
 import { type SiteView, sitePage } from '#publish/page/site-page.ts';
 import type { PhoneFiles } from '#publish/served/phone-files.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
@@ -24,13 +23,12 @@ import { createHeadersFor } from './headers-for.ts';
 import { addHistoryPage } from './history.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
-import { problemHeaders } from './problem.ts';
+import { tellFaultsAsPages } from './page-faults.ts';
 import { askedDay, pageQuery } from './query.ts';
 import { queryText } from './query-text.ts';
 import { readerTag } from './reader-tag.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
-import { logged } from './send-problem.ts';
 import { addSheet } from './sheet.ts';
 import { placedOf, theDay, wantedBy } from './site-answers.ts';
 import { addSiteList } from './site-list.ts';
@@ -65,15 +63,7 @@ export function addPageRoutes(
   const { desk } = parts;
   app.register((pages, _options, done) => {
     const headersFor = createHeadersFor(headers);
-    pages.setErrorHandler((fault, request, reply) => {
-      const problem = logged(fault, request);
-      const { demo, preferences } = desk;
-      return reply
-        .code(problem.status)
-        .headers(problemHeaders(fault))
-        .type(HTML)
-        .send(problemPage({ ...problem, demo, language: preferences.language }));
-    });
+    tellFaultsAsPages(pages, desk);
     pages.addHook('onSend', async (_request, reply, payload) => {
       // With no-cache a browser may still go back to a page without asking: an old go, or that of whoever was signed in.
       reply.header('cache-control', 'no-store').headers(headersFor(String(payload)));

@@ -4,13 +4,11 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { PlanDesk } from '#publish/desk.ts';
 import { playPage } from '#publish/page/play-page.ts';
-import { problemPage } from '#publish/page/problem-page.ts';
 import { MOST_SEED, type PlayDesk } from '#publish/play-desk.ts';
 import { formPageHeaders } from './form-page-headers.ts';
-import { problemHeaders } from './problem.ts';
+import { tellFaultsAsPages } from './page-faults.ts';
 import { pageQuery } from './query.ts';
 import { readerChoices } from './reader-choices.ts';
-import { logged } from './send-problem.ts';
 import { takeForms } from './take-forms.ts';
 
 const HTML = 'text/html; charset=utf-8';
@@ -29,15 +27,7 @@ export function addPlayRoutes(
 ): void {
   app.register((pages, _options, done) => {
     takeForms(pages);
-    pages.setErrorHandler((fault, request, reply) => {
-      const problem = logged(fault, request);
-      const { demo, preferences } = desk;
-      return reply
-        .code(problem.status)
-        .headers(problemHeaders(fault))
-        .type(HTML)
-        .send(problemPage({ ...problem, demo, language: preferences.language }));
-    });
+    tellFaultsAsPages(pages, desk);
     pages.addHook('onSend', async (_request, reply) => {
       reply.header('cache-control', 'no-store').headers(formPageHeaders(headers));
     });

@@ -4,10 +4,8 @@
 import type { FastifyInstance } from 'fastify';
 import { definitionParams, notThere } from '#publish/api/definition-path.ts';
 import { formPageHeaders } from '#publish/api/form-page-headers.ts';
-import { problemHeaders } from '#publish/api/problem.ts';
-import { logged } from '#publish/api/send-problem.ts';
+import { tellFaultsAsPages } from '#publish/api/page-faults.ts';
 import { takeForms } from '#publish/api/take-forms.ts';
-import { problemPage } from '#publish/page/problem-page.ts';
 import { valueAt } from '#publish/page/settings/body-path.ts';
 import { NEW_BODIES } from '#publish/page/settings/forms.ts';
 import { SCRIPT_LINK } from '#publish/page/settings/settings-links.ts';
@@ -53,15 +51,7 @@ export function addSettingsRoutes(app: FastifyInstance, parts: SettingsParts): v
 function addFrame(pages: FastifyInstance, { desk, headers }: SettingsParts): void {
   const withForm = formPageHeaders(headers);
   const withScript = { ...withForm, [CSP]: (withForm[CSP] ?? '').replace("default-src 'none'", WITH_SCRIPT) };
-  pages.setErrorHandler((fault, request, reply) => {
-    const problem = logged(fault, request);
-    const { demo, preferences } = desk;
-    return reply
-      .code(problem.status)
-      .headers(problemHeaders(fault))
-      .type(HTML)
-      .send(problemPage({ ...problem, demo, language: preferences.language }));
-  });
+  tellFaultsAsPages(pages, desk);
   pages.addHook('onSend', async (_request, reply, payload) => {
     const hasScript = typeof payload === 'string' && payload.includes(`<script src="${SCRIPT_LINK}"`);
     reply.header('cache-control', 'no-store').headers(hasScript ? withScript : withForm);
