@@ -13,6 +13,7 @@ interface Phone {
     }>;
   };
   readonly navigator: { serviceWorker: { controller: object | null } };
+  fetch(url: string, init: object): Promise<unknown>;
   readonly Response: new (body: string, init: object) => unknown;
 }
 interface Kept {
@@ -34,6 +35,25 @@ export const isKept = (page: Page, url: string): Promise<boolean> =>
       if (urls.includes(wanted) && urls.some((one) => one.includes('/s/'))) return true;
     }
     return false;
+  }, url);
+
+/** Asks for a page anew through the worker; when, by the phone's clock. */
+export const askAgain = (page: Page, url: string): Promise<number> =>
+  page.evaluate(async (wanted) => {
+    const askedAtMs = Date.now();
+    await (globalThis as unknown as Phone).fetch(wanted, { headers: { accept: 'text/html' } });
+    return askedAtMs;
+  }, url);
+
+/** When the copy was asked for that is kept, by the phone's clock; 0: none is. */
+export const keptAt = (page: Page, url: string): Promise<number> =>
+  page.evaluate(async (wanted) => {
+    const { caches } = globalThis as unknown as Phone;
+    for (const name of await caches.keys()) {
+      const kept = await (await caches.open(name)).match(wanted);
+      if (kept) return Number(Object.fromEntries(kept.headers)['x-pitward-kept']);
+    }
+    return 0;
   }, url);
 
 /** Makes what is kept so much older, by the phone's clock. */

@@ -44,8 +44,10 @@ export async function startShakyLine(app: FastifyInstance): Promise<ShakyLine> {
       response.on('close', () => stream.destroy());
       return;
     }
+    // As it stood when it was asked: the service may be seen to have written before its answer is out.
+    const isLost = line.lose?.test(asked) ?? false;
     const answer = await app.inject(given);
-    if (line.lose?.test(asked)) {
+    if (isLost) {
       response.destroy();
       return;
     }
