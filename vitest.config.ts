@@ -57,6 +57,7 @@ class LongestFirst extends BaseSequencer {
 const shared = {
   testTimeout: 60_000,
   hookTimeout: 90_000,
+  setupFiles: ['tests/seed.ts'],
   // Days and clock hours must not depend on the machine: an absurd zone shows where they do.
   env: { TZ: 'Pacific/Chatham' },
 };
