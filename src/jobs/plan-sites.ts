@@ -111,7 +111,8 @@ function batchOf(
     const { site, goodUntilMs } = record;
     events.push(...planEvents({ site, planId, atMs: nowMs(), cause, goodUntilMs, changes }));
   }
-  return { documents: made.flatMap(({ made: plan }) => plan.documents), plans, events };
+  const follows = new Map(plans.map(({ site }) => [site, before.get(site)?.planId ?? null]));
+  return { documents: made.flatMap(({ made: plan }) => plan.documents), plans, follows, events };
 }
 
 /** The same successor of the same plan has the same name, whoever makes it. */

@@ -18,6 +18,11 @@ export interface Batch {
   readonly alertsRead?: readonly { readonly places: readonly string[]; readonly fetchedAtMs: number }[];
   /** One that is there already is passed over, and its events with it. */
   readonly plans?: readonly PlanRecord[];
+  /**
+   * By site: the plan that was its newest when these were made; null: none. Where another has become the newest meanwhile, the
+   * site's plans are passed over: made from older limits, they would stand behind the newer plan and before it be told as news.
+   */
+  readonly follows?: ReadonlyMap<string, string | null>;
   /** Positions are given by the store. */
   readonly events?: readonly NewEvent[];
   /** Claims of ours that are now done. Throws `claim_lost`, and writes nothing, where one is no longer ours. */

@@ -8,7 +8,7 @@ import { finishClaims } from './claims.ts';
 import { addDocuments, intactOf, useDocuments } from './documents.ts';
 import { addEvents } from './events.ts';
 import { type PackedDocument, packDocument } from './pack-document.ts';
-import { addPlans } from './plans.ts';
+import { addPlans, stillNext } from './plans.ts';
 import { noteAlertsRead, putCells, putPlaces } from './states.ts';
 import type { WriteKind } from './store-health.ts';
 
@@ -26,8 +26,9 @@ export function createCommit(
       await putCells(transaction, batch.cells ?? []);
       await putPlaces(transaction, batch.places ?? []);
       for (const read of batch.alertsRead ?? []) await noteAlertsRead(transaction, read);
-      const added = await addPlans(transaction, batch.plans ?? []);
-      // The plan was kept already, and what differs with it.
+      const plans = await stillNext(transaction, batch, database.kind === 'postgres');
+      const added = await addPlans(transaction, plans);
+      // The plan was kept already, or another came before it: what differs with it is not told.
       const known = new Set((batch.plans ?? []).map((p) => p.planId).filter((id) => !added.has(id)));
       const events = (batch.events ?? []).filter(({ subject }) => !known.has(subject));
       await addEvents(transaction, events);

@@ -81,6 +81,38 @@ export const planAt = (db: Kysely<Tables>, site: string, atMs: number) =>
     .orderBy('number', 'desc')
     .limit(1);
 
+/**
+ * The plans whose site has the same newest plan still as when they were made. `locks`: others who would follow the same plan wait
+ * until this is written; where there is one writer nobody else is at it.
+ */
+export async function stillNext(
+  transaction: Transaction<Tables>,
+  { plans = [], follows }: Pick<Batch, 'plans' | 'follows'>,
+  locks: boolean,
+): Promise<readonly PlanRecord[]> {
+  if (follows === undefined || plans.length === 0) return plans;
+  const newest = new Map<string, string>();
+  for (const some of chunks([...new Set(plans.map(({ site }) => site))].sort())) {
+    // First the locks and then a look: what is read while one waits may be old.
+    if (locks)
+      await transaction
+        .selectFrom('newestPlans')
+        .select('site')
+        .where('site', 'in', some)
+        .orderBy('site')
+        .forUpdate()
+        .execute();
+    const rows = await transaction
+      .selectFrom('newestPlans as n')
+      .innerJoin('plans as p', 'p.number', 'n.number')
+      .select(['n.site', 'p.planId'])
+      .where('n.site', 'in', some)
+      .execute();
+    for (const { site, planId } of rows) newest.set(site, planId);
+  }
+  return plans.filter(({ site }) => (newest.get(site) ?? null) === (follows.get(site) ?? null));
+}
+
 /** Adds plans and tells which. One that is kept already is left as it is. */
 export async function addPlans(
   transaction: Transaction<Tables>,

@@ -49,6 +49,34 @@ onEachStore('plans', ({ open }) => {
     expect(await times(41, 100, 3)).toEqual([]);
   });
 
+  it('that follow a plan are passed over with their events when another has followed it meanwhile', async () => {
+    const store = await open();
+    await keep(store, planOf('o/a', 10), planOf('o/b', 10));
+    const after = (planId: string | null) => new Map([['o/a', planId]]);
+    const written = (atMs: number, planId: string) => {
+      const plan = planOf('o/a', atMs, { planId });
+      return { plans: [plan], events: [eventOf('o/a', { atMs, subject: planId })] };
+    };
+    await store.commit({ ...written(20, 'first'), follows: after('o/a@10') });
+    // Made from the same plan, by one who did not know of the first.
+    await store.commit({ ...written(21, 'second'), follows: after('o/a@10') });
+    await store.commit({ ...written(22, 'third'), follows: after(null) });
+    await store.commit({ ...written(23, 'fourth'), follows: after('first') });
+    const kept = await store.plans.within('o/a', 0, 100, 10);
+    expect(kept.map(({ planId }) => planId)).toEqual(['o/a@10', 'first', 'fourth']);
+    const events = await store.events.after({ after: 0, most: 10 });
+    expect(events.map(({ subject }) => subject)).toEqual(['first', 'fourth']);
+  });
+
+  it('of many who follow the same plan at once are one', async () => {
+    const store = await open();
+    await keep(store, planOf('o/a', 10));
+    const follows = new Map([['o/a', 'o/a@10']]);
+    const all = Array.from({ length: 12 }, (_, i) => planOf('o/a', 20, { planId: `next-${i}` }));
+    await Promise.all(all.map((plan) => store.commit({ plans: [plan], follows })));
+    expect(await store.plans.within('o/a', 0, 100, 20)).toHaveLength(2);
+  });
+
   it('written twice are kept once', async () => {
     const store = await open();
     await keep(store, planOf('o/a', 10));
