@@ -1,7 +1,7 @@
 // A stand-in for the NWS API on this machine's loopback: points, raw grids, alerts and stations of the demonstration, with the
 // headers, redirects and problems of the real one. Reads the clock that it is given.
 
-import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import type { IncomingMessage, ServerResponse } from 'node:http';
 import { messageOf } from '#errors.ts';
 import { type Answer, invalidPoint, problem } from './answer.ts';
 import { cellNear, DEMO_CELLS, type DemoCell } from './cells.ts';
@@ -9,6 +9,9 @@ import { alertsDocument, gridpointDocument, pointDocument, problemDocument } fro
 import type { WindTurn } from './observed-weather.ts';
 import { stationAnswer } from './station-answers.ts';
 import { updateTimeMs } from './synthetic-gridpoint.ts';
+
+// Not imported: that would ask for all that the module has, and load a WebSocket client of the runtime with it.
+const { createServer } = process.getBuiltinModule('node:http');
 
 export interface StandInOptions {
   /** Epoch ms; asked anew at every request. */

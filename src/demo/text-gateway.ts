@@ -1,6 +1,9 @@
 // A stand-in for a text gateway on this machine's loopback: no text leaves it. It shows what the invented phones got.
 
-import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import type { IncomingMessage, ServerResponse } from 'node:http';
+
+// Not imported: that would ask for all that the module has, and load a WebSocket client of the runtime with it.
+const { createServer } = process.getBuiltinModule('node:http');
 
 export interface GotText {
   /** The same for a repeat of the same text, which is kept once. */

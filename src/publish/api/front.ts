@@ -1,13 +1,10 @@
 // The HTTP server before the framework: what is finished leaves at once, all else goes on to Fastify.
 
-import {
-  createServer,
-  type IncomingMessage,
-  type RequestListener,
-  type Server,
-  type ServerResponse,
-} from 'node:http';
+import type { IncomingMessage, RequestListener, Server, ServerResponse } from 'node:http';
 import type { Draining } from './draining.ts';
+
+// Not imported: that would ask for all that the module has, and load a WebSocket client of the runtime with it.
+const { createServer } = process.getBuiltinModule('node:http');
 
 /** True where it has answered; false: nothing was touched. */
 export type Answerer = (request: IncomingMessage, response: ServerResponse) => boolean;
