@@ -1,6 +1,7 @@
 // pitward serve: the REST API and the pages, live or as a demo.
 
 import { basename } from 'node:path';
+import { setTimeout as setTimer } from 'node:timers';
 import { setTimeout } from 'node:timers/promises';
 import type { FastifyInstance } from 'fastify';
 import { readConfigFile } from '#config/load.ts';
@@ -12,6 +13,7 @@ import { ServiceError } from '#errors.ts';
 import { createPlayDesk } from '#play/create-play-desk.ts';
 import { playDay } from '#play/play-day.ts';
 import { createDraining, drain } from '#publish/api/draining.ts';
+import { phoneFilesOf } from '#publish/served/phone-files.ts';
 import { thisMachine } from '#publish/viewer.ts';
 import { inMemory } from '#service/in-memory.ts';
 import { createService } from '#service/service.ts';
@@ -25,6 +27,8 @@ import { VERSION } from './version.ts';
 
 /** The demo looks for a free port; elsewhere others rely on the one that was given. */
 const DEMO_PORTS_TRIED = 20;
+/** What no start waits for comes this long after it [ms]. */
+const AFTER_START_MS = 1000;
 /** What is under way may end; what has not ended by then is broken off. */
 const DRAIN = {
   lingerMs: 1000,
@@ -93,6 +97,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
     if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
   }
+  // The first page waits for it where it comes sooner.
+  setTimer(() => phoneFilesOf(VERSION), AFTER_START_MS).unref();
   await stopped;
   await drain(service.app, draining, { ...DRAIN, noticeMs: config.listen.noticeMs });
   await close();

@@ -35,7 +35,7 @@ export interface GlanceParts {
   readonly desk: PlanDesk;
   readonly watching: WatchingParts;
   /** Addresses of the scripts of the page. */
-  readonly scripts: readonly string[];
+  readonly scripts: () => readonly string[];
 }
 
 /** Bodies of forms must be taken by `pages` already. */
@@ -97,7 +97,7 @@ async function viewFor(
       timeZone: live.timeZone,
       language,
       reader: readerTag(viewer),
-      scripts,
+      scripts: scripts(),
     },
   };
 }

@@ -51,7 +51,7 @@ export interface PagesParts {
   /** Null: past days are not shown. */
   readonly history: HistoryDesk | null;
   /** The scripts of the pages. */
-  readonly files: PhoneFiles;
+  readonly files: () => PhoneFiles;
 }
 
 /** `headers`: of every page. */
@@ -89,7 +89,7 @@ export function addPageRoutes(
         watch: parts.watching.desk,
         page: (site, request, form) => siteHtml(parts, site, request, form),
       });
-      addGlance(pages, { desk, watching: parts.watching, scripts: [parts.files.glance] });
+      addGlance(pages, { desk, watching: parts.watching, scripts: () => [parts.files().glance] });
     }
     if (parts.watching) addBoard(pages, desk, parts.watching);
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
@@ -149,7 +149,7 @@ async function siteViewOf(
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
     query: queryText(query),
-    phone: { reader: readerTag(viewer), scripts: [files.day] },
+    phone: { reader: readerTag(viewer), scripts: [files().day] },
   };
 }
 

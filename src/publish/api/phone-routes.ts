@@ -26,13 +26,13 @@ const MANIFEST = JSON.stringify({
   icons: [{ src: '/icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
 });
 
-export function addPhoneRoutes(app: FastifyInstance, files: PhoneFiles): void {
+export function addPhoneRoutes(app: FastifyInstance, files: () => PhoneFiles): void {
   const open = { config: { scope: 'open', uncounted: true }, schema: { hide: true } } as const;
   app.get<{ Params: { name: string } }>(
     '/s/:name',
     { ...open, schema: { hide: true, params: z.object({ name: z.string().max(80) }) } },
     async (request, reply) => {
-      const text = files.scripts.get(request.params.name);
+      const text = files().scripts.get(request.params.name);
       if (text === undefined) throw new ServiceError('not_found', 'no such script');
       return reply.type(SCRIPT).header('cache-control', YEAR).send(text);
     },
@@ -42,7 +42,7 @@ export function addPhoneRoutes(app: FastifyInstance, files: PhoneFiles): void {
       .type(SCRIPT)
       .header('cache-control', NO_CACHE)
       .header('content-security-policy', OF_WORKER)
-      .send(files.worker),
+      .send(files().worker),
   );
   app.get('/manifest.webmanifest', open, async (_request, reply) =>
     reply.type('application/manifest+json').header('cache-control', NO_CACHE).send(MANIFEST),

@@ -19,7 +19,7 @@ import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
-import { makePhoneFiles, type PhoneFiles } from '#publish/served/phone-files.ts';
+import { type PhoneFiles, phoneFilesOf } from '#publish/served/phone-files.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
@@ -98,7 +98,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   const sendSignIn = createSignInSender({ desk, headers: headersOfPages });
   await addGuards(app, options, { access, limiter, sendSignIn });
   await app.register(fastifySwagger, openapiOptions(version));
-  const files = makePhoneFiles(version);
+  const files = () => phoneFilesOf(version);
   const metrics = addMetrics(app, {
     gauges: options.gauges ?? null,
     organisation: desk.organisation,
@@ -132,7 +132,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
 function addDeskRoutes(
   routes: FastifyInstance,
   { desk, definitions, settings, watching, events, play, history }: ServerOptions,
-  files: PhoneFiles,
+  files: () => PhoneFiles,
   headers: Readonly<Record<string, string>>,
 ): void {
   addWhatIfRoute(routes, desk);

@@ -1,5 +1,5 @@
 // The scripts of the pages as browsers get them: our own files with their types stripped, joined and named by their content.
-// There is no build: this is done once at the start.
+// There is no build: this is done once, when a page first wants them or a start is over; it loads a compiler.
 
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
@@ -22,6 +22,15 @@ const PARTS = {
   glance: ['age', 'keep', 'queue', 'glance', 'taps'],
   worker: ['queue', 'worker'],
 } as const;
+
+const made = new Map<string, PhoneFiles>();
+
+/** The same, made once in a process. */
+export function phoneFilesOf(version: string): PhoneFiles {
+  const known = made.get(version) ?? makePhoneFiles(version);
+  made.set(version, known);
+  return known;
+}
 
 /** `version`: of the program; another one replaces the worker of every phone. */
 export function makePhoneFiles(version: string): PhoneFiles {
