@@ -1,6 +1,7 @@
 // pitward check-config: every fault of a configuration at once, and what the next start would change by it.
 
 import { basename } from 'node:path';
+import { doubtLines, doubtsOf } from '#config/doubts.ts';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { ServiceError } from '#errors.ts';
@@ -23,9 +24,10 @@ export async function checkConfig(args: Arguments, terminal: Terminal): Promise<
     const counts = `${counted(sites.length, 'site')}, ${counted(Object.keys(limitSets).length, 'limit set')}`;
     const told =
       changes === null ? [] : ['At the next start:', ...(changes.length > 0 ? changes : ['no change'])];
+    if (!args.options.json) for (const line of doubtLines(read.config)) terminal.err(line);
     terminal.out(
       args.options.json
-        ? JSON.stringify({ file, faults: [], changes })
+        ? JSON.stringify({ file, faults: [], warnings: doubtsOf(read.config), changes })
         : [`${file}: no fault; ${counts}`, ...told].join('\n'),
     );
     return EXIT.done;

@@ -4,6 +4,7 @@ import { basename } from 'node:path';
 import { setTimeout as setTimer } from 'node:timers';
 import { setTimeout } from 'node:timers/promises';
 import type { FastifyInstance } from 'fastify';
+import { doubtLines } from '#config/doubts.ts';
 import { readConfigFile } from '#config/load.ts';
 import type { Config } from '#config/schema.ts';
 import { startStandIn } from '#demo/stand-in.ts';
@@ -41,6 +42,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const demo = args.options.demo === true;
   const file = configFileOf(args, terminal);
   const { config, written } = readConfigFile(file);
+  if (!demo) for (const line of doubtLines(config)) terminal.err(line);
   const wanted = portOf(args, config, terminal);
   const nowMs = terminal.nowMs;
   const standIn = demo ? await startStandIn({ nowMs }) : null;

@@ -1,6 +1,7 @@
 // pitward work: a process that pulls and plans, and answers nobody. Any number of them share one PostgreSQL.
 
 import { basename } from 'node:path';
+import { doubtLines } from '#config/doubts.ts';
 import { readConfigFile } from '#config/load.ts';
 import { createService } from '#service/service.ts';
 import { type Arguments, usage } from './arguments.ts';
@@ -19,6 +20,7 @@ export async function work(args: Arguments, terminal: Terminal): Promise<number>
     );
   const file = configFileOf(args, terminal);
   const { config, written } = readConfigFile(file);
+  for (const line of doubtLines(config)) terminal.err(line);
   const logger = createLogger(logLevelOf(terminal));
   const kept = await openKept(args, config, terminal);
   const service = await createService({

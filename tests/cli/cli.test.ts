@@ -204,6 +204,19 @@ describe('check-config', () => {
     });
   });
 
+  it('warns of a contact that nobody has, which is no fault', async () => {
+    const warned = file('warned.yaml', DEMO_YAML);
+    const { code, err } = await run(['check-config', '--config', warned]);
+    expect([code, err]).toEqual([
+      0,
+      expect.stringMatching(/^Warning: contact: "[^"]*\.example" is an address/),
+    ]);
+    const json = JSON.parse((await run(['check-config', '--config', warned, '--json'])).out);
+    expect(json.warnings.map(({ path }: { path: string }) => path)).toEqual(['contact']);
+    const plain = file('plain.yaml', DEMO_YAML.replace(/^contact: .*$/m, 'contact: office@hollowreed.us'));
+    expect((await run(['check-config', '--config', plain])).err).toBe('');
+  });
+
   it('shows what the next start would change by the file, and changes nothing', async () => {
     const own = file('own.yaml', `${DEMO_YAML}\nstore: { file: own.db }\n`);
     expect((await run(['check-config', '--config', own])).out).not.toContain('next start');

@@ -42,6 +42,7 @@ afterEach(async () => {
 it('serves the demo, says DEMO and its address, and ends with 0 when told to', async () => {
   const { child, url, said } = await serve(['--demo', '--port', '0']);
   expect(said.out).toContain('DEMO');
+  expect(said.err).toBe('');
   expect((await fetch(`${url}/healthz`)).status).toBe(200);
   const ended = once(child, 'exit');
   child.kill('SIGTERM');
@@ -81,6 +82,7 @@ it('ends where the port of a live service is busy: others would look for it ther
     1,
     `port ${port} is busy; --port or PORT names another`,
   ]);
+  expect(err).toMatch(/^Warning: contact: /);
   blocker.close();
 });
 
