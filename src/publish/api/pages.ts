@@ -3,11 +3,8 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { isInForce } from '#core/notices/silence.ts';
-import { placesWithinReach } from '#core/rules/protected-places.ts';
 import { addDays, type LocalDate, rfc3339 } from '#core/units/local-time.ts';
 import { windowAt } from '#core/windows/find-windows.ts';
-import { dayPlanAnswer } from '#publish/answers/day-plan.ts';
-import { hoursAnswer } from '#publish/answers/hours.ts';
 import { windowsAnswer } from '#publish/answers/windows.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
@@ -17,6 +14,7 @@ import { type SiteView, sitePage } from '#publish/page/site-page.ts';
 import type { PhoneFiles } from '#publish/served/phone-files.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
+import { createDayParts } from './day-parts.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { addGlance } from './glance.ts';
 import { createHeadersFor } from './headers-for.ts';
@@ -24,13 +22,13 @@ import { addHistoryPage } from './history.ts';
 import { liveOf } from './live-of.ts';
 import { tidied } from './openapi.ts';
 import { tellFaultsAsPages } from './page-faults.ts';
-import { askedDay, pageQuery } from './query.ts';
+import { pageQuery } from './query.ts';
 import { queryText } from './query-text.ts';
 import { readerTag } from './reader-tag.ts';
 import { addReadingForm, type FormState, NEW_FORM, readingFormOf } from './reading-form.ts';
 import { viewerOf } from './request-viewer.ts';
 import { addSheet } from './sheet.ts';
-import { placedOf, theDay, wantedBy } from './site-answers.ts';
+import { placedOf, wantedBy } from './site-answers.ts';
 import { addSiteList } from './site-list.ts';
 import type { WatchingParts } from './watch.ts';
 
@@ -39,8 +37,6 @@ type PageQuery = z.output<typeof pageQuery>;
 const siteQuery = pageQuery.extend({ kept: z.literal('1').optional() });
 type SiteQuery = z.output<typeof siteQuery>;
 
-/** Days shown below the day asked for. */
-const WEEK_DAYS = 7;
 const HTML = 'text/html; charset=utf-8';
 
 export interface PagesParts {
@@ -54,13 +50,18 @@ export interface PagesParts {
   readonly files: () => PhoneFiles;
 }
 
+interface AllParts extends PagesParts {
+  readonly partsOf: ReturnType<typeof createDayParts>;
+}
+
 /** `headers`: of every page. */
 export function addPageRoutes(
   app: FastifyInstance,
-  parts: PagesParts,
+  given: PagesParts,
   headers: Readonly<Record<string, string>>,
 ): void {
-  const { desk } = parts;
+  const { desk } = given;
+  const parts: AllParts = { ...given, partsOf: createDayParts(desk) };
   app.register((pages, _options, done) => {
     const headersFor = createHeadersFor(headers);
     tellFaultsAsPages(pages, desk);
@@ -103,24 +104,18 @@ const siteHtml = async (...asked: Parameters<typeof siteViewOf>): Promise<string
   sitePage(await siteViewOf(...asked));
 
 async function siteViewOf(
-  { desk, watching, canPlay, history, files }: PagesParts,
+  { desk, watching, canPlay, history, files, partsOf }: AllParts,
   site: DeskSite,
   request: FastifyRequest<{ Querystring: PageQuery }>,
   form: FormState,
 ): Promise<SiteView> {
   const { kept: _kept, ...query } = request.query as SiteQuery;
-  const { timeZone, today: working } = placedOf(site);
+  const { timeZone } = placedOf(site);
   const nowMs = desk.nowMs();
-  const today = working.date;
-  const asked = askedDay(query.day, today);
-  const plan = desk.plan(site.key, asked, 1);
-  const week = desk.plan(site.key, today, WEEK_DAYS);
+  const { asked, today, weekPlan, ...parts } = partsOf(site, query);
   const wanted = (day: string) => wantedBy(desk, query, timeZone, day, site.madeFrom);
-  const day = theDay(plan);
-  // A night shift goes on after midnight, and its marks with it.
-  const shown = { fromMs: day.day.fromMs, toMs: Math.max(day.day.toMs, day.frame.toMs) };
-  const nowWindow = windowAt(week.windows, nowMs);
-  const now = nowWindow && windowsAnswer(week, nowWindow, wanted(today)).windows[0];
+  const nowWindow = windowAt(weekPlan.windows, nowMs);
+  const now = nowWindow && windowsAnswer(weekPlan, nowWindow, wanted(today)).windows[0];
   const live = await liveOf(watching, site, wanted(today));
   const viewer = viewerOf(request);
   const silences = watching === null ? [] : await watching.desk.silences(viewer);
@@ -138,14 +133,8 @@ async function siteViewOf(
     canPlay,
     hasSheet: true,
     hasHistory: history !== null && asked <= today,
-    plan: dayPlanAnswer(plan, day, wanted(asked)),
-    windows: windowsAnswer(plan, shown, wanted(asked)),
-    hours: hoursAnswer(plan, shown, wanted(asked)),
-    keepOff: placesWithinReach(plan.site).map((p) => {
-      return { name: p.name, fromDeg: p.fromBearingDeg, toDeg: p.toBearingDeg };
-    }),
+    ...parts,
     text: await textAbout(watching, site, asked, timeZone),
-    week: week.days.map((d) => dayPlanAnswer(week, d, wanted(d.day.date))),
     reader: { units: wanted(asked).reader.units, language: wanted(asked).reader.language },
     dayLabel: dayLabelOf(asked, today),
     query: queryText(query),

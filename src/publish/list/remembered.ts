@@ -7,6 +7,8 @@ import type { Language, UnitSystem } from '#publish/wording/show.ts';
 export interface Asker {
   readonly units?: UnitSystem | undefined;
   readonly lang?: Language | undefined;
+  /** Which day, as it was asked for; left out: that of what is remembered. */
+  readonly day?: string | undefined;
 }
 
 export interface Made<T> {
@@ -28,7 +30,7 @@ export function createRemembered<T>(
 ): (site: DeskSite, asker: Asker) => T {
   const all = new Map<string, Kept<T>>();
   return (site, asker) => {
-    const key = `${site.key} ${asker.units ?? ''} ${asker.lang ?? ''}`;
+    const key = `${site.key} ${asker.units ?? ''} ${asker.lang ?? ''} ${asker.day ?? ''}`;
     const nowMs = desk.nowMs();
     const kept = all.get(key);
     const isGood =

@@ -7,6 +7,7 @@ import { sheetWords } from '#publish/wording/sheet-words.ts';
 import { ageLine, answerBlock, answerLine, dayName, threeTimes } from './answer-block.ts';
 import { dayCharts } from './day-charts.ts';
 import { dayText } from './day-text.ts';
+import { drawnOnce } from './drawn-once.ts';
 import { hourNames } from './hour-names.ts';
 import { hourTable } from './hour-table.ts';
 import { html } from './html.ts';
@@ -33,7 +34,9 @@ export function sitePage(view: SiteView): string {
   const live = liveBlock(view);
   const reading = view.reading && readingForm(view.reading, reader, query);
   const isVoid = standing.state === 'void';
-  const names = hourNames(view.hours, plan, reader.language);
+  const names = () => hourNames(view.hours, plan, reader.language);
+  const charts = isVoid ? null : drawnOnce(view, 'charts', () => dayCharts(view, names()));
+  const table = drawnOnce(view, `table ${isVoid}`, () => hourTable(view, isVoid, names()));
   // A void answer explains nothing: its times and their causes are withdrawn with it.
   const why = isVoid ? null : html`${whySection(view)}${changeSection(view)}${adviceSection(view)}`;
   const canPlay = view.canPlay
@@ -56,9 +59,9 @@ export function sitePage(view: SiteView): string {
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
     ...(view.phone ? { phone: dayPhone(view, standing, view.phone) } : {}),
-    main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${isVoid ? null : dayCharts(view, names)}</div>
+    main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${charts}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
-${isVoid ? null : windowList(view)}${hourTable(view, isVoid, names)}${sheet}${then}</div>`,
+${isVoid ? null : windowList(view)}${table}${sheet}${then}</div>`,
   });
 }
 
