@@ -1,12 +1,12 @@
 // Keeps everything fresh by the clock: every minute what is due is worked out and handed to the queue. Missed minutes ask
 // for nothing of their own: after a pause what is due is worked out once.
 
+import { type ScheduledTask, schedule } from 'node-cron';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import { inTurn } from '#memory/in-turn.ts';
 import type { TurnDeps } from './deps.ts';
 import { type DueSite, dueTurns, type Periods } from './due.ts';
-import { eachMinute } from './each-minute.ts';
 import type { TurnQueue } from './queue.ts';
 import type { Turn, TurnKind } from './turn.ts';
 
@@ -39,7 +39,7 @@ export interface Keeper {
 
 export function createKeeper(options: KeeperOptions): Keeper {
   const { mirror, queue, periods, nowMs, log } = options;
-  let stopClock = (): void => undefined;
+  let stopClock: () => void | Promise<void> = () => undefined;
   let isStopped = false;
   let byHand = 0;
   let pulling = 0;
@@ -107,7 +107,7 @@ export function createKeeper(options: KeeperOptions): Keeper {
     },
     async stop() {
       isStopped = true;
-      stopClock();
+      await stopClock();
       await queue.stop();
     },
   };
@@ -122,22 +122,30 @@ function everyMinute(
   options: KeeperOptions,
   minute: () => Promise<void>,
   lastMs: () => number | null,
-): () => void {
+): () => Promise<void> {
   const { every, nowMs, log } = options;
-  let stopMinutes = eachMinute(minute, nowMs);
+  const begin = (): ScheduledTask =>
+    schedule('* * * * *', minute, {
+      noOverlap: true,
+      // One that comes late is not left out; of many the last alone is not later than this.
+      missedExecutionTolerance: MINUTE_MS,
+      suppressMissedWarning: true,
+      logger: loggerOf(log),
+    });
+  let task = begin();
   // After sleep the next minute may be long in coming, and a clock that was set back would be waited for until it has
   // caught up.
   const stopWatching = every(WATCH_EVERY_MS, () => {
     const sinceMs = nowMs() - (lastMs() ?? nowMs());
     if (Math.abs(sinceMs) <= LOST_AFTER_MS) return;
     log.warn({ sinceMs }, 'minutes were lost or the clock was set: what is due is worked out now');
-    stopMinutes();
-    stopMinutes = eachMinute(minute, nowMs);
+    void task.destroy();
+    task = begin();
     void forgetting(options).then(minute);
   });
-  return () => {
+  return async () => {
     stopWatching();
-    stopMinutes();
+    await task.destroy();
   };
 }
 
@@ -146,6 +154,13 @@ const forgetting = ({ forgetAhead, nowMs, log }: KeeperOptions): Promise<void> =
   forgetAhead(nowMs()).catch((fault: unknown) =>
     log.warn({ message: messageOf(fault) }, 'claims dated ahead could not be forgotten'),
   );
+
+const loggerOf = (log: KeeperOptions['log']) => ({
+  debug: () => undefined,
+  info: (message: string) => log.info({}, message),
+  warn: (message: string) => log.warn({}, message),
+  error: (message: string | Error) => log.warn({}, messageOf(message)),
+});
 
 const sitesOf = ({ mirror, burning }: KeeperOptions): DueSite[] =>
   [...mirror.book().sites].map(([key, { placeKey, fields }]) => {
