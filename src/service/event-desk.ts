@@ -39,6 +39,8 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
 
 /** An order names its sites, or is for all; whoever it was for until now is told, too, and nobody of other sites. */
 function seenBy({ organisation, sites }: Viewer, siteKey: string | null, event: LoggedEvent): LoggedEvent[] {
+  // It tells where else a program is: for whoever sees all.
+  if (event.kind === 'subscription-ended') return siteKey === null && sites === null ? [event] : [];
   const asked = siteKey === null ? sites : [siteKey.slice(organisation.length + 1)];
   if (event.site !== null || asked === null) return [event];
   const { body, before, ...rest } = event.data as { body: Order; before?: Order };

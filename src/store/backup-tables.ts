@@ -35,6 +35,9 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'optOuts', key: ['organisation', 'contact'] },
   { table: 'dayTexts', key: ['site', 'date', 'kind'] },
   { table: 'secrets', key: ['name'] },
+  { table: 'subscriptions', key: ['id'] },
+  { table: 'hookStates', key: ['subscription'] },
+  { table: 'hookAttempts', key: ['subscription', 'number'] },
 ];
 
 /** First line of a backup. */

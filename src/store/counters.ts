@@ -4,7 +4,7 @@
 import type { Kysely, Transaction } from 'kysely';
 import type { Tables } from './tables.ts';
 
-export type CounterName = 'definitions' | 'events' | 'events-dropped' | 'keys';
+export type CounterName = 'definitions' | 'events' | 'events-dropped' | 'keys' | 'subscriptions';
 
 /** The value after raising. */
 export async function raise(transaction: Transaction<Tables>, name: CounterName, by = 1): Promise<number> {
@@ -15,6 +15,15 @@ export async function raise(transaction: Transaction<Tables>, name: CounterName,
     .returning('value')
     .executeTakeFirstOrThrow();
   return row.value;
+}
+
+/** The same for one that a backup of an older version does not have. */
+export async function raiseOrBegin(transaction: Transaction<Tables>, name: CounterName): Promise<void> {
+  await transaction
+    .insertInto('counters')
+    .values({ name, value: 1 })
+    .onConflict((c) => c.column('name').doUpdateSet((e) => ({ value: e('counters.value', '+', 1) })))
+    .execute();
 }
 
 /** Waits until nobody else is at work under this counter, and keeps others waiting until the transaction ends. */

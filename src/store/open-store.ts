@@ -3,6 +3,7 @@
 import type { Database, Timeouts } from '#store/dialect/database.ts';
 import type { PostgresAddress } from '#store/dialect/postgres.ts';
 import { openSqlite, type SqliteAddress } from '#store/dialect/sqlite.ts';
+import { createHooks } from '#store/hooks/create-hooks.ts';
 import { createWatch } from '#store/watch/create-watch.ts';
 import { asServiceError, createAccess } from './access.ts';
 import { createBackup } from './backup.ts';
@@ -58,6 +59,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     forecasts: createForecasts(access),
     plans: createPlans(access),
     events: createEvents(access),
+    hooks: createHooks(access),
     keys: createKeys(access),
     watch: createWatch(access),
     paces: createPaces(access),

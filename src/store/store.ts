@@ -2,6 +2,7 @@
 // PostgreSQL for many processes. Nothing is told before it is durable: every call resolves after its commit.
 
 import type { EventKind, LoggedEvent } from '#core/events/event.ts';
+import type { HookRecords } from '#store/hooks/records.ts';
 import type { WatchExpired } from '#store/watch/expire-watch.ts';
 import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';
@@ -25,6 +26,7 @@ export interface Store {
   readonly forecasts: ForecastRecords;
   readonly plans: PlanRecords;
   readonly events: EventRecords;
+  readonly hooks: HookRecords;
   readonly keys: KeyRecords;
   readonly watch: WatchRecords;
   readonly paces: PaceRecords;

@@ -2,9 +2,10 @@
 // milliseconds, JSON is text. A change here needs a migration (src/store/migrations).
 
 import type { Generated } from 'kysely';
+import type { HookTables } from '#store/hooks/tables.ts';
 import type { WatchTables } from '#store/watch/tables.ts';
 
-export interface Tables extends WatchTables {
+export interface Tables extends WatchTables, HookTables {
   definitions: {
     organisation: string;
     kind: string;
@@ -125,7 +126,8 @@ export interface Tables extends WatchTables {
     headers: string;
   };
   /**
-   * Numbers that rise: `definitions` and `keys` with every change, `events` with every event; `events-dropped`, the last event
+   * Numbers that rise: `definitions` and `keys` with every change, `events` with every event; `subscriptions` with
+   * every change of one; `events-dropped`, the last event
    * that retention dropped; `pace` and a host, until when turns to ask it are given out [epoch ms].
    */
   counters: { name: string; value: number };

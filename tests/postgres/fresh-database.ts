@@ -22,7 +22,10 @@ export const emptyDatabase = (url: string): Promise<void> =>
     url,
     `do $$ declare name text; begin
        for name in select tablename from pg_tables where schemaname = 'public' and tablename not like 'kysely%' loop
-         if name = 'counters' then update counters set value = 0; else execute 'delete from ' || name; end if;
+         if name = 'counters' then
+           delete from counters where counters.name not in ('definitions', 'events', 'events-dropped', 'keys');
+           update counters set value = 0;
+         else execute 'delete from ' || name; end if;
        end loop;
        alter sequence plans_number_seq restart; alter sequence audit_number_seq restart;
      end $$`,

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { zstdCompressSync, zstdDecompressSync } from 'node:zlib';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '#store/store.ts';
+import { hookAuditOf, hookOf, tryOf } from '../builders/hooks.ts';
 import { EIGHT_MS, SITE } from '../builders/notices.ts';
 import { auditOf, changeOf, documentOf, eventOf, keyOf, placeOf, planOf } from '../builders/store.ts';
 import { lookOf } from '../builders/watch-records.ts';
@@ -38,6 +39,8 @@ async function fill(store: Store): Promise<void> {
   await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });
   await store.watch.secret('links', 'the first one');
+  await store.hooks.add(hookOf('h-1'), hookAuditOf('subscription-made'), { request: null, reply });
+  await store.hooks.note('h-1', tryOf('1'));
   await store.watch.keepReceipt({
     channel: 'text',
     reference: 'g-1',

@@ -45,20 +45,13 @@ onEachStore('opening', ({ open, address }) => {
     });
     await (await open(where)).close();
     expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
-    const added = ['organisation', 'kind', 'subject', 'valid_until_ms'];
-    const undone = added.map((column) => `alter table events drop column ${column}`);
-    const forgotten = `delete from kysely_migration where name = '0007-events'`;
-    for (const sql of [
-      'drop index events_of_organisation',
-      ...undone,
-      `delete from counters where name = 'events-dropped'`,
-      forgotten,
-    ])
-      await behind(where, sql);
+    const added = ['subscriptions', 'hook_states', 'hook_attempts'];
+    const forgotten = `delete from kysely_migration where name = '0008-hooks'`;
+    for (const sql of [...added.map((table) => `drop table ${table}`), forgotten]) await behind(where, sql);
     for (let i = 0; i < 2; i += 1) {
       await expect(open(beside, { asFound: true })).rejects.toMatchObject({
         code: 'store_older',
-        facts: { pending: ['0007-events'], empty: false },
+        facts: { pending: ['0008-hooks'], empty: false },
       });
     }
     expect((await open(where)).health()).toEqual({ ok: true });

@@ -16,7 +16,8 @@ export type EventKind =
   | 'notice-ended'
   | 'order-added'
   | 'order-changed'
-  | 'order-lifted';
+  | 'order-lifted'
+  | 'subscription-ended';
 
 export const EVENT_KINDS: readonly EventKind[] = [
   'verdict-changed',
@@ -36,6 +37,7 @@ export const EVENT_KINDS: readonly EventKind[] = [
   'order-added',
   'order-changed',
   'order-lifted',
+  'subscription-ended',
 ];
 
 /** Plain data: it goes through JSON and comes back the same. */

@@ -63,7 +63,7 @@ function dataOf({ kind, data }: LoggedEvent, timeZone: string): Record<string, u
     const told = { code, about: subject, truth, basis, asOf: at(asOfMs), raisedAt: at(raisedAtMs) };
     return { ...told, step, verdict, was, episode, number, untold: inhibited };
   }
-  if (kind.startsWith('order-')) return data as Record<string, unknown>;
+  if (kind.startsWith('order-') || kind === 'subscription-ended') return data as Record<string, unknown>;
   const { plan, cause, changes } = data as { plan: string; cause: string; changes: readonly PlanChange[] };
   return {
     plan,

@@ -1,5 +1,6 @@
 // Sentences for the log of events.
 
+import type { HookEnd } from '#core/events/hook-step.ts';
 import type { TransitionKind } from '#core/notices/notice.ts';
 import type { DayTime } from '#core/plan/plan-summary.ts';
 import type { Tap } from '#core/watch/burn.ts';
@@ -19,6 +20,7 @@ export interface EventWords {
   corrected(tap: string, at: string, by: string): string;
   withdrawn(tap: string, by: string): string;
   order(what: 'added' | 'changed' | 'lifted', name: string, by: string): string;
+  subscriptionEnded(name: string, why: HookEnd): string;
 }
 
 const EN: EventWords = {
@@ -57,6 +59,14 @@ const EN: EventWords = {
   corrected: (tap, at, by) => `Corrected by ${by}: ${tap.toLowerCase()} at ${at}.`,
   withdrawn: (tap, by) => `Withdrawn by ${by}: "${tap}" did not happen.`,
   order: (what, name, by) => `Order ${what} by ${by}: ${name}.`,
+  subscriptionEnded: (name, why) =>
+    `Nothing more is sent to ${name}: ${
+      {
+        gone: 'it answered that it is gone.',
+        failing: 'it took nothing for three days.',
+        key: 'the key that asked for it has ended.',
+      }[why]
+    }`,
 };
 
 const ES: EventWords = {
@@ -98,6 +108,14 @@ const ES: EventWords = {
   withdrawn: (tap, by) => `Retirado por ${by}: "${tap}" no ocurrió.`,
   order: (what, name, by) =>
     `Orden ${{ added: 'añadida', changed: 'cambiada', lifted: 'levantada' }[what]} por ${by}: ${name}.`,
+  subscriptionEnded: (name, why) =>
+    `Ya no se envía nada a ${name}: ${
+      {
+        gone: 'respondió que ya no existe.',
+        failing: 'no recibió nada en tres días.',
+        key: 'terminó la clave que lo pidió.',
+      }[why]
+    }`,
 };
 
 export const eventWords = (language: Language): EventWords => (language === 'es' ? ES : EN);

@@ -1,6 +1,7 @@
 // An event → what it says, in one line. What its data does not tell is not said.
 
 import type { LoggedEvent } from '#core/events/event.ts';
+import type { EndedSubscription } from '#core/events/subscription-event.ts';
 import type { Transition } from '#core/notices/notice.ts';
 import type { PlanChange } from '#core/plan/diff-plans.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
@@ -33,6 +34,10 @@ export function sayEvent(event: LoggedEvent, reader: Reader, say: Say): string {
     case 'order-changed':
     case 'order-lifted':
       return sayOrder(event, reader);
+    case 'subscription-ended': {
+      const { description, why } = event.data as EndedSubscription;
+      return words.subscriptionEnded(description || event.subject, why);
+    }
     default:
       return sayTap(event.data as BurnTap, reader);
   }

@@ -10,6 +10,7 @@ import { briefings } from './0004-briefings.ts';
 import { putOff } from './0005-put-off.ts';
 import { receipts } from './0006-receipts.ts';
 import { events } from './0007-events.ts';
+import { hooks } from './0008-hooks.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
@@ -19,4 +20,5 @@ export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => 
   '0005-put-off': putOff(),
   '0006-receipts': receipts(types),
   '0007-events': events(types),
+  '0008-hooks': hooks(types),
 });
