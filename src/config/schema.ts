@@ -12,6 +12,7 @@ import { limitList } from './limits.ts';
 import { listen } from './listen.ts';
 import { orderFields } from './orders.ts';
 import { siteFields } from './sites.ts';
+import { webhooks } from './webhooks.ts';
 
 const perHour = z
   .int()
@@ -87,6 +88,8 @@ export const configSchema = z.strictObject({
   /** Ways out, by the names under which contacts use them. */
   channels: z.record(definitionId, channelSettings).default({}),
   escalation: escalation.prefault({}),
+  /** Where programs may be that ask to be sent what happens. */
+  webhooks: webhooks.prefault({}),
 });
 
 export type Config = z.output<typeof configSchema>;

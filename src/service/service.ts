@@ -18,24 +18,21 @@ import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { StreamedParts, WatchingParts } from '#publish/api/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
+import type { Hooking, HookingOptions } from '#service/hooks/hooking.ts';
 import { createWatching, type Watching } from '#service/watch/watching.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
-import type { Premises } from './definition-check.ts';
-import { createDefinitionDesk } from './definition-desk.ts';
-import { createEventDesk } from './event-desk.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
-import { createHistoryDesk } from './history-desk.ts';
 import { importFile } from './import-config.ts';
 import { liveSource, type Sleep, sleepFor } from './live-source.ts';
 import { createNearShift } from './near-shift.ts';
 import { otherTurns } from './other-turns.ts';
 import { createPlanDesk } from './plan-desk.ts';
 import { createPlanner } from './planner.ts';
-import { createSettingsDesk } from './settings-desk.ts';
+import { recordDesks } from './record-desks.ts';
 import { createSlowFigure } from './slow-figure.ts';
 import { createStoreProbe } from './store-probe.ts';
 import { createStoreWatch } from './store-watch.ts';
@@ -69,6 +66,8 @@ export interface ServiceOptions {
   readonly steadyMs?: () => number;
   /** Value of an environment variable, for channels and brokers; null where it is not set. */
   readonly secret?: (name: string) => string | null;
+  /** How programs that are sent events are reached; injected by tests. */
+  readonly hookHttp?: HookingOptions['http'];
   /** Simulated shifts, for the demonstration. */
   readonly play?: PlayDesk;
   /** Said of a source that is our own, such as the demo's stand-in: it is asked as fast as it answers. */
@@ -81,6 +80,7 @@ export interface Service {
   readonly mirror: Mirror;
   readonly keeper: Keeper;
   readonly watching: Watching;
+  readonly hooks: Hooking;
   readonly streams: NowStreams;
   /** Goes on by the clock. */
   start(): void;
@@ -98,13 +98,12 @@ const PROBE_EVERY_MS = 2000;
 const STORE_SIZE_EVERY_MS = 300_000;
 
 export async function createService(options: ServiceOptions): Promise<Service> {
-  const { config, written, file, store, demo, logger, version } = options;
+  const { config, written, file, store, demo, logger, version, goBack = false, showImport } = options;
   // Answers tell moments to the second: made to the second, they can be made again byte for byte.
   const nowMs = () => Math.floor(options.nowMs() / 1000) * 1000;
   const steadyMs = options.steadyMs ?? (() => performance.now());
   const log: SourceLog = logger ?? SILENT;
   const { organisation } = config;
-  const { goBack = false, showImport } = options;
   const given = { written, organisation, file, nowMs: nowMs(), goBack };
   await importFile(store, given, showImport);
   const source = sourceOf(options, nowMs, log);
@@ -149,6 +148,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const isNearShift = createNearShift();
   const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
   const live = streamed({ desk: watching.desk(desk), say: watching.say }, desk, steadyMs);
+  const { desks, hooks } = await recordDesks(options, { ...deps, source, desk, watching, applied });
   const app = await buildServer({
     ...options.server,
     desk,
@@ -156,30 +156,14 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     version,
     watching: live,
     play: options.play ?? null,
-    ...recordDesks(options, { mirror, source, nowMs, applied }),
+    ...desks,
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, watching, streams: live.streams };
+  const parts = { app, desk, mirror, keeper, watching, hooks, streams: live.streams };
   const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
   return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
-
-/** Desks over what is kept: what happened, what was known, what is written. */
-const recordDesks = (
-  { config, store, version }: ServiceOptions,
-  {
-    mirror,
-    source,
-    nowMs,
-    applied,
-  }: { mirror: Mirror; source: NwsSource; nowMs: () => number; applied: () => Promise<void> },
-) => ({
-  events: createEventDesk(store.events),
-  history: createHistoryDesk({ store, mirror, source: source.grid, config, program: version }),
-  definitions: createDefinitionDesk({ premises: premisesOf(config), store, nowMs, applied }),
-  settings: createSettingsDesk({ definitions: store.definitions, mirror, nowMs }),
-});
 
 const streamed = (watching: WatchingParts, desk: PlanDesk, steadyMs: () => number): StreamedParts => ({
   ...watching,
@@ -200,12 +184,6 @@ const sourceOf = (
     sleep,
   });
 
-const premisesOf = ({ channels, mqtt, stationHosts }: Config): Premises => ({
-  channels,
-  brokers: mqtt.map(({ id }) => id),
-  stationHosts,
-});
-
 function periodsOf({ sources, heartbeat }: Config): Periods {
   const { everyMin, nearShiftMin, alertsMin } = sources.nws;
   return { everyMin, nearShiftMin, alertsMin, heartbeatMin: heartbeat?.everyMin ?? null };
@@ -217,8 +195,9 @@ function lifeOf(
     mirror,
     keeper,
     watching,
+    hooks,
     streams,
-  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'streams'>,
+  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'streams'>,
   source: { close(): Promise<void> },
   probe: () => Promise<void>,
   log: SourceLog,
@@ -232,6 +211,7 @@ function lifeOf(
     start() {
       keeper.start();
       watching.start();
+      hooks.start();
       stops.push(every(FOLLOW_EVERY_MS, follow), every(PROBE_EVERY_MS, probe));
       stops.push(every(STREAM_EVERY_MS, streams.tick));
     },
@@ -239,6 +219,7 @@ function lifeOf(
       for (const stop of stops) stop();
       await keeper.stop();
       await watching.stop();
+      await hooks.stop();
       // Together: an answer that waits for the source would else hold the server open.
       await Promise.all([app.close(), source.close()]);
     },

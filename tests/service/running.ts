@@ -25,7 +25,9 @@ export interface Running {
 }
 
 export interface Others
-  extends Partial<Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play' | 'secret' | 'steadyMs'>> {
+  extends Partial<
+    Pick<ServiceOptions, 'access' | 'server' | 'logger' | 'play' | 'secret' | 'steadyMs' | 'hookHttp'>
+  > {
   /** Another store than one in memory; closed with the service. */
   readonly openStore?: (nowMs: () => number) => Promise<Store>;
   /** How the configuration writes the address of the stand-in. */

@@ -21,6 +21,7 @@ export const openapiOptions = (version: string): FastifyDynamicSwaggerOptions =>
       { name: 'observations', description: 'what was measured at or near a site' },
       { name: 'notices', description: 'what people were told, and what they answered' },
       { name: 'events', description: 'what happened, in its order' },
+      { name: 'subscriptions', description: 'programs that are sent what happens, and what became of it' },
       { name: 'definitions', description: 'sites, limit sets and orders as written, and their changes' },
       { name: 'health', description: 'whether the service can answer' },
     ],

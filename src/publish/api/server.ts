@@ -21,6 +21,7 @@ import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import { type PhoneFiles, phoneFilesOf } from '#publish/served/phone-files.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
+import type { SubscriptionDesk } from '#publish/subscription-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
@@ -44,6 +45,7 @@ import { addRequestLog } from './request-log.ts';
 import { sendProblem } from './send-problem.ts';
 import { addSignInRoutes, createSignInSender, type SendSignIn } from './sign-in.ts';
 import { addSiteRoutes } from './sites.ts';
+import { addSubscriptionRoutes } from './subscriptions.ts';
 import { addWatchRoutes, type StreamedParts } from './watch.ts';
 import { addWhatIfRoute } from './what-if.ts';
 
@@ -64,6 +66,8 @@ export interface ServerOptions {
   readonly watching?: StreamedParts | null;
   /** Null or left out: no log of events. */
   readonly events?: EventDesk | null;
+  /** Null or left out: nothing is sent to other programs. */
+  readonly subscriptions?: SubscriptionDesk | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
@@ -133,6 +137,8 @@ function addDeskRoutes(
   routes: FastifyInstance,
   { desk, definitions, settings, watching, events, play, history }: ServerOptions,
   files: () => PhoneFiles,
+  { desk, definitions, settings, watching, events, subscriptions, play, history }: ServerOptions,
+  files: PhoneFiles,
   headers: Readonly<Record<string, string>>,
 ): void {
   addWhatIfRoute(routes, desk);
@@ -140,6 +146,7 @@ function addDeskRoutes(
   if (definitions && settings) addSettingsRoutes(routes, { desk, definitions, settings, headers });
   if (watching) addWatchRoutes(routes, desk, watching, headers);
   if (watching && events) addEventRoutes(routes, { desk, events, say: watching.say });
+  if (subscriptions) addSubscriptionRoutes(routes, subscriptions);
   if (play) addPlayRoutes(routes, desk, play, headers);
   const seen = { desk, files, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
   addPageRoutes(routes, seen, headers);

@@ -4,8 +4,8 @@
 
 import { afterAll, describe, expect, it } from 'vitest';
 import { startKeyed } from '../../service/keyed.ts';
-import { contactBody, type FittingRequest, fittingRequest } from './fitting-request.ts';
-import { makeOwn, makeWatched } from './made-targets.ts';
+import { contactBody, type FittingRequest, fittingRequest, hookBody } from './fitting-request.ts';
+import { make, makeOwn, makeWatched } from './made-targets.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 const { made: keyed, routesOf } = await withRoutes(() =>
@@ -32,6 +32,7 @@ const TARGETS = {
   order: 'standing-order',
   contact: 'crew-lead',
   channel: 'text',
+  subscription: (await make(keyed, admin, '/v1/subscriptions', hookBody)).id,
   key: admin,
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),
 };

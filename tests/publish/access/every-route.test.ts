@@ -5,9 +5,9 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { makePhoneFiles } from '#publish/served/phone-files.ts';
 import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
-import { contactBody, type FittingRequest, fittingRequest } from './fitting-request.ts';
+import { contactBody, type FittingRequest, fittingRequest, hookBody } from './fitting-request.ts';
 import { injected } from './injected.ts';
-import { makeOwn, makeWatched } from './made-targets.ts';
+import { make, makeOwn, makeWatched } from './made-targets.ts';
 import { NOT_IN_THE_DOCUMENT } from './not-in-the-document.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
@@ -52,6 +52,7 @@ const TARGETS = {
   order: 'standing-order',
   contact: 'crew-lead',
   channel: 'text',
+  subscription: (await make(keyed, admin, '/v1/subscriptions', hookBody)).id,
   key: await keyed.mint(),
   name: makePhoneFiles('0.0.0-test').day.slice('/s/'.length),
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),

@@ -18,6 +18,7 @@ export interface Targets {
   readonly burn: string;
   readonly message: string;
   readonly silence: string;
+  readonly subscription: string;
   readonly channel: string;
   /** Of a personal link. */
   readonly token: string;
@@ -48,6 +49,9 @@ export const orderBody = (name: string, sites: readonly string[] | 'all' = 'all'
   sites,
   from: '2026-04-01',
 });
+
+/** Nobody listens there. */
+export const hookBody = { url: 'http://127.0.0.1:9/pits', description: 'county dispatch' };
 
 export const contactBody = (id: string, sites?: readonly string[]): Record<string, unknown> => ({
   id,
@@ -83,6 +87,19 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
   }),
   'POST /v1/silences': (own) => ({ payload: { site: own, minutes: 10, reason: 'we stand beside it' } }),
   'DELETE /v1/silences/:silence': (_, { silence }) => ({ url: `/v1/silences/${silence}` }),
+  'POST /v1/subscriptions': () => ({ payload: hookBody }),
+  'PUT /v1/subscriptions/:id': (_, { subscription }) =>
+    changed(`/v1/subscriptions/${subscription}`, hookBody),
+  'DELETE /v1/subscriptions/:id': (_, { subscription }) => changed(`/v1/subscriptions/${subscription}`),
+  'POST /v1/subscriptions/:id/rotate': (_, { subscription }) =>
+    changed(`/v1/subscriptions/${subscription}/rotate`, {}),
+  'POST /v1/subscriptions/:id/replay': (_, { subscription }) => ({
+    url: `/v1/subscriptions/${subscription}/replay`,
+    payload: { after: '0' },
+  }),
+  'POST /v1/subscriptions/:id/test': (_, { subscription }) => ({
+    url: `/v1/subscriptions/${subscription}/test`,
+  }),
   'POST /v1/inbound/:channel': (own, { channel }) => ({
     url: `/v1/inbound/${channel}`,
     payload: { id: own, from: '+15550109999', text: 'hello' },
@@ -159,6 +176,7 @@ const NAMED_BY: Readonly<Record<string, keyof Targets>> = {
   '/v1/limit-sets': 'limitSet',
   '/v1/contacts': 'contact',
   '/v1/orders': 'order',
+  '/v1/subscriptions': 'subscription',
 };
 
 export function addressOf(template: string, targets: Targets): string {

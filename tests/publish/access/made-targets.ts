@@ -2,10 +2,15 @@
 
 import { createLinkTokens } from '#service/watch/link-tokens.ts';
 import type { Keyed } from '../../service/keyed.ts';
-import { contactBody, LIMITS, orderBody, siteBody, type Targets } from './fitting-request.ts';
+import { contactBody, hookBody, LIMITS, orderBody, siteBody, type Targets } from './fitting-request.ts';
 import type { RegisteredRoute } from './registered-routes.ts';
 
-async function make(keyed: Keyed, admin: string, url: string, payload?: object): Promise<{ id: string }> {
+export async function make(
+  keyed: Keyed,
+  admin: string,
+  url: string,
+  payload?: object,
+): Promise<{ id: string }> {
   const headers = { authorization: `Bearer ${admin}` };
   const response = await keyed.service.app.inject({
     method: 'POST',
@@ -28,6 +33,8 @@ export async function makeOwn(
   const [, path = ''] = /^(\/v1\/[\w-]+)\/:id/.exec(url) ?? [];
   if (path === '/v1/limit-sets') await make(keyed, admin, path, { [own]: LIMITS });
   if (path === '/v1/orders') await make(keyed, admin, path, orderBody(own));
+  if (path === '/v1/subscriptions')
+    return { ...targets, subscription: (await make(keyed, admin, path, hookBody)).id };
   if (path === '/v1/contacts') await make(keyed, admin, path, contactBody(own));
   const isOfSite = path === '/v1/sites' || /:(message|silence|token)|silences/.test(url);
   if (isOfSite) await make(keyed, admin, '/v1/sites', siteBody(own, targets.limitSet));

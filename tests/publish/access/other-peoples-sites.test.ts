@@ -6,6 +6,7 @@ import { type Keyed, startKeyed } from '../../service/keyed.ts';
 import {
   addressOf,
   contactBody,
+  hookBody,
   LIMITS,
   orderBody,
   SHIFT,
@@ -13,7 +14,7 @@ import {
   type Targets,
 } from './fitting-request.ts';
 import { injected } from './injected.ts';
-import { makeWatched } from './made-targets.ts';
+import { make, makeWatched } from './made-targets.ts';
 import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 
 const { made: keyed, routesOf } = await withRoutes<Keyed>(() => startKeyed('2026-03-03T01:10:00Z'));
@@ -31,6 +32,7 @@ const THERE: Targets = {
   contact: 'ridge-lead',
   key: own,
   channel: 'text',
+  subscription: (await make(keyed, own, '/v1/subscriptions', hookBody)).id,
   ...(await makeWatched(keyed, own, 'ridge-block', 'ridge-lead')),
 };
 const mirrored = (text: string): string =>
@@ -44,6 +46,7 @@ const NOWHERE: Targets = {
   burn: `burn-${mirrored(THERE.burn.slice(5))}`,
   message: mirrored(THERE.message),
   silence: mirrored(THERE.silence),
+  subscription: `hook-${mirrored(THERE.subscription.slice(5))}`,
 };
 
 const WHO = {
@@ -92,6 +95,9 @@ const CONDITIONS = [{}, { 'if-match': '"r1"' }, { 'if-match': '"r2"' }, { 'if-no
 const bodyFor = (url: string, { site, limitSet, order, contact }: Targets): object => {
   if (/burns/.test(url)) return { tap: 'charging', by: 'Crew lead' };
   if (/answers/.test(url)) return { answer: 'got-it', by: contact };
+  if (url.endsWith('/replay')) return { after: '0' };
+  if (url.endsWith('/rotate')) return {};
+  if (url.startsWith('/v1/subscriptions')) return hookBody;
   if (/observations/.test(url)) return [{ time: 'now' }];
   if (url.startsWith('/v1/limit-sets')) return LIMITS;
   if (url.startsWith('/v1/contacts')) return contactBody(contact);
@@ -131,6 +137,7 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     '/v1/contacts',
     '/v1/notices',
     '/v1/silences',
+    '/v1/subscriptions',
     '/',
     '/sites.csv',
     '/readyz',
@@ -179,6 +186,7 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
 
 const owners = async () => [
   (await keyed.store.definitions.current()).filter(({ organisation }) => organisation === 'own'),
+  await keyed.store.hooks.of('own'),
   await keyed.store.watch.thread(THERE.message),
   await keyed.store.watch.silences(['own/ridge-block'], keyed.clock.nowMs),
   (await ask(own, 'GET', '/v1/sites/ridge-block/burns')).body,

@@ -57,6 +57,12 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/plan',
     '/v1/sites/{id}/windows',
     '/v1/smoke-sources',
+    '/v1/subscriptions',
+    '/v1/subscriptions/{id}',
+    '/v1/subscriptions/{id}/deliveries',
+    '/v1/subscriptions/{id}/replay',
+    '/v1/subscriptions/{id}/rotate',
+    '/v1/subscriptions/{id}/test',
   ]);
   for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(
     paths,
