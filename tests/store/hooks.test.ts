@@ -15,8 +15,11 @@ const reply = { status: 201, body: '{"id":"h-1"}', headers: { etag: '"r1"' } };
 
 const ONCE = { request: null, reply: () => reply };
 
+const claimOf = async (store: Store, id: string, worker: string, deadAfterMs: number) =>
+  (await store.hooks.claim([id], worker, deadAfterMs))[0] ?? null;
+
 const claimed = async (store: Store, id: string, worker: string) => {
-  const hook = await store.hooks.claim(id, worker, LEASE_MS);
+  const hook = await claimOf(store, id, worker, LEASE_MS);
   if (!hook) throw new Error(`no claim of ${id}`);
   return hook;
 };
@@ -104,26 +107,49 @@ onEachStore('subscriptions', ({ open, kind }) => {
     const store = await open();
     await store.hooks.add(hookOf('h-1'), MADE, ONCE);
     const workers = ['w1', 'w2', 'w3', 'w4'];
-    const all = await Promise.all(workers.map((worker) => store.hooks.claim('h-1', worker, LEASE_MS)));
+    const all = await Promise.all(workers.map((worker) => claimOf(store, 'h-1', worker, LEASE_MS)));
     const winner = workers[all.findIndex((hook) => hook !== null)] ?? '';
     expect(all.filter((hook) => hook !== null)).toHaveLength(1);
-    expect(await store.hooks.claim('h-1', winner, LEASE_MS)).not.toBeNull();
+    expect(await claimOf(store, 'h-1', winner, LEASE_MS)).not.toBeNull();
     await store.hooks.release('h-1', 'somebody else');
-    expect(await store.hooks.claim('h-1', 'w9', LEASE_MS)).toBeNull();
+    expect(await claimOf(store, 'h-1', 'w9', LEASE_MS)).toBeNull();
     await store.hooks.release('h-1', winner);
-    expect(await store.hooks.claim('h-1', 'w9', LEASE_MS)).not.toBeNull();
-    expect(await store.hooks.claim('h-1', 'w10', 0)).not.toBeNull();
-    expect(await store.hooks.claim('h-1', 'w11', LEASE_MS)).toBeNull();
+    expect(await claimOf(store, 'h-1', 'w9', LEASE_MS)).not.toBeNull();
+    expect(await claimOf(store, 'h-1', 'w10', 0)).not.toBeNull();
+    expect(await claimOf(store, 'h-1', 'w11', LEASE_MS)).toBeNull();
     await store.hooks.releaseAll();
-    expect(await store.hooks.claim('h-1', 'w11', LEASE_MS)).not.toBeNull();
-    expect(await store.hooks.claim('h-9', 'w1', LEASE_MS)).toBeNull();
+    expect(await claimOf(store, 'h-1', 'w11', LEASE_MS)).not.toBeNull();
+    expect(await claimOf(store, 'h-9', 'w1', LEASE_MS)).toBeNull();
+  });
+
+  it('many are claimed in one step: those that nobody has', async () => {
+    const store = await open();
+    const ids = ['h-3', 'h-1', 'h-2'];
+    for (const id of ids) await store.hooks.add(hookOf(id), MADE, ONCE);
+    await claimed(store, 'h-1', 'w1');
+    const ours = await store.hooks.claim([...ids, 'h-9'], 'w2', LEASE_MS);
+    expect(ours.map(({ subscription }) => subscription.id).sort()).toEqual(['h-2', 'h-3']);
+    expect(await store.hooks.claim([], 'w2', LEASE_MS)).toEqual([]);
+    // Each of many who ask at once in another order gets some or none, and no two the same.
+    await store.hooks.releaseAll();
+    const all = await Promise.all(
+      ['w3', 'w4', 'w5'].map((worker, i) =>
+        store.hooks.claim(i % 2 ? ids : ids.toReversed(), worker, LEASE_MS),
+      ),
+    );
+    expect(
+      all
+        .flat()
+        .map(({ subscription }) => subscription.id)
+        .sort(),
+    ).toEqual(['h-1', 'h-2', 'h-3']);
   });
 
   it('whoever was taken over, or whom a change overtook, moves nothing; the try is kept all the same', async () => {
     const store = await open();
     await store.hooks.add(hookOf('h-1'), MADE, ONCE);
     const { turn } = await claimed(store, 'h-1', 'w1');
-    expect(await store.hooks.claim('h-1', 'w2', 0)).not.toBeNull();
+    expect(await claimOf(store, 'h-1', 'w2', 0)).not.toBeNull();
     const late = await store.hooks.settle(
       'h-1',
       { worker: 'w1', turn },
@@ -154,7 +180,7 @@ onEachStore('subscriptions', ({ open, kind }) => {
     });
     expect((await store.hooks.marks()).last).toBe(1);
     await store.hooks.release('h-1', 'w1');
-    expect(await store.hooks.claim('h-1', 'w1', LEASE_MS)).toBeNull();
+    expect(await claimOf(store, 'h-1', 'w1', LEASE_MS)).toBeNull();
   });
 
   it('tries are numbered, read newest first in pieces, kept up to a number, and gone with their subscription', async () => {

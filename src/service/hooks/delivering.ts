@@ -32,10 +32,8 @@ export function createDelivering(deps: DeliveringDeps, signal: AbortSignal): Del
   const underWay = new Map<string, Promise<void>>();
   const looked = new Map<string, Looked>();
   const wake = createHookWake(nowMs);
-  const work = async (id: string): Promise<void> => {
-    const hook = await hooks.claim(id, worker, DEAD_AFTER_MS);
-    // Another has it, and may die with it.
-    if (hook === null) return wake.at(nowMs() + LOOK_AGAIN_MS);
+  const work = async (hook: KeptHook): Promise<void> => {
+    const { id } = hook.subscription;
     try {
       const done = await deliverOne(deps, hook, looked.get(id) ?? null, signal);
       looked.set(id, done.looked);
@@ -45,8 +43,9 @@ export function createDelivering(deps: DeliveringDeps, signal: AbortSignal): Del
       await hooks.release(id, worker);
     }
   };
-  const start = (id: string): void => {
-    const one = work(id)
+  const start = (hook: KeptHook): void => {
+    const { id } = hook.subscription;
+    const one = work(hook)
       .catch((fault: unknown) => {
         wake.at(nowMs() + LOOK_AGAIN_MS);
         if (!signal.aborted)
@@ -59,14 +58,27 @@ export function createDelivering(deps: DeliveringDeps, signal: AbortSignal): Del
       });
     underWay.set(id, one);
   };
-  const lookAt = (hook: KeptHook, last: number): void => {
+  const isToStart = (hook: KeptHook, last: number): boolean => {
     const { subscription, standing } = hook;
     const { id } = subscription;
-    if (standing.ended !== null || underWay.has(id)) return;
-    if (isOwnerGone(subscription, deps.keys(), nowMs())) start(id);
-    else if (isIdle(hook, looked.get(id), last)) return;
-    else if (isDue(standing, nowMs())) start(id);
-    else wake.at(standing.nextAtMs);
+    if (standing.ended !== null || underWay.has(id)) return false;
+    if (isOwnerGone(subscription, deps.keys(), nowMs())) return true;
+    if (isIdle(hook, looked.get(id), last)) return false;
+    if (isDue(standing, nowMs())) return true;
+    wake.at(standing.nextAtMs);
+    return false;
+  };
+  const claim = async (ids: readonly string[]): Promise<void> => {
+    if (ids.length === 0) return;
+    try {
+      const ours = await hooks.claim(ids, worker, DEAD_AFTER_MS);
+      // Another has the rest, and may die with it.
+      if (ours.length < ids.length) wake.at(nowMs() + LOOK_AGAIN_MS);
+      for (const hook of ours) start(hook);
+    } catch (fault) {
+      wake.at(nowMs() + LOOK_AGAIN_MS);
+      throw fault;
+    }
   };
   const begin = inTurn(async () => {
     if (signal.aborted) return;
@@ -74,7 +86,8 @@ export function createDelivering(deps: DeliveringDeps, signal: AbortSignal): Del
     if (wake.isQuiet(marks)) return;
     const all = await hooks.all();
     wake.lookedAt(marks);
-    for (const hook of all) lookAt(hook, marks.last);
+    const due = all.filter((hook) => isToStart(hook, marks.last));
+    await claim(due.map(({ subscription }) => subscription.id));
     const there = new Set(all.map(({ subscription }) => subscription.id));
     for (const id of looked.keys()) if (!there.has(id)) looked.delete(id);
   });

@@ -2,11 +2,12 @@
 
 import { sql, type Transaction } from 'kysely';
 import type { DatabaseAccess } from '#store/access.ts';
+import { chunks } from '#store/chunks.ts';
 import { counterValues } from '#store/counters.ts';
 import { addEvents } from '#store/events.ts';
 import type { Tables } from '#store/tables.ts';
 import { kept, oneIn } from './read-hooks.ts';
-import { type HookRecords, MOST_ATTEMPTS, type NewAttempt } from './records.ts';
+import { type HookRecords, type KeptHook, MOST_ATTEMPTS, type NewAttempt } from './records.ts';
 import { asAttempt, asKept, standingColumns } from './rows.ts';
 import { subscriptionWrites } from './write-subscriptions.ts';
 
@@ -44,25 +45,33 @@ function workOf({
   writing,
 }: DatabaseAccess): Pick<HookRecords, 'claim' | 'settle' | 'note' | 'release' | 'releaseAll'> {
   return {
-    claim: (id, worker, deadAfterMs) =>
+    claim: (ids, worker, deadAfterMs) =>
       writing(
         'claims',
         async (transaction) => {
-          const { numUpdatedRows } = await transaction
-            .updateTable('hookStates')
-            .set({ worker, claimedAtMs: clockMs })
-            .where('subscription', '=', id)
-            .where('endedWhy', 'is', null)
-            .where((e) =>
-              e.or([
-                e('worker', 'in', ['', worker]),
-                e('claimedAtMs', '<=', sql<number>`${clockMs} - ${deadAfterMs}`),
-                // Dated ahead, it came from a clock that was wrong.
-                e('claimedAtMs', '>', sql<number>`${clockMs} + ${deadAfterMs}`),
-              ]),
-            )
-            .executeTakeFirst();
-          return numUpdatedRows === 0n ? null : oneIn(transaction, id);
+          const ours: KeptHook[] = [];
+          // In one order, so that two who claim wait for each other and never for ever.
+          for (const some of chunks(ids.toSorted())) {
+            const rows = await transaction
+              .updateTable('hookStates')
+              .set({ worker, claimedAtMs: clockMs })
+              .where('subscription', 'in', some)
+              .where('endedWhy', 'is', null)
+              .where((e) =>
+                e.or([
+                  e('worker', 'in', ['', worker]),
+                  e('claimedAtMs', '<=', sql<number>`${clockMs} - ${deadAfterMs}`),
+                  // Dated ahead, it came from a clock that was wrong.
+                  e('claimedAtMs', '>', sql<number>`${clockMs} + ${deadAfterMs}`),
+                ]),
+              )
+              .returning('subscription')
+              .execute();
+            const taken = rows.map(({ subscription }) => subscription);
+            if (taken.length > 0)
+              ours.push(...(await kept(transaction).where('id', 'in', taken).execute()).map(asKept));
+          }
+          return ours;
         },
         IN_PLACE,
       ),

@@ -89,10 +89,11 @@ export interface HookRecords {
   /** Goes on after this position, at once. */
   moveTo(id: string, position: number, audit: AuditRow): Promise<void>;
   /**
-   * Takes a subscription for one worker; null where another has it, or it is gone or has ended. A claim that is not renewed
-   * for `deadAfterMs` by the database's clock goes to the next who asks.
+   * Takes subscriptions for one worker, all in one step: what waits for a disk waits once. Gives those that it got: not what
+   * another has, is gone, or has ended. A claim that is not renewed for `deadAfterMs` by the database's clock goes to the
+   * next who asks.
    */
-  claim(id: string, worker: string, deadAfterMs: number): Promise<KeptHook | null>;
+  claim(ids: readonly string[], worker: string, deadAfterMs: number): Promise<KeptHook[]>;
   /**
    * Keeps what a try made of it, and renews the claim. Null where it is no longer this worker's, or was changed meanwhile:
    * where it stands is then left as it is. `attempt` is kept in either case; `event` only where it stands as asked.
