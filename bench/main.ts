@@ -1,9 +1,10 @@
-// npm run bench: everything, or the letters given (a to m).
+// npm run bench: everything, or the letters given (a to m, w).
 
 import { cpus } from 'node:os';
 import { benchBoard } from './board.ts';
 import { benchCycle } from './cycle.ts';
 import { benchGrib } from './grib.ts';
+import { benchHooks } from './hooks.ts';
 import { benchHttp } from './http.ts';
 import { benchList } from './list.ts';
 import { line } from './measure.ts';
@@ -32,3 +33,4 @@ if (wants('j')) await benchList();
 if (wants('k')) await benchBoard();
 if (wants('l')) benchGrib();
 if (wants('m')) await benchPages();
+if (wants('w')) await benchHooks();
