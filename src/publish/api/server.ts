@@ -135,10 +135,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
 /** What answers by the desks that there are. */
 function addDeskRoutes(
   routes: FastifyInstance,
-  { desk, definitions, settings, watching, events, play, history }: ServerOptions,
-  files: () => PhoneFiles,
   { desk, definitions, settings, watching, events, subscriptions, play, history }: ServerOptions,
-  files: PhoneFiles,
+  files: () => PhoneFiles,
   headers: Readonly<Record<string, string>>,
 ): void {
   addWhatIfRoute(routes, desk);
