@@ -26,4 +26,8 @@ export interface EventsSeen {
 export interface EventDesk {
   /** Throws ServiceError `bad_query` for a position that no event has yet, `store_unavailable`. */
   after(viewer: Viewer, asked: EventsAsked): Promise<EventsSeen>;
+  /** Position of the last event of all. */
+  last(): Promise<number>;
+  /** Calls back when this process has added events; gives back what stops it. */
+  onAdded(added: () => void): () => void;
 }

@@ -7,6 +7,8 @@ import type { Viewer } from '#publish/viewer.ts';
 import type { EventRecords } from '#store/store.ts';
 
 export const createEventDesk = (records: EventRecords): EventDesk => ({
+  onAdded: records.onAdded,
+  last: async () => (await records.ends()).last,
   async after(viewer, { after, most, siteKey, kinds }) {
     const { organisation, sites } = viewer;
     const from = after ?? 0;

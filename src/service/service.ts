@@ -13,6 +13,8 @@ import { createTurnTaker } from '#jobs/take-turn.ts';
 import { inTurn, inTurnOf } from '#memory/in-turn.ts';
 import { createMirror, type Mirror } from '#memory/mirror.ts';
 import type { Access } from '#publish/access/caller.ts';
+import { createEventStreams, type EventStreams } from '#publish/api/event-streams.ts';
+import { type EventParts, eventAnswers } from '#publish/api/events.ts';
 import { createNowStreams, type NowStreams } from '#publish/api/now-streams.ts';
 import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { StreamedParts, WatchingParts } from '#publish/api/watch.ts';
@@ -82,6 +84,7 @@ export interface Service {
   readonly watching: Watching;
   readonly hooks: Hooking;
   readonly streams: NowStreams;
+  readonly eventStreams: EventStreams;
   /** Goes on by the clock. */
   start(): void;
   /** Stops the clock, the server and the connections; the store stays open. */
@@ -149,18 +152,16 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const storeBytes = createSlowFigure({ find: store.care.bytes, everyMs: STORE_SIZE_EVERY_MS, steadyMs });
   const live = streamed({ desk: watching.desk(desk), say: watching.say }, desk, steadyMs);
   const { desks, hooks } = await recordDesks(options, { ...deps, source, desk, watching, applied });
+  const eventStreams = followed(options, { desk, say: watching.say, events: desks.events, steadyMs });
   const app = await buildServer({
     ...options.server,
-    desk,
-    logger,
-    version,
-    watching: live,
+    ...{ desk, logger, version, watching: live, eventStreams },
     play: options.play ?? null,
     ...desks,
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, watching, hooks, streams: live.streams };
+  const parts = { app, desk, mirror, keeper, watching, hooks, streams: live.streams, eventStreams };
   const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
   return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
@@ -169,6 +170,17 @@ const streamed = (watching: WatchingParts, desk: PlanDesk, steadyMs: () => numbe
   ...watching,
   streams: createNowStreams({ watching, desk, steadyMs }),
 });
+
+const followed = (
+  { server }: ServiceOptions,
+  { steadyMs, ...parts }: EventParts & { readonly steadyMs: () => number },
+): EventStreams =>
+  createEventStreams({
+    events: parts.events,
+    answers: (viewer, reader, events) => eventAnswers(parts, viewer, reader, events),
+    steadyMs,
+    isDraining: () => server?.draining?.begun ?? false,
+  });
 
 const sourceOf = (
   { config, ownSource, store, sleep = sleepFor }: ServiceOptions,
@@ -197,7 +209,8 @@ function lifeOf(
     watching,
     hooks,
     streams,
-  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'streams'>,
+    eventStreams,
+  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'streams' | 'eventStreams'>,
   source: { close(): Promise<void> },
   probe: () => Promise<void>,
   log: SourceLog,
@@ -213,7 +226,8 @@ function lifeOf(
       watching.start();
       hooks.start();
       stops.push(every(FOLLOW_EVERY_MS, follow), every(PROBE_EVERY_MS, probe));
-      stops.push(every(STREAM_EVERY_MS, streams.tick));
+      stops.push(every(STREAM_EVERY_MS, streams.tick), every(STREAM_EVERY_MS, eventStreams.tick));
+      stops.push(eventStreams.start());
     },
     async close() {
       for (const stop of stops) stop();

@@ -5,6 +5,7 @@ import type { Transaction } from 'kysely';
 import { messageOf, ServiceError } from '#errors.ts';
 import type { Database } from '#store/dialect/database.ts';
 import { CAUSE_SENTENCES } from './cause-sentences.ts';
+import { createEventSignal, type EventSignal } from './event-signal.ts';
 import type { AccessKind, HealthRecord, StoreCause, WriteKind } from './store-health.ts';
 import type { Tables } from './tables.ts';
 
@@ -12,6 +13,7 @@ const TRIES = 4;
 
 export interface DatabaseAccess {
   readonly database: Database;
+  readonly eventsAdded: EventSignal;
   reading<T>(read: (db: Database['db']) => Promise<T>): Promise<T>;
   /**
    * One transaction, on the disk when it resolves. `write` may run more than once. `hasWritten` is false of an outcome that
@@ -28,6 +30,7 @@ export interface DatabaseAccess {
 
 export function createAccess(database: Database, health: HealthRecord): DatabaseAccess {
   let closed = false;
+  const eventsAdded = createEventSignal();
   const attempt = async <T>(
     kind: AccessKind,
     work: () => Promise<T>,
@@ -52,10 +55,13 @@ export function createAccess(database: Database, health: HealthRecord): Database
     for (let tries = 1; ; tries += 1) {
       let begun = false;
       try {
-        return await database.db.transaction().execute((transaction) => {
-          begun = true;
-          return write(transaction);
-        });
+        return await eventsAdded.around((seen) =>
+          database.db.transaction().execute((transaction) => {
+            begun = true;
+            seen(transaction);
+            return write(transaction);
+          }),
+        );
       } catch (fault) {
         const again = database.isCollision(fault) || (!begun && stale(fault));
         if (tries >= TRIES || !again) throw fault;
@@ -69,6 +75,7 @@ export function createAccess(database: Database, health: HealthRecord): Database
   };
   return {
     database: { ...database, close },
+    eventsAdded,
     reading: (read) =>
       attempt(
         'reading',

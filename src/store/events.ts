@@ -5,14 +5,16 @@ import { type EventKind, type LoggedEvent, type NewEvent, organisationOf } from 
 import type { DatabaseAccess } from './access.ts';
 import { chunks } from './chunks.ts';
 import { counterValues, raise } from './counters.ts';
+import { addsEvents } from './event-signal.ts';
 import { fromJson, toJson } from './json.ts';
 import type { EventQuery, EventRecords } from './store.ts';
 import type { Tables } from './tables.ts';
 
 type Row = Selectable<Tables['events']>;
 
-export function createEvents({ reading }: DatabaseAccess): EventRecords {
+export function createEvents({ reading, eventsAdded }: DatabaseAccess): EventRecords {
   return {
+    onAdded: eventsAdded.on,
     after: (query) =>
       reading(async (db) => {
         // What is of the whole organisation once, not with each piece of the list.
@@ -72,6 +74,7 @@ export async function addEvents(
   events: readonly NewEvent[],
 ): Promise<void> {
   if (events.length === 0) return;
+  addsEvents(transaction);
   const last = await raise(transaction, 'events', events.length);
   const rows = events.map(({ data, site, ...event }, i) => ({
     ...event,

@@ -168,6 +168,8 @@ export interface EventRecords {
   after(query: EventQuery): Promise<LoggedEvent[]>;
   /** Position of the last event, and of the last that retention has dropped; 0 where there is none. */
   ends(): Promise<{ readonly last: number; readonly dropped: number }>;
+  /** Calls back after each commit of this process that added events; gives back what stops it. */
+  onAdded(added: () => void): () => void;
 }
 
 export interface KeyRecords {

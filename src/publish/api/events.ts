@@ -2,7 +2,7 @@
 
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import { EVENT_KINDS, type EventKind } from '#core/events/event.ts';
+import { EVENT_KINDS, type EventKind, type LoggedEvent } from '#core/events/event.ts';
 import { type EventSite, eventAnswer } from '#publish/answers/events.ts';
 import type { SayCondition } from '#publish/answers/now.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
@@ -10,8 +10,8 @@ import type { EventDesk, EventsSeen } from '#publish/event-desk.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import type { Viewer } from '#publish/viewer.ts';
 import { problemSchema } from '#publish/wire.ts';
-import { type EventsAnswer, eventsSchema } from '#publish/wire-events.ts';
-import { readerQuery } from './query.ts';
+import { type EventAnswer, type EventsAnswer, eventsSchema } from '#publish/wire-events.ts';
+import { type ReaderQuery, readerQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { zoneOf } from './watch-period.ts';
 
@@ -31,18 +31,23 @@ const kindsText = z
     return z.NEVER;
   });
 
-const eventsQuery = readerQuery.extend({
-  after: z
-    .string()
-    .regex(/^\d{1,15}$/, 'expected the id of an event, or 0')
-    .optional()
-    .describe('id of the last event that you have; the oldest that is kept where it is left out'),
-  most: z.coerce.number().int().min(1).max(MOST).default(100),
+export const positionText = z.string().regex(/^\d{1,15}$/, 'expected the id of an event, or 0');
+
+/** Which events, and how they are told. */
+export const followedQuery = readerQuery.extend({
   site: z.string().max(80).optional(),
   types: kindsText.optional().describe('of these types only, with commas between'),
 });
 
+const eventsQuery = followedQuery.extend({
+  after: positionText
+    .optional()
+    .describe('id of the last event that you have; the oldest that is kept where it is left out'),
+  most: z.coerce.number().int().min(1).max(MOST).default(100),
+});
+
 type EventsQuery = z.output<typeof eventsQuery>;
+export type FollowedQuery = z.output<typeof followedQuery>;
 
 export interface EventParts {
   readonly desk: PlanDesk;
@@ -85,27 +90,35 @@ function nextUrl(url: string, next: number): string {
   return `${path}?${params.toString()}`;
 }
 
-function eventsAnswer(
-  { desk, say }: EventParts,
+const eventsAnswer = (
+  parts: EventParts,
   viewer: Viewer,
-  { lang, units }: EventsQuery,
+  query: EventsQuery,
   { events, next, more, missingUpTo }: EventsSeen,
-): EventsAnswer {
+): EventsAnswer => ({
+  events: eventAnswers(parts, viewer, query, events),
+  next: String(next),
+  more,
+  missingUpTo: missingUpTo === null ? null : String(missingUpTo),
+  demo: parts.desk.demo,
+});
+
+/** Events as every way out tells them. */
+export function eventAnswers(
+  { desk, say }: Pick<EventParts, 'desk' | 'say'>,
+  viewer: Viewer,
+  { lang, units }: ReaderQuery,
+  events: readonly LoggedEvent[],
+): EventAnswer[] {
   const sites = new Map(desk.sites(viewer).map((site) => [site.key, site]));
   const { preferences } = desk;
-  return {
-    events: events.map((event) => {
-      const site = event.site === null ? undefined : sites.get(event.site);
-      const timeZone = site ? zoneOf(site) : 'UTC';
-      const language = lang ?? preferences.language;
-      const reader = { language, units: units ?? preferences.units, timeZone, day: null };
-      return eventAnswer(event, site ? eventSite(site) : null, reader, say);
-    }),
-    next: String(next),
-    more,
-    missingUpTo: missingUpTo === null ? null : String(missingUpTo),
-    demo: desk.demo,
-  };
+  return events.map((event) => {
+    const site = event.site === null ? undefined : sites.get(event.site);
+    const timeZone = site ? zoneOf(site) : 'UTC';
+    const language = lang ?? preferences.language;
+    const reader = { language, units: units ?? preferences.units, timeZone, day: null };
+    return eventAnswer(event, site ? eventSite(site) : null, reader, say);
+  });
 }
 
 function eventSite({ name, at, definition }: DeskSite): EventSite {

@@ -1,17 +1,14 @@
 // GET /v1/sites/{id}/now/stream: what stands at a site, told at every change (WHATWG HTML, 9.2: server-sent events).
 
-import type { ServerResponse } from 'node:http';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import { networkOf } from '#publish/access/network-of.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { problemSchema } from '#publish/wire.ts';
-import type { Listener, NowStreams } from './now-streams.ts';
+import { answerByStream, EVENT_STREAM } from './listeners.ts';
+import type { NowStreams } from './now-streams.ts';
 import { type ReaderQuery, readerQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
-
-const TYPE = 'text/event-stream';
 
 const DESCRIPTION = `Server-sent events. \`event: now\`: the answer of …/now, at once, at every change, and once a minute \
 while nothing changes; each carries its own times (\`asOf\`, \`goodUntil\`), so that a listener can tell how old it is. \
@@ -32,7 +29,7 @@ export function addNowStream(app: FastifyInstance, desk: PlanDesk, streams: NowS
         tags: ['answers'],
         params: z.strictObject({ id: z.string().max(80) }),
         querystring: readerQuery,
-        produces: [TYPE],
+        produces: [EVENT_STREAM],
         response: {
           200: z.string(),
           400: problemSchema,
@@ -43,37 +40,11 @@ export function addNowStream(app: FastifyInstance, desk: PlanDesk, streams: NowS
       },
     },
     async (request, reply) => {
-      const viewer = viewerOf(request);
-      const siteKey = siteKeyOrThrow(viewer, request.params.id);
+      const siteKey = siteKeyOrThrow(viewerOf(request), request.params.id);
       desk.site(siteKey);
-      // For proxies that gather an answer before they pass it on.
-      reply.type(TYPE).header('cache-control', 'no-store').header('x-accel-buffering', 'no');
-      if (request.method === 'HEAD') return reply.send('');
-      const who = viewer.key ?? networkOf(request.ip);
-      const { raw } = reply;
-      let gone = false;
-      const isKnown = () => app.isStillKnown(request);
-      const added = await streams.add({ siteKey, query: request.query, who, isKnown }, () => {
-        for (const [name, value] of Object.entries(reply.getHeaders())) raw.setHeader(name, value ?? '');
-        reply.hijack();
-        raw.writeHead(200);
-        return listenerOf(raw);
-      });
-      raw.on('close', () => {
-        gone = true;
-        added.remove();
-      });
-      if (gone || raw.destroyed) added.remove();
-      return reply;
+      return answerByStream(app, request, reply, (knock, listen) =>
+        streams.add({ siteKey, query: request.query, ...knock }, listen),
+      );
     },
   );
 }
-
-const listenerOf = (raw: ServerResponse): Listener => ({
-  get waitingBytes() {
-    return raw.writableLength;
-  },
-  write: (text) => void raw.write(text),
-  end: () => void raw.end(),
-  drop: () => void raw.destroy(),
-});

@@ -4,32 +4,27 @@
 import { createHash } from 'node:crypto';
 import { parseInstantMs } from '#core/units/local-time.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
-import { ServiceError } from '#errors.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
+import {
+  type Connection,
+  createSeats,
+  isStuck,
+  KEEP_ALIVE_MS,
+  type Knock,
+  LIFE_MS,
+  type Listener,
+  RETRY,
+  write,
+} from './listeners.ts';
 import { nowOf } from './live-of.ts';
 import { problemOf } from './problem.ts';
 import type { ReaderQuery } from './query.ts';
 import type { WatchingParts } from './watch.ts';
 
-/** One connection, as far as it matters here. */
-export interface Listener {
-  /** What was written and not taken yet [bytes]. */
-  readonly waitingBytes: number;
-  write(text: string): void;
-  /** Ends in good order. */
-  end(): void;
-  /** Breaks it off. */
-  drop(): void;
-}
-
-export interface Listening {
+export interface Listening extends Knock {
   readonly siteKey: string;
   readonly query: ReaderQuery;
-  /** Whose connections are counted together. */
-  readonly who: string;
-  /** False from when the key is known no more: then it hears nothing more. */
-  isKnown(): boolean;
 }
 
 export interface NowStreams {
@@ -51,35 +46,17 @@ export interface NowStreamsOptions {
   readonly mostInAll?: number;
 }
 
-/** A page for each pit of an office, twice over; and what one process holds without trouble. */
-const MOST_PER_WHO = 24;
-const MOST_IN_ALL = 1000;
-const RETRY_AFTER_S = 30;
-/** Proxies end what is silent for a minute. */
-const KEEP_ALIVE_MS = 15_000;
 /** What the clock alone changes is found so soon. */
 const LOOK_EVERY_MS = 15_000;
 const TELL_EVERY_MS = MINUTE_MS;
-/** Then it is asked for again. */
-const LIFE_MS = 10 * MINUTE_MS;
-/** Who has left so much untaken, or anything for so long, does not read. */
+/** Who has left so much untaken does not read. */
 const MOST_WAITING_BYTES = 65_536;
-const MOST_WAITING_MS = 30_000;
-
-interface Stream {
-  readonly listener: Listener;
-  readonly who: string;
-  readonly isKnown: () => boolean;
-  readonly sinceMs: number;
-  wroteMs: number;
-  waitingSinceMs: number | null;
-}
 
 /** Listeners of one site who are spoken to alike. */
 interface Group {
   readonly siteKey: string;
   readonly query: ReaderQuery;
-  readonly streams: Set<Stream>;
+  readonly streams: Set<Connection>;
   /** What the last look went by. */
   mark: string;
   lookedMs: number;
@@ -89,11 +66,11 @@ interface Group {
 }
 
 export function createNowStreams(options: NowStreamsOptions): NowStreams {
-  const { watching, desk, steadyMs, mostPerWho = MOST_PER_WHO, mostInAll = MOST_IN_ALL } = options;
+  const { watching, desk, steadyMs, mostPerWho, mostInAll } = options;
   const groups = new Map<string, Group>();
   const seats = createSeats(mostPerWho, mostInAll);
-  const all = (): Stream[] => [...groups.values()].flatMap(({ streams }) => [...streams]);
-  const takeOut = (stream: Stream): void => {
+  const all = (): Connection[] => [...groups.values()].flatMap(({ streams }) => [...streams]);
+  const takeOut = (stream: Connection): void => {
     for (const [name, group] of groups) {
       if (!group.streams.delete(stream)) continue;
       seats.leave(stream.who);
@@ -139,9 +116,9 @@ export function createNowStreams(options: NowStreamsOptions): NowStreams {
         const group = groups.get(name) ?? newGroup(siteKey, query, mark, first, nowMs);
         groups.set(name, group);
         const times = { sinceMs: nowMs, wroteMs: nowMs, waitingSinceMs: null };
-        const stream: Stream = { listener: listen(), who, isKnown, ...times };
+        const stream: Connection = { listener: listen(), who, isKnown, ...times };
         group.streams.add(stream);
-        write(stream, `retry: 3000\n\n${first.text}`, nowMs);
+        write(stream, `${RETRY}${first.text}`, nowMs);
         return { remove: () => takeOut(stream) };
       } catch (fault) {
         seats.leave(who);
@@ -160,26 +137,6 @@ export function createNowStreams(options: NowStreamsOptions): NowStreams {
         takeOut(stream);
       }
     },
-  };
-}
-
-/** How many listen, in all and of each; those whose first answer is still being made count, too. */
-function createSeats(mostPerWho: number, mostInAll: number) {
-  const counts = new Map<string, number>();
-  let total = 0;
-  const change = (who: string, by: number): void => {
-    const left = (counts.get(who) ?? 0) + by;
-    total += by;
-    if (left > 0) counts.set(who, left);
-    else counts.delete(who);
-  };
-  return {
-    take(who: string): void {
-      if ((counts.get(who) ?? 0) >= mostPerWho) throw tooMany('too_many_requests', mostPerWho);
-      if (total >= mostInAll) throw tooMany('overloaded', mostInAll);
-      change(who, 1);
-    },
-    leave: (who: string): void => change(who, -1),
   };
 }
 
@@ -231,18 +188,10 @@ function tellFault(group: Group, fault: unknown): void {
   if (group.told !== id) tell(group, { id, text, goodUntilMs: Number.POSITIVE_INFINITY }, group.lookedMs);
 }
 
-function write(stream: Stream, text: string, nowMs: number): void {
-  stream.listener.write(text);
-  stream.wroteMs = nowMs;
-}
-
 /** Ends what has lived long enough or is known no more, and drops who does not read. */
-function isOver(stream: Stream, nowMs: number): boolean {
+function isOver(stream: Connection, nowMs: number): boolean {
   const { listener, sinceMs } = stream;
-  const waiting = listener.waitingBytes;
-  stream.waitingSinceMs = waiting === 0 ? null : (stream.waitingSinceMs ?? nowMs);
-  const isStuck = stream.waitingSinceMs !== null && nowMs - stream.waitingSinceMs >= MOST_WAITING_MS;
-  if (isStuck || waiting > MOST_WAITING_BYTES) {
+  if (isStuck(stream, nowMs) || listener.waitingBytes > MOST_WAITING_BYTES) {
     listener.drop();
     return true;
   }
@@ -250,9 +199,3 @@ function isOver(stream: Stream, nowMs: number): boolean {
   listener.end();
   return true;
 }
-
-const tooMany = (code: 'too_many_requests' | 'overloaded', most: number): ServiceError =>
-  new ServiceError(code, `${most} streams are open${code === 'overloaded' ? '' : ' with this key'}`, {
-    retryable: true,
-    facts: { retryAfterS: RETRY_AFTER_S },
-  });

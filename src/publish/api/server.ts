@@ -27,6 +27,8 @@ import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
 import { closeWithAnswers, createDraining, type Draining } from './draining.ts';
+import { addEventStream } from './event-stream.ts';
+import type { EventStreams } from './event-streams.ts';
 import { addEventRoutes } from './events.ts';
 import { createFront, type Front } from './front.ts';
 import { addGate } from './gate.ts';
@@ -68,6 +70,8 @@ export interface ServerOptions {
   readonly events?: EventDesk | null;
   /** Null or left out: nothing is sent to other programs. */
   readonly subscriptions?: SubscriptionDesk | null;
+  /** Null or left out: nobody can follow it. */
+  readonly eventStreams?: EventStreams | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
@@ -135,7 +139,17 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
 /** What answers by the desks that there are. */
 function addDeskRoutes(
   routes: FastifyInstance,
-  { desk, definitions, settings, watching, events, subscriptions, play, history }: ServerOptions,
+  {
+    desk,
+    definitions,
+    settings,
+    watching,
+    events,
+    eventStreams,
+    subscriptions,
+    play,
+    history,
+  }: ServerOptions,
   files: () => PhoneFiles,
   headers: Readonly<Record<string, string>>,
 ): void {
@@ -145,6 +159,7 @@ function addDeskRoutes(
   if (watching) addWatchRoutes(routes, desk, watching, headers);
   if (watching && events) addEventRoutes(routes, { desk, events, say: watching.say });
   if (subscriptions) addSubscriptionRoutes(routes, subscriptions);
+  if (eventStreams) addEventStream(routes, eventStreams);
   if (play) addPlayRoutes(routes, desk, play, headers);
   const seen = { desk, files, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
   addPageRoutes(routes, seen, headers);

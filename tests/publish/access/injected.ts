@@ -3,7 +3,7 @@
 import type { FastifyInstance, InjectOptions } from 'fastify';
 
 export async function injected(app: FastifyInstance, request: InjectOptions) {
-  if (!String(request.url).includes('/now/stream')) return app.inject(request);
+  if (!/\/stream\b/.test(String(request.url))) return app.inject(request);
   const response = await app.inject({ ...request, payloadAsStream: true });
   const stream = response.stream();
   let body = '';

@@ -28,6 +28,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/contacts/{id}',
     '/v1/contacts/{id}/history',
     '/v1/events',
+    '/v1/events/stream',
     '/v1/inbound/{channel}',
     '/v1/limit-sets',
     '/v1/limit-sets/{id}',

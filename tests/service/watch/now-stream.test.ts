@@ -2,11 +2,12 @@
 
 import { get, type IncomingMessage } from 'node:http';
 import { afterEach, describe, expect, it, onTestFinished } from 'vitest';
-import { createNowStreams, type Listener } from '#publish/api/now-streams.ts';
+import { createNowStreams } from '#publish/api/now-streams.ts';
 import type { NowAnswer } from '#publish/wire-watch.ts';
 import { freshDatabase } from '../../postgres/fresh-database.ts';
 import { postgresPrograms } from '../../postgres/server.ts';
 import { startGateway } from './gateway.ts';
+import { invented } from './invented-listener.ts';
 import { keptIn } from './kept-in.ts';
 import { TEN, TURNED } from './start-burning.ts';
 import { SITE, startWatchedDemo, type WatchedDemo } from './watched-demo.ts';
@@ -36,19 +37,13 @@ async function streaming(...given: Parameters<typeof startWatchedDemo>) {
 
 /** Somebody who listens: what came, and what became of the connection. */
 function ear(waitingBytes = 0) {
-  const heard: string[] = [];
-  const listener: Listener & { waitingBytes: number } = {
-    waitingBytes,
-    write: (text) => void heard.push(text),
-    end: () => void heard.push('END'),
-    drop: () => void heard.push('DROPPED'),
-  };
+  const listening = invented(waitingBytes);
   const messages = () =>
-    heard.flatMap((text) => {
+    listening.heard.flatMap((text) => {
       const [, id, event, data = ''] = /id: (\S+)\nevent: (\w+)\ndata: (.*)\n\n/.exec(text) ?? [];
       return id === undefined ? [] : [{ id, event, answer: JSON.parse(data) as NowAnswer }];
     });
-  return { heard, listener, messages };
+  return { ...listening, messages };
 }
 
 const listening = { siteKey: KEY, query: {}, who: 'key', isKnown: () => true };
