@@ -7,6 +7,7 @@ import type { WatchDesk } from '#publish/watch-desk.ts';
 import { addAnswerLinks, addInboundRoute } from './answer-links.ts';
 import { addBurnRoutes } from './burns.ts';
 import { addLiveRoutes } from './live.ts';
+import { addMapRoutes } from './maps.ts';
 import { addNowStream } from './now-stream.ts';
 import type { NowStreams } from './now-streams.ts';
 import { addObservationRoutes } from './observations.ts';
@@ -39,5 +40,6 @@ export function addWatchRoutes(
   addInboundRoute(app, desk, watch);
   addReceiptRoute(app, desk, watch);
   addSmokeSources(app, desk, watch);
+  addMapRoutes(app, desk, { desk: watch, say });
   addAnswerLinks(app, desk, watch, headersOfPages);
 }

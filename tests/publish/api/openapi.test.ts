@@ -35,6 +35,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/limit-sets/{id}/history',
     '/v1/messages/{message}/answers',
     '/v1/notices',
+    '/v1/notices.geojson',
     '/v1/orders',
     '/v1/orders/{id}',
     '/v1/orders/{id}/history',
@@ -43,6 +44,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/silences',
     '/v1/silences/{silence}',
     '/v1/sites',
+    '/v1/sites.geojson',
     '/v1/sites/{id}',
     '/v1/sites/{id}/burns',
     '/v1/sites/{id}/burns/{burn}',
@@ -64,6 +66,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/subscriptions/{id}/replay',
     '/v1/subscriptions/{id}/rotate',
     '/v1/subscriptions/{id}/test',
+    '/v1/smoke.geojson',
   ]);
   for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(
     paths,
