@@ -96,6 +96,7 @@ and orders of that time. Refuses where it would not come out the same to the byt
       --units us|si   --lang en|es   --no-color`,
   key: `pitward key new --name Ana --role crew --sites north-block --link https://pits.example
 pitward key new --name office --scopes read,admin
+pitward key new --name Ana --calendar --sites north-block
 pitward key list
 pitward key rotate PREFIX
 pitward key revoke PREFIX
@@ -107,8 +108,10 @@ telephone in at the press of a button.
       --name NAME     who will use it
       --role ROLE     crew (read, observe, burn), office (and notify), dispatch (read, notify), admin; instead of --scopes
       --link ADDRESS  where people reach the service; prints the personal link (with --role also where listen.publicUrl is set)
-      --lang en|es    language of the page to which the link leads
-      --scopes LIST   read, observe, burn, notify, admin (default: read); admin may all
+      --calendar      a key that opens the calendar of go windows and nothing else; prints the calendar's address (with --link,
+                      or where listen.publicUrl is set): who has it may read, so revoke the key where it got about
+      --lang en|es    language of the page, or the calendar, to which the link leads
+      --scopes LIST   read, observe, burn, notify, calendar, admin (default: read); admin may all
       --sites LIST    ids of the sites that it may see (default: all)
       --organisation ORGANISATION   whose sites (default: the configuration's)
       --expires END   a date such as 2027-01-31, or days such as 90d (default: no end)

@@ -8,7 +8,7 @@ import { ServiceError } from '#errors.ts';
 import { keyState } from '#publish/access/key-life.ts';
 import { mintKey } from '#publish/access/mint-key.ts';
 import { ROLES, roleOf, scopesOf as roleScopes } from '#publish/access/roles.ts';
-import { type ApiKey, SCOPES, type Scope } from '#store/api-key.ts';
+import { type ApiKey, isForCalendars, SCOPES, type Scope } from '#store/api-key.ts';
 import type { Store } from '#store/store.ts';
 import { type Arguments, usage } from './arguments.ts';
 import { configFileOf } from './config-file.ts';
@@ -65,7 +65,7 @@ async function addKey(
 ): Promise<void> {
   const nowMs = terminal.nowMs();
   // What is wrong with the address is said before there is a key.
-  const linkTo = linkMaker(args, config.listen.publicUrl ?? null);
+  const linkTo = linkMaker(args, config.listen.publicUrl ?? null, isForCalendars(wish.scopes));
   const { text, key: made } = mintKey(wish, nowMs);
   const audit = auditOf('key-made', made, nowMs);
   if (replaces === null) await store.keys.add(made, audit);
@@ -134,7 +134,11 @@ async function keyNamed(store: Store, { words }: Arguments): Promise<ApiKey> {
   throw usage(`no key "${prefix}"`);
 }
 
-function scopesOf({ role, scopes }: Arguments['options']): readonly Scope[] {
+function scopesOf({ role, scopes, calendar }: Arguments['options']): readonly Scope[] {
+  if (calendar === true) {
+    if (role === undefined && scopes === undefined) return ['calendar'];
+    throw usage('a key of --calendar is good for nothing else: expected neither --role nor --scopes');
+  }
   if (typeof role === 'string') {
     if (scopes !== undefined) throw usage('expected either --role or --scopes, not both');
     const known = ROLES.find((each) => each === role);

@@ -25,6 +25,7 @@ import { createWatching, type Watching } from '#service/watch/watching.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
 import type { Store } from '#store/store.ts';
+import { createCalendarDesk } from './calendar-desk.ts';
 import { createCalendarShelf } from './calendar-shelf.ts';
 import { every } from './every.ts';
 import { readGauges } from './gauges.ts';
@@ -157,6 +158,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     ...options.server,
     ...{ desk, logger, version, watching: live, eventStreams },
     play: options.play ?? null,
+    calendar: createCalendarDesk(desk, store.calendar),
     ...desks,
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),

@@ -1,7 +1,12 @@
 // Keys by which other programs and people may ask. Only the digest of a key is kept.
 
-export const SCOPES = ['read', 'observe', 'burn', 'notify', 'admin'] as const;
+/** `calendar`: reads the calendar of go windows under an address that holds the key, and nothing else. */
+export const SCOPES = ['read', 'observe', 'burn', 'notify', 'calendar', 'admin'] as const;
 export type Scope = (typeof SCOPES)[number];
+
+/** Good for nothing else: one that may do more is not to stand in an address. */
+export const isForCalendars = (scopes: readonly Scope[]): boolean =>
+  scopes.length === 1 && scopes[0] === 'calendar';
 
 export interface ApiKey {
   /** Names the key in lists and logs; 8 characters, unique. */

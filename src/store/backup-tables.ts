@@ -18,6 +18,7 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'plans', key: ['number'] },
   { table: 'newestPlans', key: ['site'] },
   { table: 'events', key: ['position'] },
+  { table: 'calendarWindows', key: ['site', 'date', 'number'] },
   { table: 'apiKeys', key: ['prefix'] },
   { table: 'audit', key: ['number'] },
   { table: 'watches', key: ['site'] },

@@ -34,6 +34,10 @@ export function createExpire(
       plans,
       documents: await expireDocuments(writing, beforeMs - USED_TO_MS),
       events: await expireEvents(writing, beforeMs),
+      calendar: await inSteps(
+        writing,
+        olderOf('calendarWindows', ['site', 'date', 'number'], 'toMs', beforeMs),
+      ),
       audit: await inSteps(writing, oldestOf('audit', 'number', now - auditMs)),
       claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
       replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),

@@ -7,6 +7,7 @@ import { createHooks } from '#store/hooks/create-hooks.ts';
 import { createWatch } from '#store/watch/create-watch.ts';
 import { asServiceError, createAccess } from './access.ts';
 import { createBackup } from './backup.ts';
+import { createCalendar } from './calendar.ts';
 import { createCare } from './care.ts';
 import { createCommit } from './commit.ts';
 import { createDefinitions } from './definitions.ts';
@@ -60,6 +61,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     plans: createPlans(access),
     events: createEvents(access),
     hooks: createHooks(access),
+    calendar: createCalendar(access),
     keys: createKeys(access),
     watch: createWatch(access),
     paces: createPaces(access),

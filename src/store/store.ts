@@ -3,6 +3,7 @@
 
 import type { EventKind, LoggedEvent } from '#core/events/event.ts';
 import type { HookRecords } from '#store/hooks/records.ts';
+import type { CalendarWindow } from '#core/plan/calendar-windows.ts';
 import type { WatchExpired } from '#store/watch/expire-watch.ts';
 import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';
@@ -27,6 +28,7 @@ export interface Store {
   readonly plans: PlanRecords;
   readonly events: EventRecords;
   readonly hooks: HookRecords;
+  readonly calendar: CalendarRecords;
   readonly keys: KeyRecords;
   readonly watch: WatchRecords;
   readonly paces: PaceRecords;
@@ -172,6 +174,13 @@ export interface EventRecords {
   onAdded(added: () => void): () => void;
 }
 
+export interface CalendarRecords {
+  /** What was told of these sites, as far as it ended after a moment; by site, date and number. */
+  windows(sites: readonly string[], endsAfterMs: number): Promise<CalendarWindow[]>;
+  /** Keeps what is to be told, all or none; false where another process has told otherwise meanwhile. */
+  keep(changed: readonly CalendarWindow[]): Promise<boolean>;
+}
+
 export interface KeyRecords {
   all(): Promise<ApiKey[]>;
   add(key: ApiKey, audit: AuditRow): Promise<void>;
@@ -222,6 +231,7 @@ export interface StoreCare {
 export interface Expired {
   readonly plans: number;
   readonly events: number;
+  readonly calendar: number;
   readonly documents: number;
   readonly claims: number;
   readonly replies: number;

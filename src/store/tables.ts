@@ -95,6 +95,19 @@ export interface Tables extends WatchTables, HookTables {
     /** The event's data, as JSON. */
     changes: string;
   };
+  /** What calendars were told. */
+  calendarWindows: {
+    site: string;
+    date: string;
+    number: number;
+    uid: string;
+    fromMs: number;
+    toMs: number;
+    sequence: number;
+    /** 0 or 1. */
+    cancelled: number;
+    changedAtMs: number;
+  };
   apiKeys: {
     prefix: string;
     digest: string;

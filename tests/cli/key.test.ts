@@ -118,6 +118,18 @@ describe('pitward key', () => {
     );
   });
 
+  it('new --calendar makes a key for the calendar alone and shows its address, as rotate does', async () => {
+    const words = ['--name', 'Ana', '--calendar', '--sites', 'north-block'];
+    const { out, err } = await key('new', ...words, '--link', 'https://pits.example', '--lang', 'es');
+    const [text = '', address] = out.split('\n');
+    expect(address).toBe(`https://pits.example/v1/calendar/${text}?lang=es`);
+    expect(err).toContain('The address is the key');
+    expect((await keys()).all).toMatchObject([{ scopes: ['calendar'], sites: ['north-block'] }]);
+    const { out: rotated } = await key('rotate', text.slice(3, 11), '--link', 'https://pits.example');
+    expect(rotated.split('\n')[1]).toMatch(/^https:\/\/pits\.example\/v1\/calendar\/pw_/);
+    expect((await key('new', ...words, '--role', 'crew')).code).toBe(2);
+  });
+
   it('new --role shows the link where the configuration says where people reach the pages', async () => {
     writeFileSync(
       config,

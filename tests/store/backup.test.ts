@@ -35,6 +35,12 @@ async function fill(store: Store): Promise<void> {
     events: Array.from({ length: 450 }, (_, i) => eventOf(`o/${i % 7}`)),
   });
   await store.keys.add(keyOf('a1a1a1a1', { sites: ['x'] }), auditOf({ detail: { ö: ['\u2029'] } }));
+  await store.calendar.keep([
+    {
+      ...{ site: SITE, date: '2026-03-02', number: 1, uid: 'uid-1', sequence: 0, cancelled: false },
+      ...{ fromMs: NOON_MS, toMs: EIGHT_MS, changedAtMs: NOON_MS },
+    },
+  ]);
   await store.forecasts.claim({ work: 'w', cycle: 1, worker: 'a', deadAfterMs: HOUR_MS });
   await store.watch.commit([{ ...lookOf(SITE, 'm1'), replaces: 0 }]);
   await store.watch.claimDeliveries({ ...SENDING, worker: 'w', nowMs: EIGHT_MS, most: 1 });

@@ -78,6 +78,7 @@ onEachStore('retention', ({ open, address }) => {
       plans: 0,
       documents: 0,
       events: 0,
+      calendar: 0,
       audit: 0,
       claims: 0,
       replies: 0,

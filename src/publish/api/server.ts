@@ -13,6 +13,7 @@ import { ServiceError } from '#errors.ts';
 import { type Access, createCallers } from '#publish/access/caller.ts';
 import { createRequestIds } from '#publish/access/request-id.ts';
 import { addSettingsRoutes } from '#publish/api/settings/settings-routes.ts';
+import type { CalendarDesk } from '#publish/calendar-desk.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { EventDesk } from '#publish/event-desk.ts';
@@ -23,6 +24,7 @@ import { type PhoneFiles, phoneFilesOf } from '#publish/served/phone-files.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
 import type { SubscriptionDesk } from '#publish/subscription-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
+import { addCalendarRoutes } from './calendars.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
@@ -72,6 +74,8 @@ export interface ServerOptions {
   readonly subscriptions?: SubscriptionDesk | null;
   /** Null or left out: nobody can follow it. */
   readonly eventStreams?: EventStreams | null;
+  /** Null or left out: no calendars. */
+  readonly calendar?: CalendarDesk | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
@@ -128,6 +132,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     addSiteRoutes(routes, desk, cache);
     metrics.addRoute(routes);
     addDeskRoutes(routes, options, files, headersOfPages);
+    if (options.calendar) addCalendarRoutes(routes, { desk, access, calendar: options.calendar });
     addSignInRoutes(routes, { desk, access, headers: headersOfPages }, sendSignIn);
     addOpenapiRoute(routes);
     addPhoneRoutes(routes, files);

@@ -11,6 +11,7 @@ import { putOff } from './0005-put-off.ts';
 import { receipts } from './0006-receipts.ts';
 import { events } from './0007-events.ts';
 import { hooks } from './0008-hooks.ts';
+import { calendar } from './0009-calendar.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
@@ -21,4 +22,5 @@ export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => 
   '0006-receipts': receipts(types),
   '0007-events': events(types),
   '0008-hooks': hooks(types),
+  '0009-calendar': calendar(types),
 });

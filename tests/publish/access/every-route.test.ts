@@ -54,6 +54,7 @@ const TARGETS = {
   channel: 'text',
   subscription: (await make(keyed, admin, '/v1/subscriptions', hookBody)).id,
   key: await keyed.mint(),
+  feed: await keyed.mint({ scopes: ['calendar'] }),
   name: makePhoneFiles('0.0.0-test').day.slice('/s/'.length),
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),
 };
@@ -149,7 +150,15 @@ describe('the routes that are registered', () => {
   it('are open only where health is told, where people sign in, to whoever holds a personal link, and for files that are the same for all', () => {
     const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
     const files = ['/s/:name', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
-    const urls = ['/healthz', '/readyz', '/a/:token', '/sign-in', '/sign-in/:key', ...files];
+    const urls = [
+      '/healthz',
+      '/readyz',
+      '/v1/calendar/:feed',
+      '/a/:token',
+      '/sign-in',
+      '/sign-in/:key',
+      ...files,
+    ];
     const reads = urls.flatMap((url) => [`GET ${url}`, `HEAD ${url}`]);
     const changes = ['POST /a/:token', 'POST /sign-in', 'POST /sign-in/:key', 'POST /sign-out'];
     expect(open.sort()).toEqual([...reads, ...changes].sort());

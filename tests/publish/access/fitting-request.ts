@@ -22,6 +22,8 @@ export interface Targets {
   readonly channel: string;
   /** Of a personal link. */
   readonly token: string;
+  /** Of a calendar. */
+  readonly feed?: string;
   /** That may read, and signs a browser in. */
   readonly key: string;
   /** Of a script. */

@@ -24,6 +24,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/healthz',
     '/metrics',
     '/readyz',
+    '/v1/calendar/{feed}',
     '/v1/contacts',
     '/v1/contacts/{id}',
     '/v1/contacts/{id}/history',
@@ -59,6 +60,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/observations',
     '/v1/sites/{id}/plan',
     '/v1/sites/{id}/windows',
+    '/v1/sites/{id}/windows.ics',
     '/v1/smoke-sources',
     '/v1/subscriptions',
     '/v1/subscriptions/{id}',
@@ -67,6 +69,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/subscriptions/{id}/rotate',
     '/v1/subscriptions/{id}/test',
     '/v1/smoke.geojson',
+    '/v1/windows.ics',
   ]);
   for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(
     paths,
