@@ -14,6 +14,7 @@ import { addObservationRoutes } from './observations.ts';
 import { guardReader } from './reader-guard.ts';
 import { addReceiptRoute } from './receipts.ts';
 import { addSilenceRoutes } from './silences.ts';
+import { addSiteCsv } from './site-csv.ts';
 import { addSmokeSources } from './smoke-sources.ts';
 
 export interface WatchingParts {
@@ -40,6 +41,7 @@ export function addWatchRoutes(
   addInboundRoute(app, desk, watch);
   addReceiptRoute(app, desk, watch);
   addSmokeSources(app, desk, watch);
+  addSiteCsv(app, desk, watch);
   addMapRoutes(app, desk, { desk: watch, say });
   addAnswerLinks(app, desk, watch, headersOfPages);
 }
