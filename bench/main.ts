@@ -1,8 +1,9 @@
-// npm run bench: everything, or the letters given (a to m, w).
+// npm run bench: everything, or the letters given (a to m, s, w).
 
 import { cpus } from 'node:os';
 import { benchBoard } from './board.ts';
 import { benchCycle } from './cycle.ts';
+import { benchEvents } from './events.ts';
 import { benchGrib } from './grib.ts';
 import { benchHooks } from './hooks.ts';
 import { benchHttp } from './http.ts';
@@ -33,4 +34,5 @@ if (wants('j')) await benchList();
 if (wants('k')) await benchBoard();
 if (wants('l')) benchGrib();
 if (wants('m')) await benchPages();
+if (wants('s')) await benchEvents();
 if (wants('w')) await benchHooks();

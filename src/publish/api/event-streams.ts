@@ -6,6 +6,7 @@ import type { EventDesk } from '#publish/event-desk.ts';
 import type { Viewer } from '#publish/viewer.ts';
 import type { EventAnswer } from '#publish/wire-events.ts';
 import { createEventPages, type EventPages } from './event-pages.ts';
+import { breather } from './in-lanes.ts';
 import {
   type Connection,
   createSeats,
@@ -87,14 +88,17 @@ export function createEventStreams(options: EventStreamsOptions): EventStreams {
   /** Goes on until nobody is behind who could take more. */
   const round = async (): Promise<void> => {
     const last = streams.size === 0 ? 0 : await events.last();
+    const breathe = breather();
     for (;;) {
       const behind = [...streams].filter((s) => s.position < last && hasRoom(s));
       if (behind.length === 0) return;
       // Those who follow alike read together.
       const pages = createEventPages(options);
       for (const stream of behind) {
+        if (!streams.has(stream)) continue;
         if (!stream.isKnown()) finish(stream, 'key');
         else await tellOn(stream, pages, () => streams.has(stream), steadyMs);
+        await breathe();
       }
     }
   };
@@ -129,11 +133,7 @@ export function createEventStreams(options: EventStreamsOptions): EventStreams {
     add,
     async tick() {
       const nowMs = steadyMs();
-      for (const [listener, sinceMs] of leaving) {
-        if (nowMs - sinceMs < MOST_WAITING_MS) continue;
-        leaving.delete(listener);
-        listener.drop();
-      }
+      breakOff(leaving, nowMs);
       for (const stream of [...streams]) {
         const ending = endingOf(stream, nowMs, isDraining());
         if (ending !== null) finish(stream, ending);
@@ -146,6 +146,14 @@ export function createEventStreams(options: EventStreamsOptions): EventStreams {
       for (const stream of [...streams]) finish(stream, 'draining');
     },
   };
+}
+
+function breakOff(leaving: Map<Listener, number>, nowMs: number): void {
+  for (const [listener, sinceMs] of leaving) {
+    if (nowMs - sinceMs < MOST_WAITING_MS) continue;
+    leaving.delete(listener);
+    listener.drop();
+  }
 }
 
 /** Who calls while it runs has it run once more. */
