@@ -3,6 +3,7 @@
 
 import { z } from 'zod';
 import { forecastStateSchema } from './wire.ts';
+import { NOTICE_MAP_EXAMPLE, SITE_MAP_EXAMPLE, SMOKE_MAP_EXAMPLE } from './wire-examples.ts';
 import { instant } from './wire-head.ts';
 import { smokeSchema } from './wire-smoke.ts';
 import { noticeSchema, tapKind } from './wire-watch.ts';
@@ -20,7 +21,12 @@ const area = [
 
 const verdict = z.enum(['go', 'hold', 'stop']);
 
-const collectionOf = <G extends z.ZodType, P extends z.ZodType>(id: string, geometry: G, properties: P) =>
+const collectionOf = <G extends z.ZodType, P extends z.ZodType>(
+  id: string,
+  geometry: G,
+  properties: P,
+  example: object,
+) =>
   z
     .object({
       type: z.literal('FeatureCollection'),
@@ -29,7 +35,7 @@ const collectionOf = <G extends z.ZodType, P extends z.ZodType>(id: string, geom
       demo: z.boolean(),
       caution: z.string(),
     })
-    .meta({ id });
+    .meta({ id, examples: [example] });
 
 export const siteMapSchema = collectionOf(
   'SiteMap',
@@ -51,6 +57,7 @@ export const siteMapSchema = collectionOf(
     burn: tapKind.nullable().describe('state of the burn that is open; null: nothing burns'),
     forecast: forecastStateSchema,
   }),
+  SITE_MAP_EXAMPLE,
 );
 
 export const smokeMapSchema = collectionOf(
@@ -68,12 +75,14 @@ export const smokeMapSchema = collectionOf(
     smoke: smokeSchema.nullable(),
     reachM: z.number().nullable().describe('how far the sector is drawn; smoke may go farther'),
   }),
+  SMOKE_MAP_EXAMPLE,
 );
 
 export const noticeMapSchema = collectionOf(
   'NoticeMap',
   point.describe('of the pit'),
   noticeSchema.extend({ name: z.string().describe('of the site') }),
+  NOTICE_MAP_EXAMPLE,
 );
 
 export type SiteMapAnswer = z.output<typeof siteMapSchema>;

@@ -13,6 +13,7 @@ import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import type { Viewer } from '#publish/viewer.ts';
 import { problemSchema } from '#publish/wire.ts';
+import { CALENDAR_EXAMPLE } from '#publish/wire-examples.ts';
 import { isForCalendars } from '#store/api-key.ts';
 import { makeAnswer, matches } from './answer-cache.ts';
 import { viewerOf } from './request-viewer.ts';
@@ -21,6 +22,7 @@ import { zoneOf } from './watch-period.ts';
 const calendarQuery = z.strictObject({ lang: z.enum(['en', 'es'], 'expected en or es').optional() });
 type CalendarQuery = z.output<typeof calendarQuery>;
 
+const calendarSchema = z.string().meta({ examples: [CALENDAR_EXAMPLE] });
 const problems = { 400: problemSchema, 503: problemSchema };
 const DESCRIPTION = `iCalendar (RFC 5545), an event for each go window of the days ahead and of the last two weeks. The UID stays \
 while the window moves, SEQUENCE rises with each change, and one that is no go any more stays as CANCELLED. Calendars read it \
@@ -41,7 +43,7 @@ export function addCalendarRoutes(app: FastifyInstance, parts: CalendarParts): v
       config: { scope: 'read' },
       schema: {
         ...{ summary: 'Go windows of all sites as a calendar', ...about },
-        ...{ querystring: calendarQuery, response: { 200: z.string(), ...problems } },
+        ...{ querystring: calendarQuery, response: { 200: calendarSchema, ...problems } },
       },
     },
     async (request, reply) => {
@@ -56,7 +58,7 @@ export function addCalendarRoutes(app: FastifyInstance, parts: CalendarParts): v
       schema: {
         ...{ summary: 'Go windows of a site as a calendar', ...about },
         params: z.strictObject({ id: z.string().max(80) }),
-        ...{ querystring: calendarQuery, response: { 200: z.string(), 404: problemSchema, ...problems } },
+        ...{ querystring: calendarQuery, response: { 200: calendarSchema, 404: problemSchema, ...problems } },
       },
     },
     async (request, reply) => {
@@ -73,7 +75,7 @@ export function addCalendarRoutes(app: FastifyInstance, parts: CalendarParts): v
         params: z.strictObject({
           feed: z.string().max(400).describe('a key of "pitward key new --calendar"; it opens nothing else'),
         }),
-        ...{ querystring: calendarQuery, response: { 200: z.string(), 404: problemSchema, ...problems } },
+        ...{ querystring: calendarQuery, response: { 200: calendarSchema, 404: problemSchema, ...problems } },
       },
     },
     async (request, reply) => {

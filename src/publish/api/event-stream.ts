@@ -4,6 +4,7 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { problemSchema } from '#publish/wire.ts';
+import { STREAM_EXAMPLE } from '#publish/wire-examples.ts';
 import type { EventStreams } from './event-streams.ts';
 import { type FollowedQuery, followedQuery, positionText } from './events.ts';
 import { answerByStream, EVENT_STREAM } from './listeners.ts';
@@ -41,7 +42,7 @@ export function addEventStream(app: FastifyInstance, streams: EventStreams): voi
         querystring: streamQuery,
         produces: [EVENT_STREAM],
         response: {
-          200: z.string(),
+          200: z.string().meta({ examples: [STREAM_EXAMPLE] }),
           400: problemSchema,
           404: problemSchema,
           429: problemSchema,

@@ -9,6 +9,7 @@ import { burnsCsv, windowsCsv } from '#publish/list/site-csv.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import { problemSchema, type WindowsAnswer } from '#publish/wire.ts';
+import { BURNS_EXAMPLE, WINDOWS_EXAMPLE } from '#publish/wire-examples.ts';
 import { type SpanQuery, spanQuery } from './query.ts';
 import { viewerOf } from './request-viewer.ts';
 import { answerAbout } from './site-answers.ts';
@@ -17,8 +18,12 @@ import { type PeriodQuery, periodOf, periodQuery, zoneOf } from './watch-period.
 const about = {
   params: z.strictObject({ id: z.string().max(80) }),
   produces: [CSV_TYPE],
-  response: { 200: z.string(), 400: problemSchema, 404: problemSchema, 503: problemSchema },
 };
+
+const responses = (example: string) => ({
+  200: z.string().meta({ examples: [example] }),
+  ...{ 400: problemSchema, 404: problemSchema, 503: problemSchema },
+});
 
 export function addSiteCsv(app: FastifyInstance, desk: PlanDesk, watch: WatchDesk): void {
   app.get<{ Params: { id: string }; Querystring: PeriodQuery }>(
@@ -29,6 +34,7 @@ export function addSiteCsv(app: FastifyInstance, desk: PlanDesk, watch: WatchDes
         summary: 'Burns that were open in a span of time, as a table',
         tags: ['burns'],
         querystring: periodQuery,
+        response: responses(BURNS_EXAMPLE),
         ...about,
       },
     },
@@ -52,6 +58,7 @@ export function addSiteCsv(app: FastifyInstance, desk: PlanDesk, watch: WatchDes
         summary: 'Go, hold and stop windows with the gravest reason, as a table',
         tags: ['answers'],
         querystring: spanQuery,
+        response: responses(WINDOWS_EXAMPLE),
         ...about,
       },
     },
