@@ -45,13 +45,12 @@ onEachStore('opening', ({ open, address }) => {
     });
     await (await open(where)).close();
     expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
-    const added = ['subscriptions', 'hook_states', 'hook_attempts'];
-    const forgotten = `delete from kysely_migration where name = '0008-hooks'`;
-    for (const sql of [...added.map((table) => `drop table ${table}`), forgotten]) await behind(where, sql);
+    const forgotten = `delete from kysely_migration where name = '0009-calendar'`;
+    for (const sql of ['drop table calendar_windows', forgotten]) await behind(where, sql);
     for (let i = 0; i < 2; i += 1) {
       await expect(open(beside, { asFound: true })).rejects.toMatchObject({
         code: 'store_older',
-        facts: { pending: ['0008-hooks'], empty: false },
+        facts: { pending: ['0009-calendar'], empty: false },
       });
     }
     expect((await open(where)).health()).toEqual({ ok: true });
