@@ -6,6 +6,7 @@ import { isUsableContact } from '#core/units/contact.ts';
 import { channelSettings } from '#notify/all.ts';
 import { isAllowRange } from '#notify/outgoing-url.ts';
 import { brokerList } from './brokers.ts';
+import { capFields } from './cap.ts';
 import { contactFields } from './contacts.ts';
 import { definitionId, minutes } from './fields.ts';
 import { limitList } from './limits.ts';
@@ -90,6 +91,8 @@ export const configSchema = z.strictObject({
   escalation: escalation.prefault({}),
   /** Where programs may be that ask to be sent what happens. */
   webhooks: webhooks.prefault({}),
+  /** Messages for dispatch centres. */
+  cap: capFields.prefault({}),
 });
 
 export type Config = z.output<typeof configSchema>;

@@ -21,6 +21,7 @@ import type { StreamedParts, WatchingParts } from '#publish/api/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
 import type { Hooking, HookingOptions } from '#service/hooks/hooking.ts';
+import { type Cap, createCap } from '#service/cap/cap-desk.ts';
 import { createWatching, type Watching } from '#service/watch/watching.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
@@ -86,6 +87,7 @@ export interface Service {
   readonly hooks: Hooking;
   readonly streams: NowStreams;
   readonly eventStreams: EventStreams;
+  readonly cap: Cap;
   /** Goes on by the clock. */
   start(): void;
   /** Stops the clock, the server and the connections; the store stays open. */
@@ -96,20 +98,20 @@ export interface Service {
 const FOLLOW_EVERY_MS = 1000;
 /** How soon a change is told to those who listen [ms]. */
 const STREAM_EVERY_MS = 1000;
+/** How soon what stands is told to dispatch centres that nobody asks for [ms]. */
+const CAP_EVERY_MS = 10_000;
 /** How often a store with a fault is asked whether that is over [ms]. */
 const PROBE_EVERY_MS = 2000;
 /** How often the size of the store is looked up [ms]. */
 const STORE_SIZE_EVERY_MS = 300_000;
 
 export async function createService(options: ServiceOptions): Promise<Service> {
-  const { config, written, file, store, demo, logger, version, goBack = false, showImport } = options;
+  const { config, store, demo, logger, version } = options;
   // Answers tell moments to the second: made to the second, they can be made again byte for byte.
   const nowMs = () => Math.floor(options.nowMs() / 1000) * 1000;
   const steadyMs = options.steadyMs ?? (() => performance.now());
   const log: SourceLog = logger ?? SILENT;
-  const { organisation } = config;
-  const given = { written, organisation, file, nowMs: nowMs(), goBack };
-  await importFile(store, given, showImport);
+  await importGiven(options, nowMs());
   const source = sourceOf(options, nowMs, log);
   const mirror = createMirror({ store, source: source.grid, steadyMs });
   await mirror.sync();
@@ -140,8 +142,13 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const keeper = createKeeper({
     ...{ mirror, queue, periods, nowMs, log, every, burning, observes, forgetAhead },
   });
-  const { documents } = store;
-  const forecasts = createWhatIfForecasts({ mirror, documents, source: source.grid, periods, nowMs });
+  const forecasts = createWhatIfForecasts({
+    mirror,
+    documents: store.documents,
+    source: source.grid,
+    periods,
+    nowMs,
+  });
   const desk = createPlanDesk({ config, mirror, watch, forecasts, calendars, demo, nowMs });
   const applied = async (): Promise<void> => {
     await mirror.sync();
@@ -154,19 +161,26 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   const live = streamed({ desk: watching.desk(desk), say: watching.say }, desk, steadyMs);
   const { desks, hooks } = await recordDesks(options, { ...deps, source, desk, watching, applied });
   const eventStreams = followed(options, { desk, say: watching.say, events: desks.events, steadyMs });
+  const cap = createCap({ ...options, nowMs, log, mirror, desk, watching, smoke: live.desk });
   const app = await buildServer({
     ...options.server,
-    ...{ desk, logger, version, watching: live, eventStreams },
+    ...{ desk, logger, version, watching: live, eventStreams, cap: cap.desk },
     play: options.play ?? null,
     calendar: createCalendarDesk(desk, store.calendar),
     ...desks,
     gauges: () => readGauges({ ...readFrom, isNearShift, storeBytes, queue, watching: watching.gauges }),
     ...(options.access ? { access: options.access(mirror) } : {}),
   });
-  const parts = { app, desk, mirror, keeper, watching, hooks, streams: live.streams, eventStreams };
+  const parts = { app, desk, mirror, keeper, watching, hooks, cap, streams: live.streams, eventStreams };
   const probe = createStoreProbe({ store, takesTurns: options.takesTurns, nowMs, steadyMs, log });
   return { ...parts, ...lifeOf(parts, source, probe, log) };
 }
+
+const importGiven = (
+  { config, written, file, store, goBack = false, showImport }: ServiceOptions,
+  nowMs: number,
+): Promise<unknown> =>
+  importFile(store, { written, organisation: config.organisation, file, nowMs, goBack }, showImport);
 
 const streamed = (watching: WatchingParts, desk: PlanDesk, steadyMs: () => number): StreamedParts => ({
   ...watching,
@@ -211,8 +225,12 @@ function lifeOf(
     watching,
     hooks,
     streams,
+    cap,
     eventStreams,
-  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'streams' | 'eventStreams'>,
+  }: Pick<
+    Service,
+    'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'cap' | 'streams' | 'eventStreams'
+  >,
   source: { close(): Promise<void> },
   probe: () => Promise<void>,
   log: SourceLog,
@@ -229,7 +247,7 @@ function lifeOf(
       hooks.start();
       stops.push(every(FOLLOW_EVERY_MS, follow), every(PROBE_EVERY_MS, probe));
       stops.push(every(STREAM_EVERY_MS, streams.tick), every(STREAM_EVERY_MS, eventStreams.tick));
-      stops.push(eventStreams.start());
+      stops.push(eventStreams.start(), every(CAP_EVERY_MS, cap.publish));
     },
     async close() {
       for (const stop of stops) stop();

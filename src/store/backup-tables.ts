@@ -39,6 +39,8 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'subscriptions', key: ['id'] },
   { table: 'hookStates', key: ['subscription'] },
   { table: 'hookAttempts', key: ['subscription', 'number'] },
+  { table: 'capFeeds', key: ['organisation'] },
+  { table: 'capMessages', key: ['organisation', 'id'] },
 ];
 
 /** First line of a backup. */

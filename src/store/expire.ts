@@ -41,6 +41,7 @@ export function createExpire(
       audit: await inSteps(writing, oldestOf('audit', 'number', now - auditMs)),
       claims: await inSteps(writing, olderOf('claims', ['work', 'cycle'], 'claimedAtMs', now - claimsMs)),
       replies: await inSteps(writing, olderOf('replies', ['organisation', 'key'], 'atMs', now - repliesMs)),
+      cap: await inSteps(writing, olderOf('capMessages', ['organisation', 'id'], 'expiresMs', now - burnsMs)),
       watch: await expireWatch(writing, now - burnsMs, now - observationsMs),
     };
   };

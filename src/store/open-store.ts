@@ -8,6 +8,7 @@ import { createWatch } from '#store/watch/create-watch.ts';
 import { asServiceError, createAccess } from './access.ts';
 import { createBackup } from './backup.ts';
 import { createCalendar } from './calendar.ts';
+import { createCapRecords } from './cap.ts';
 import { createCare } from './care.ts';
 import { createCommit } from './commit.ts';
 import { createDefinitions } from './definitions.ts';
@@ -62,6 +63,7 @@ export async function openStore(address: StoreAddress, extras: StoreExtras): Pro
     events: createEvents(access),
     hooks: createHooks(access),
     calendar: createCalendar(access),
+    cap: createCapRecords(access),
     keys: createKeys(access),
     watch: createWatch(access),
     paces: createPaces(access),

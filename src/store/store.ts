@@ -8,6 +8,7 @@ import type { WatchExpired } from '#store/watch/expire-watch.ts';
 import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';
 import type { Batch } from './batch.ts';
+import type { CapRecords } from './cap-records.ts';
 import type { CellState } from './cell-state.ts';
 import type { Definition, DefinitionChange, DefinitionId } from './definition.ts';
 import type { DocumentKind } from './document.ts';
@@ -29,6 +30,7 @@ export interface Store {
   readonly events: EventRecords;
   readonly hooks: HookRecords;
   readonly calendar: CalendarRecords;
+  readonly cap: CapRecords;
   readonly keys: KeyRecords;
   readonly watch: WatchRecords;
   readonly paces: PaceRecords;
@@ -236,5 +238,6 @@ export interface Expired {
   readonly claims: number;
   readonly replies: number;
   readonly audit: number;
+  readonly cap: number;
   readonly watch: WatchExpired;
 }

@@ -4,8 +4,9 @@
 import type { Generated } from 'kysely';
 import type { HookTables } from '#store/hooks/tables.ts';
 import type { WatchTables } from '#store/watch/tables.ts';
+import type { CapTables } from './cap-tables.ts';
 
-export interface Tables extends WatchTables, HookTables {
+export interface Tables extends WatchTables, HookTables, CapTables {
   definitions: {
     organisation: string;
     kind: string;

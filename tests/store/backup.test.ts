@@ -8,6 +8,7 @@ import { zstdCompressSync, zstdDecompressSync } from 'node:zlib';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '#store/store.ts';
 import { hookAuditOf, hookOf, tryOf } from '../builders/hooks.ts';
+import { capMessageOf } from '../builders/cap.ts';
 import { EIGHT_MS, SITE } from '../builders/notices.ts';
 import { auditOf, changeOf, documentOf, eventOf, keyOf, placeOf, planOf } from '../builders/store.ts';
 import { lookOf } from '../builders/watch-records.ts';
@@ -47,6 +48,7 @@ async function fill(store: Store): Promise<void> {
   await store.watch.secret('links', 'the first one');
   await store.hooks.add(hookOf('h-1'), hookAuditOf('subscription-made'), { request: null, reply });
   await store.hooks.note('h-1', tryOf('1'));
+  await store.cap.add('own', 3, null, [capMessageOf({ headline: 'line\u2028\r\nbreaks' })]);
   await store.watch.keepReceipt({
     channel: 'text',
     reference: 'g-1',
@@ -77,6 +79,7 @@ async function contentsOf(store: Store) {
     history: await store.definitions.history(changeOf('a', 0)),
     keys: await store.keys.all(),
     audit: await store.keys.audit(100),
+    cap: [await store.cap.feed('own'), await store.cap.message('own', capMessageOf({}).identifier)],
     places: await store.forecasts.places(),
     watch: {
       state: await store.watch.state(SITE, 0),

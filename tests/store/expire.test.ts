@@ -80,6 +80,7 @@ onEachStore('retention', ({ open, address }) => {
       events: 0,
       calendar: 0,
       audit: 0,
+      cap: 0,
       claims: 0,
       replies: 0,
     });

@@ -45,12 +45,12 @@ onEachStore('opening', ({ open, address }) => {
     });
     await (await open(where)).close();
     expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
-    const forgotten = `delete from kysely_migration where name = '0009-calendar'`;
-    for (const sql of ['drop table calendar_windows', forgotten]) await behind(where, sql);
+    const forgotten = `delete from kysely_migration where name = '0010-cap'`;
+    for (const sql of ['drop table cap_feeds', 'drop table cap_messages', forgotten]) await behind(where, sql);
     for (let i = 0; i < 2; i += 1) {
       await expect(open(beside, { asFound: true })).rejects.toMatchObject({
         code: 'store_older',
-        facts: { pending: ['0009-calendar'], empty: false },
+        facts: { pending: ['0010-cap'], empty: false },
       });
     }
     expect((await open(where)).health()).toEqual({ ok: true });

@@ -14,6 +14,7 @@ import { type Access, createCallers } from '#publish/access/caller.ts';
 import { createRequestIds } from '#publish/access/request-id.ts';
 import { addSettingsRoutes } from '#publish/api/settings/settings-routes.ts';
 import type { CalendarDesk } from '#publish/calendar-desk.ts';
+import type { CapDesk } from '#publish/cap-desk.ts';
 import type { DefinitionDesk } from '#publish/definition-desk.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { EventDesk } from '#publish/event-desk.ts';
@@ -25,6 +26,7 @@ import type { SettingsDesk } from '#publish/settings-desk.ts';
 import type { SubscriptionDesk } from '#publish/subscription-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { addCalendarRoutes } from './calendars.ts';
+import { addCapRoutes } from './cap.ts';
 import { DATA_HEADERS } from './data-headers.ts';
 import { requireDeclaredScopes } from './declared-scopes.ts';
 import { addDefinitionRoutes } from './definitions.ts';
@@ -76,6 +78,8 @@ export interface ServerOptions {
   readonly eventStreams?: EventStreams | null;
   /** Null or left out: no calendars. */
   readonly calendar?: CalendarDesk | null;
+  /** Null or left out: no messages for dispatch centres. */
+  readonly cap?: CapDesk | null;
   /** Simulated shifts; only the demonstration has them. */
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
@@ -149,6 +153,7 @@ function addDeskRoutes(
     definitions,
     settings,
     watching,
+    cap,
     events,
     eventStreams,
     subscriptions,
@@ -165,6 +170,7 @@ function addDeskRoutes(
   if (watching && events) addEventRoutes(routes, { desk, events, say: watching.say });
   if (subscriptions) addSubscriptionRoutes(routes, subscriptions);
   if (eventStreams) addEventStream(routes, eventStreams);
+  if (cap) addCapRoutes(routes, cap);
   if (play) addPlayRoutes(routes, desk, play, headers);
   const seen = { desk, files, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
   addPageRoutes(routes, seen, headers);

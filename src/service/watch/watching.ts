@@ -2,6 +2,7 @@
 
 import { hash, randomBytes } from 'node:crypto';
 import type { Config } from '#config/schema.ts';
+import type { Site } from '#core/site/site.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { OtherTurns } from '#jobs/take-turn.ts';
@@ -68,6 +69,8 @@ export interface Watching {
   readonly turns: Pick<OtherTurns, 'watch' | 'observe'>;
   gauges(): Promise<WatchGauges>;
   readonly say: SayCondition;
+  /** As it is defined; null where it is not in force. */
+  site(siteKey: string): Site | null;
   burning(siteKey: string): boolean;
   observes(): boolean;
   /** Sends what is due, now. */
@@ -131,6 +134,7 @@ export async function createWatching(options: WatchingOptions): Promise<Watching
   return {
     gauges: watchGauges({ records: store.watch, channels, tally, nowMs }),
     say: (siteKey, condition, reader) => saying.condition(siteKey, condition, reader, nowMs()),
+    site: (siteKey) => deps.view(siteKey)?.site ?? null,
     burning,
     observes: observing.asks,
     turns: {

@@ -12,6 +12,7 @@ import { receipts } from './0006-receipts.ts';
 import { events } from './0007-events.ts';
 import { hooks } from './0008-hooks.ts';
 import { calendar } from './0009-calendar.ts';
+import { cap } from './0010-cap.ts';
 
 export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => ({
   '0001-first': first(types),
@@ -23,4 +24,5 @@ export const migrationsFor = (types: ColumnTypes): Record<string, Migration> => 
   '0007-events': events(types),
   '0008-hooks': hooks(types),
   '0009-calendar': calendar(types),
+  '0010-cap': cap(types),
 });

@@ -19,6 +19,8 @@ export interface Targets {
   readonly message: string;
   readonly silence: string;
   readonly subscription: string;
+  /** Of a message for dispatch centres. */
+  readonly cap: string;
   readonly channel: string;
   /** Of a personal link. */
   readonly token: string;
@@ -179,6 +181,7 @@ const NAMED_BY: Readonly<Record<string, keyof Targets>> = {
   '/v1/contacts': 'contact',
   '/v1/orders': 'order',
   '/v1/subscriptions': 'subscription',
+  '/v1/cap': 'cap',
 };
 
 export function addressOf(template: string, targets: Targets): string {

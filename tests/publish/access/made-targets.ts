@@ -49,7 +49,7 @@ export async function makeWatched(
   admin: string,
   site: string,
   contact: string,
-): Promise<Pick<Targets, 'burn' | 'message' | 'silence' | 'token'>> {
+): Promise<Pick<Targets, 'burn' | 'message' | 'silence' | 'token' | 'cap'>> {
   const burn = await make(keyed, admin, `/v1/sites/${site}/burns`, { tap: 'lit', by: 'Crew lead' });
   const drill = await make(keyed, admin, `/v1/sites/${site}/drill`);
   const silence = await make(keyed, admin, '/v1/silences', {
@@ -58,5 +58,15 @@ export async function makeWatched(
     reason: 'we stand beside it',
   });
   const tokens = createLinkTokens(await keyed.store.watch.secret('links', ''));
-  return { burn: burn.id, message: drill.id, silence: silence.id, token: tokens.make(drill.id, contact) };
+  await keyed.service.cap.publish();
+  const [told] = await keyed.store.cap.living('own', 0, 1, [`own/${site}`]);
+  if (told === undefined) throw new Error(`no message of ${site}`);
+  const cap = told.identifier;
+  return {
+    cap,
+    burn: burn.id,
+    message: drill.id,
+    silence: silence.id,
+    token: tokens.make(drill.id, contact),
+  };
 }

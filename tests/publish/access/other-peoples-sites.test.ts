@@ -47,6 +47,7 @@ const NOWHERE: Targets = {
   message: mirrored(THERE.message),
   silence: mirrored(THERE.silence),
   subscription: `hook-${mirrored(THERE.subscription.slice(5))}`,
+  cap: `pitward.own.${mirrored(THERE.cap.slice(12))}`,
 };
 
 const WHO = {
@@ -143,6 +144,7 @@ describe.each(Object.entries(WHO))('to %s', (_, key) => {
     '/v1/notices.geojson',
     '/v1/silences',
     '/v1/subscriptions',
+    '/v1/cap.atom',
     '/',
     '/sites.csv',
     '/readyz',

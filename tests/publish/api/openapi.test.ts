@@ -25,6 +25,8 @@ it('every path is described with a summary, its parameters and its problems', as
     '/metrics',
     '/readyz',
     '/v1/calendar/{feed}',
+    '/v1/cap.atom',
+    '/v1/cap/{id}',
     '/v1/contacts',
     '/v1/contacts/{id}',
     '/v1/contacts/{id}/history',
