@@ -111,7 +111,7 @@ telephone in at the press of a button.
       --calendar      a key that opens the calendar of go windows and nothing else; prints the calendar's address (with --link,
                       or where listen.publicUrl is set): who has it may read, so revoke the key where it got about
       --lang en|es    language of the page, or the calendar, to which the link leads
-      --scopes LIST   read, observe, burn, notify, calendar, admin (default: read); admin may all
+      --scopes LIST   read, observe, burn, notify, order, calendar, admin (default: read); admin may all
       --sites LIST    ids of the sites that it may see (default: all)
       --organisation ORGANISATION   whose sites (default: the configuration's)
       --expires END   a date such as 2027-01-31, or days such as 90d (default: no end)

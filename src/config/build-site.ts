@@ -3,7 +3,7 @@
 import type { LimitSet } from '#core/score/limit.ts';
 import type { LocalOrder, Site } from '#core/site/site.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
-import { type OrderFields, orderOf } from './orders.ts';
+import { isOrderFor, type OrderFields, orderOf } from './orders.ts';
 import { type Config, limitSetNamed } from './schema.ts';
 import { draftSite, type SiteFields } from './sites.ts';
 
@@ -22,11 +22,13 @@ export interface SiteParts {
 /** Null where the limit set does not exist (the schema refuses such a configuration). */
 export function partsOf(config: Config, fields: SiteFields): SiteParts | null {
   const limits = limitSetNamed(config, fields.limits);
-  return limits && { fields, limits, orders: ordersFor(config.orders, fields.id) };
+  return limits && { fields, limits, orders: ordersFor(config.orders, fields) };
 }
 
-export const ordersFor = (orders: readonly OrderFields[], siteId: string): OrderFields[] =>
-  orders.filter((order) => order.sites === 'all' || order.sites.includes(siteId));
+export const ordersFor = (
+  orders: readonly OrderFields[],
+  { id, at }: Pick<SiteFields, 'id' | 'at'>,
+): OrderFields[] => orders.filter((order) => isOrderFor(order, id, at));
 
 /** As `buildFromParts`, with the limits and orders of a configuration. Null where the limit set does not exist. */
 export function buildSite(config: Config, fields: SiteFields, pointTimeZone: string): BuiltSite | null {
@@ -52,5 +54,5 @@ function zoneDoubt(timeZone: string, pointTimeZone: string): LocalOrder[] {
   const offsetAt = (ms: number, zone: string) => rfc3339(ms, zone).slice(19);
   if (PROBES_MS.every((ms) => offsetAt(ms, timeZone) === offsetAt(ms, pointTimeZone))) return [];
   const name = `Time zone in doubt: ${timeZone} here, ${pointTimeZone} at the forecast point`;
-  return [{ name, issuer: 'configuration', fromMs: null, toMs: null, verdict: 'hold' }];
+  return [{ kind: 'order', name, issuer: 'configuration', fromMs: null, toMs: null, verdict: 'hold' }];
 }

@@ -1,10 +1,10 @@
 // The newest definitions of all organisations, read: what the store keeps as written → sites that can be judged.
 
 import type { z } from 'zod';
-import { ordersFor } from '#config/build-site.ts';
 import { type ContactFields, contactFields } from '#config/contacts.ts';
+import { position } from '#config/fields.ts';
 import { faultsOf } from '#config/load.ts';
-import { orderFields } from '#config/orders.ts';
+import { isOrderFor, orderFields } from '#config/orders.ts';
 import type { Definition } from '#store/definition.ts';
 import { type SiteDefinition, siteDefinition } from './site-definition.ts';
 
@@ -62,7 +62,7 @@ export function readBook(rows: readonly Definition[], before: DefinitionBook): D
         broken.set(key, `no limit set "${name}"`);
         continue;
       }
-      const as = { site: row.body, limitSet: { name, limits }, orders: ordersOf(orders, row.id) };
+      const as = { site: row.body, limitSet: { name, limits }, orders: ordersOf(orders, siteNamed(row)) };
       try {
         sites.set(key, siteAsBefore(before.sites.get(key), as) ?? siteDefinition(as));
       } catch (fault) {
@@ -98,19 +98,30 @@ function siteAsBefore(
   return Buffer.from(before.bytes).equals(Buffer.from(JSON.stringify(as), 'utf8')) ? before : null;
 }
 
+/** `at`: null where it cannot be read: such a site is broken, and no order passes it over. */
+interface SiteNamed {
+  readonly id: string;
+  readonly at: readonly [number, number] | null;
+}
+
+function siteNamed({ id, body }: Definition): SiteNamed {
+  const parsed = position.safeParse((body as { at?: unknown }).at);
+  return { id, at: parsed.success ? parsed.data : null };
+}
+
 interface ReadOrder {
   readonly body: unknown;
-  isFor(siteId: string): boolean;
+  isFor(site: SiteNamed): boolean;
 }
 
 /** An order that cannot be read is taken for one of every site: it breaks them, and is not passed over. */
 function readOrder({ body }: Definition): ReadOrder {
   const parsed = orderFields.safeParse(body);
-  return { body, isFor: (siteId) => !parsed.success || ordersFor([parsed.data], siteId).length > 0 };
+  return { body, isFor: ({ id, at }) => !parsed.success || at === null || isOrderFor(parsed.data, id, at) };
 }
 
-const ordersOf = (orders: readonly ReadOrder[], siteId: string): unknown[] =>
-  orders.filter((order) => order.isFor(siteId)).map((order) => order.body);
+const ordersOf = (orders: readonly ReadOrder[], site: SiteNamed): unknown[] =>
+  orders.filter((order) => order.isFor(site)).map((order) => order.body);
 
 const sentenceOf = (fault: unknown): string =>
   faultsOf(fault as z.ZodError)

@@ -1,12 +1,16 @@
 // The log of what happened, as a viewer may see it.
 
 import type { LoggedEvent } from '#core/events/event.ts';
+import { areaWritten, isInArea } from '#core/site/order-area.ts';
 import { ServiceError } from '#errors.ts';
 import type { EventDesk } from '#publish/event-desk.ts';
 import type { Viewer } from '#publish/viewer.ts';
 import type { EventRecords } from '#store/store.ts';
 
-export const createEventDesk = (records: EventRecords): EventDesk => ({
+/** Where a site lies, by its key; null where nobody can say: an order of an area may be for it. */
+type PlaceOf = (siteKey: string) => readonly [number, number] | null;
+
+export const createEventDesk = (records: EventRecords, placeOf: PlaceOf = () => null): EventDesk => ({
   onAdded: records.onAdded,
   last: async () => (await records.ends()).last,
   async after(viewer, { after, most, siteKey, kinds }) {
@@ -31,7 +35,7 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
     // And after them: what was dropped meanwhile may be missing.
     const { dropped } = await records.ends();
     return {
-      events: looked.flatMap((event) => seenBy(viewer, siteKey, event)),
+      events: looked.flatMap((event) => seenBy(viewer, siteKey, event, placeOf)),
       next,
       more,
       missingUpTo: after !== null && after < dropped ? dropped : null,
@@ -40,14 +44,21 @@ export const createEventDesk = (records: EventRecords): EventDesk => ({
 });
 
 /** An order names its sites, or is for all; whoever it was for until now is told, too, and nobody of other sites. */
-function seenBy({ organisation, sites }: Viewer, siteKey: string | null, event: LoggedEvent): LoggedEvent[] {
+function seenBy(
+  { organisation, sites }: Viewer,
+  siteKey: string | null,
+  event: LoggedEvent,
+  placeOf: PlaceOf,
+): LoggedEvent[] {
   // It tells where else a program is: for whoever sees all.
   if (event.kind === 'subscription-ended') return siteKey === null && sites === null ? [event] : [];
   const asked = siteKey === null ? sites : [siteKey.slice(organisation.length + 1)];
   if (event.site !== null || asked === null) return [event];
   const { body, before, ...rest } = event.data as { body: Order; before?: Order };
   const isOurs = (order: Order | undefined): boolean =>
-    order != null && (!Array.isArray(order.sites) || order.sites.some((id) => asked.includes(String(id))));
+    order != null &&
+    (!Array.isArray(order.sites) || order.sites.some((id) => asked.includes(String(id)))) &&
+    asked.some((id) => liesWithin(order, placeOf(`${organisation}/${id}`)));
   if (!isOurs(body) && !isOurs(before)) return [];
   const seen = (order: Order | undefined): Order =>
     order == null || !Array.isArray(order.sites) || sites === null
@@ -56,7 +67,12 @@ function seenBy({ organisation, sites }: Viewer, siteKey: string | null, event: 
   return [{ ...event, data: { ...rest, body: seen(body), before: isOurs(before) ? seen(before) : null } }];
 }
 
-type Order = { readonly sites?: unknown } | null;
+function liesWithin({ within }: NonNullable<Order>, place: ReturnType<PlaceOf>): boolean {
+  const area = areaWritten(within);
+  return area === null || place === null || isInArea(area, { latDeg: place[0], lonDeg: place[1] });
+}
+
+type Order = { readonly sites?: unknown; readonly within?: unknown } | null;
 
 const aheadOf = (last: number): ServiceError => {
   const message = `no event has that position; the last one is ${last} (was another store put in its place?)`;

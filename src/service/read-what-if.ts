@@ -35,7 +35,7 @@ export function readWhatIf({ limitSets, orders }: Defined, body: unknown): SiteP
   if (own && fields.limits !== UNNAMED.limits)
     throw badBody([{ path: 'limits', message: 'expected either a list of limits or site.limits, not both' }]);
   const limits = own ? { name: UNNAMED.limits, ...own } : namedLimits(limitSets, fields.limits);
-  if (limits) return { fields, limits, orders: ordersFor(orders.map(readOrder), fields.id) };
+  if (limits) return { fields, limits, orders: ordersFor(orders.map(readOrder), fields) };
   const known = [...limitSets.keys()].join(', ') || 'none';
   throw badBody([
     { path: 'limits', message: `expected a list of limits, or site.limits naming one of: ${known}` },

@@ -24,7 +24,7 @@ interface Parts extends Pick<HookingOptions, 'worker' | 'log' | 'nowMs'> {
 export async function recordDesks(options: ServiceOptions, parts: Parts) {
   const { config, store, version, takesTurns, steadyMs, hookHttp } = options;
   const { mirror, nowMs, applied } = parts;
-  const events = createEventDesk(store.events);
+  const events = createEventDesk(store.events, (key) => mirror.book().sites.get(key)?.fields.at ?? null);
   const hooks = await createHooking({
     ...{ config, store, takesTurns, nowMs, events },
     ...{ desk: parts.desk, worker: parts.worker, log: parts.log },

@@ -1,7 +1,7 @@
 // Keys by which other programs and people may ask. Only the digest of a key is kept.
 
 /** `calendar`: reads the calendar of go windows under an address that holds the key, and nothing else. */
-export const SCOPES = ['read', 'observe', 'burn', 'notify', 'calendar', 'admin'] as const;
+export const SCOPES = ['read', 'observe', 'burn', 'notify', 'order', 'calendar', 'admin'] as const;
 export type Scope = (typeof SCOPES)[number];
 
 /** Good for nothing else: one that may do more is not to stand in an address. */

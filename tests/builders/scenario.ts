@@ -135,8 +135,13 @@ export const alertArb = (dayMs: number): fc.Arbitrary<OfficialAlert> =>
     });
 export const orderArb = (dayMs: number): fc.Arbitrary<LocalOrder> =>
   fc
-    .tuple(fc.integer({ min: -1000, max: 2000 }), fc.integer({ min: 1, max: 900 }))
-    .map(([fromMin, lengthMin]) => ({
+    .tuple(
+      fc.integer({ min: -1000, max: 2000 }),
+      fc.integer({ min: 1, max: 900 }),
+      fc.constantFrom('order', 'authority-stop'),
+    )
+    .map(([fromMin, lengthMin, kind]) => ({
+      kind,
       name: 'burn ban',
       issuer: 'county',
       fromMs: dayMs + fromMin * MINUTE_MS,

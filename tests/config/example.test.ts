@@ -163,6 +163,7 @@ describe('a site with everything said', () => {
   it('has its orders in local time: a date alone lasts through its day', () => {
     expect(site.orders).toEqual([
       {
+        kind: 'order',
         name: 'outdoor burn ban, whole county',
         issuer: 'Pike county',
         fromMs: instant('2026-07-01T00:00:00-04:00'),
@@ -170,6 +171,7 @@ describe('a site with everything said', () => {
         verdict: 'stop',
       },
       {
+        kind: 'order',
         name: 'smoke day',
         issuer: 'air district',
         fromMs: instant('2026-07-20T06:30:00-04:00'),

@@ -88,6 +88,7 @@ describe('sites and limits made by hand, past the checks of the configuration', 
       siteOf({
         orders: [
           {
+            kind: 'order',
             name: 'ban',
             issuer: 'county',
             fromMs: at('2026-03-01 00:00'),
@@ -100,7 +101,16 @@ describe('sites and limits made by hand, past the checks of the configuration', 
     [
       'an order whose times are no numbers',
       siteOf({
-        orders: [{ name: 'ban', issuer: 'county', fromMs: Number.NaN, toMs: Number.NaN, verdict: 'stop' }],
+        orders: [
+          {
+            kind: 'order',
+            name: 'ban',
+            issuer: 'county',
+            fromMs: Number.NaN,
+            toMs: Number.NaN,
+            verdict: 'stop',
+          },
+        ],
       }),
     ],
   ]);

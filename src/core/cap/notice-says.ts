@@ -23,6 +23,7 @@ export const TOPIC: Readonly<Record<ConditionCode, CapTopic>> = {
   'plan-verdict': 'weather',
   'official-alert': 'order',
   'local-order': 'order',
+  'authority-stop': 'order',
   'forecast-stale': 'blind',
   'station-silent': 'blind',
   'station-doubted': 'blind',

@@ -26,6 +26,7 @@ export const TOLD_BY: Readonly<Record<ConditionCode, ToldBy>> = {
   'thunder-near': WEATHER,
   'official-alert': WEATHER,
   'local-order': WEATHER,
+  'authority-stop': { mutedByStop: false, office: true, dispatch: true },
   'plan-worse': WEATHER,
   'plan-moved': WEATHER,
   'plan-verdict': WEATHER,

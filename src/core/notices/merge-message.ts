@@ -74,6 +74,7 @@ function worstFirst(a: Transition, b: Transition): number {
   return (
     Number(isRelief(a)) - Number(isRelief(b)) ||
     rank(b.verdict) - rank(a.verdict) ||
+    Number(b.condition.code === 'authority-stop') - Number(a.condition.code === 'authority-stop') ||
     KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) ||
     BASES.indexOf(a.condition.basis) - BASES.indexOf(b.condition.basis) ||
     Number(b.condition.code === 'plan-verdict') - Number(a.condition.code === 'plan-verdict') ||

@@ -62,6 +62,8 @@ export interface FindingFigures {
   };
   'grid-weather': { readonly weather: string; readonly coverage: string | null };
   'local-order': { readonly name: string; readonly issuer: string; readonly openEnded: boolean };
+  /** `name`: its reason. It stands until it is lifted. */
+  'authority-stop': { readonly name: string; readonly issuer: string };
   'season-ban': { readonly from: string; readonly to: string; readonly source: string };
   dark: Record<string, never>;
   'soon-after-sunrise': { readonly sunriseMs: number; readonly afterMin: number };

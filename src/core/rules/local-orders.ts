@@ -10,7 +10,12 @@ export function localOrders({ site, calendar }: RuleContext): readonly Finding[]
   for (const order of site.orders) {
     const span = intersect(calendar.span, openSpan(order.fromMs, order.toMs));
     if (span === null) continue;
-    const figures = { name: order.name, issuer: order.issuer, openEnded: order.toMs === null };
+    const { name, issuer } = order;
+    if (order.kind === 'authority-stop') {
+      findings.push(finding('authority-stop', 'stop', span, { name, issuer }));
+      continue;
+    }
+    const figures = { name, issuer, openEnded: order.toMs === null };
     findings.push(finding('local-order', order.verdict, span, figures));
   }
   return findings;

@@ -72,6 +72,8 @@ export interface QualitySettings {
 
 /** A burn ban or another local order, as the office entered it. */
 export interface LocalOrder {
+  /** authority-stop: an authority has put the site on stop, until it lifts that; `name` is its reason. */
+  readonly kind: 'order' | 'authority-stop';
   readonly name: string;
   readonly issuer: string;
   /** Local date or date and time; null: since ever, or until lifted. */

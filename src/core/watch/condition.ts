@@ -19,6 +19,7 @@ export type ConditionCode =
   | 'thunder-near'
   | 'official-alert'
   | 'local-order'
+  | 'authority-stop'
   | 'plan-worse'
   | 'plan-moved'
   | 'plan-verdict'

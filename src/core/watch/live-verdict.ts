@@ -66,7 +66,9 @@ export function liveVerdict(
     .filter((c) => counts(c, isOpen(burn)))
     .sort(
       (a, b) =>
-        SEVERITY[b.verdict] - SEVERITY[a.verdict] || Number(a.truth !== 'true') - Number(b.truth !== 'true'),
+        SEVERITY[b.verdict] - SEVERITY[a.verdict] ||
+        Number(b.code === 'authority-stop') - Number(a.code === 'authority-stop') ||
+        Number(a.truth !== 'true') - Number(b.truth !== 'true'),
     );
   const known = counting.filter(isKnown).map((c) => c.verdict);
   const knownVerdict = [

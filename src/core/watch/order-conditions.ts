@@ -14,7 +14,7 @@ import type { WatchContext } from './watch-context.ts';
 
 /**
  * `official-alert` for each alert by its id, and for the list as a whole with no subject: true where it cannot be read;
- * `local-order` for each order.
+ * `local-order` for each order, `authority-stop` where it is one.
  */
 export function orderConditions(context: WatchContext): Condition[] {
   return gravestOfEach([...officialAlerts(context), ...localOrders(context)]);
@@ -93,11 +93,11 @@ const isPast = ({ alerts, nowMs }: WatchContext, { subject }: Condition): boolea
 function localOrders(context: WatchContext): Condition[] {
   const { nowMs, site } = context;
   const untilMs = horizonMs(context);
-  return site.orders.flatMap(({ name, issuer, fromMs, toMs, verdict }): Condition[] => {
+  return site.orders.flatMap(({ kind, name, issuer, fromMs, toMs, verdict }): Condition[] => {
     const span = openSpan(fromMs, toMs);
     if (span.toMs <= nowMs || span.fromMs > untilMs) return [];
     return [
-      makeCondition('local-order', {
+      makeCondition(kind === 'authority-stop' ? 'authority-stop' : 'local-order', {
         subject: `${issuer} ${name}`,
         truth: 'true',
         verdict: verdictNow(span, verdict, context),

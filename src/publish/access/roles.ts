@@ -8,7 +8,7 @@ export type Role = (typeof ROLES)[number];
 const SCOPES_OF: Readonly<Record<Role, readonly Scope[]>> = {
   crew: ['read', 'observe', 'burn'],
   office: ['read', 'observe', 'burn', 'notify'],
-  dispatch: ['read', 'notify'],
+  dispatch: ['read', 'notify', 'order'],
   admin: ['admin'],
 };
 

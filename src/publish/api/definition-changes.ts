@@ -70,12 +70,12 @@ export function addDefinitionChanges(
 function addPost(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, one }: DefinitionPath,
+  { kind, path, one, writes }: DefinitionPath,
 ): void {
   app.post<{ Body: unknown }>(
     path,
     {
-      config: { scope: 'admin' },
+      config: { scope: writes },
       preValidation: refuseDeepBody,
       schema: {
         summary: `A new ${one}`,
@@ -111,12 +111,12 @@ function addPost(
 function addPut(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, one }: DefinitionPath,
+  { kind, path, one, writes }: DefinitionPath,
 ): void {
   app.put<{ Params: { id: string }; Body: unknown }>(
     `${path}/:id`,
     {
-      config: { scope: 'admin' },
+      config: { scope: writes },
       preValidation: refuseDeepBody,
       schema: {
         summary: `Another revision of a ${one}, or a new one`,
@@ -152,12 +152,12 @@ function addPut(
 function addDelete(
   app: FastifyInstance,
   definitions: DefinitionDesk,
-  { kind, path, one }: DefinitionPath,
+  { kind, path, one, writes }: DefinitionPath,
 ): void {
   app.delete<{ Params: { id: string } }>(
     `${path}/:id`,
     {
-      config: { scope: 'admin' },
+      config: { scope: writes },
       schema: {
         summary: `Takes a ${one} out; its history stays`,
         tags: ['definitions'],

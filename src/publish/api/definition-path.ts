@@ -13,6 +13,8 @@ export interface DefinitionPath {
   readonly all: string;
   /** Who may read it: telephone numbers are not for everybody who may read answers. */
   readonly reads: 'read' | 'notify';
+  /** Who may change it: an authority posts orders, and nothing else. */
+  readonly writes: 'admin' | 'order';
 }
 
 export const definitionParams = z.strictObject({ id: z.string().min(1).max(80) });

@@ -19,10 +19,24 @@ import { JSON_TYPE } from './site-answers.ts';
 import { send } from './sites.ts';
 
 const PATHS: readonly DefinitionPath[] = [
-  { kind: 'site', path: '/v1/sites', one: 'site', all: 'sites', reads: 'read' },
-  { kind: 'limit-set', path: '/v1/limit-sets', one: 'limit set', all: 'limit sets', reads: 'read' },
-  { kind: 'order', path: '/v1/orders', one: 'order', all: 'orders', reads: 'read' },
-  { kind: 'contact', path: '/v1/contacts', one: 'contact', all: 'contacts', reads: 'notify' },
+  { kind: 'site', path: '/v1/sites', one: 'site', all: 'sites', reads: 'read', writes: 'admin' },
+  {
+    kind: 'limit-set',
+    path: '/v1/limit-sets',
+    one: 'limit set',
+    all: 'limit sets',
+    reads: 'read',
+    writes: 'admin',
+  },
+  { kind: 'order', path: '/v1/orders', one: 'order', all: 'orders', reads: 'read', writes: 'order' },
+  {
+    kind: 'contact',
+    path: '/v1/contacts',
+    one: 'contact',
+    all: 'contacts',
+    reads: 'notify',
+    writes: 'admin',
+  },
 ];
 
 type OneRequest = FastifyRequest<{ Params: { id: string } }>;

@@ -86,8 +86,9 @@ function ofTheDay(reasons: readonly Reason[]): Reason[] {
   return reasons.filter((r) => !isOff || BANS.has(r.code)).sort((a, b) => rankOf(a) - rankOf(b));
 }
 
-const BANS = new Set(['off-shift', 'official-alert', 'local-order', 'season-ban']);
-const rankOf = (r: Reason): number => (BANS.has(r.code) ? 0 : 1);
+const BANS = new Set(['off-shift', 'official-alert', 'local-order', 'authority-stop', 'season-ban']);
+/** What an authority says stands before everything. */
+const rankOf = (r: Reason): number => Number(!BANS.has(r.code)) + Number(r.code !== 'authority-stop');
 
 /** The one sentence for a day without a go, from the plan alone. */
 export function firstReason(plan: PlanAnswer): string | null {

@@ -103,6 +103,7 @@ const sentences: Sentences = {
   'grid-weather': (f) =>
     `The forecast grid names ${f.weather.replaceAll('_', ' ')}${f.coverage ? ` (${f.coverage.replaceAll('_', ' ')})` : ''}.`,
   'local-order': (f) => `${f.name}, by ${f.issuer}.${open(f.openEnded)}`,
+  'authority-stop': (f) => `Authority stop, ${f.issuer}: ${f.name}. It stands until it is lifted.`,
   'season-ban': (f) => `Closed season, ${f.from} to ${f.to} (${f.source}).`,
   dark: () => 'Dark: no fire between sunset and sunrise.',
   'soon-after-sunrise': (f, r) =>

@@ -120,6 +120,7 @@ const sentences: Sentences = {
   'grid-weather': (f) =>
     `El pronóstico nombra ${gridWord(f.weather)}${f.coverage ? ` (${gridWord(f.coverage)})` : ''}.`,
   'local-order': (f) => `${f.name}, de ${f.issuer}.${open(f.openEnded)}`,
+  'authority-stop': (f) => `Paro de la autoridad, ${f.issuer}: ${f.name}. Sigue hasta que se levante.`,
   'season-ban': (f) => `Temporada cerrada, ${f.from} a ${f.to} (${f.source}).`,
   dark: () => 'De noche: sin fuego entre la puesta y la salida del sol.',
   'soon-after-sunrise': (f, r) =>

@@ -83,10 +83,17 @@ const WHAT: Readonly<Partial<Record<LoggedEvent['kind'], 'added' | 'lifted'>>> =
 };
 
 function sayOrder({ kind, subject, data }: LoggedEvent, reader: Reader): string {
-  const { body, by } = data as { body: { name?: unknown } | null; by: string };
+  const { body, before, by } = data as { body: Order | null; before?: Order | null; by: string };
+  const order = body ?? before;
+  const issuer = typeof order?.issuer === 'string' ? ` (${order.issuer})` : '';
   return eventWords(reader.language).order(
     WHAT[kind] ?? 'changed',
-    typeof body?.name === 'string' ? body.name : subject,
+    `${typeof order?.name === 'string' ? order.name : subject}${issuer}`,
     by,
   );
+}
+
+interface Order {
+  readonly name?: unknown;
+  readonly issuer?: unknown;
 }

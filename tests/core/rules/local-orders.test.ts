@@ -16,6 +16,7 @@ const order = (
   toMs: number | null,
   verdict: 'hold' | 'stop' = 'stop',
 ): LocalOrder => ({
+  kind: 'order',
   name: 'county burn ban',
   issuer: 'Testville county fire marshal',
   fromMs,

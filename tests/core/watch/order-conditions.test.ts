@@ -102,7 +102,7 @@ describe('official alerts', () => {
 describe('local orders', () => {
   const ordered = (fromMs: number | null, toMs: number | null) => {
     const site = siteWith({
-      orders: [{ name: 'burn ban', issuer: 'county', fromMs, toMs, verdict: 'stop' }],
+      orders: [{ kind: 'order', name: 'burn ban', issuer: 'county', fromMs, toMs, verdict: 'stop' }],
     });
     return orderConditions(watchContextOf({ now: '10:00', planned: { site } }))
       .filter((c) => c.code === 'local-order')

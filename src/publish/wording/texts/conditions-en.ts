@@ -112,6 +112,9 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${parts('Official alert:', f.what, f.at && `from ${f.at}`, size === 'whole' && f.source && `(${f.source})`)}.`,
     'local-order': (f, size) =>
       `${parts('Order:', f.what ?? 'see the office', size === 'whole' && f.source && `(${f.source})`)}.`,
+    // Whose it is comes first: it is never left out.
+    'authority-stop': (f, size) =>
+      `No fire by order of ${f.source ?? 'the authority'}${size === 'bare' || f.what === null ? '' : `: ${f.what}`}.`,
     'plan-worse': (f, size) =>
       `${issued(f, size)} is worse: ${parts(VERDICTS[f.code ?? ''] ?? 'less may be done', size !== 'bare' && f.at !== null && `from ${f.at}`)}.`,
     'plan-moved': moved,
@@ -171,6 +174,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'thunder-near': () => 'thunder near',
     'official-alert': (f) => f.what ?? 'official alerts',
     'local-order': (f) => f.what ?? 'an order',
+    'authority-stop': (f) => `no-fire order of ${f.source ?? 'the authority'}`,
     'plan-worse': () => 'worse plan',
     'plan-moved': (f) => `moved ${TIMES[f.code ?? ''] ?? 'time'}`,
     'plan-verdict': () => 'changed plan',

@@ -114,6 +114,9 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${parts('Alerta oficial:', f.what, f.at && `desde ${f.at}`, size === 'whole' && f.source && `(${f.source})`)}.`,
     'local-order': (f, size) =>
       `${parts('Orden:', f.what ?? 'vea la oficina', size === 'whole' && f.source && `(${f.source})`)}.`,
+    // Whose it is comes first: it is never left out.
+    'authority-stop': (f, size) =>
+      `Sin fuego por orden de ${f.source ?? 'la autoridad'}${size === 'bare' || f.what === null ? '' : `: ${f.what}`}.`,
     'plan-worse': (f, size) =>
       `${issued(f, size)} peor: ${parts(VERDICTS[f.code ?? ''] ?? 'se puede menos', size !== 'bare' && f.at !== null && `desde ${f.at}`)}.`,
     'plan-moved': moved,
@@ -181,6 +184,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'thunder-near': () => 'truenos cerca',
     'official-alert': (f) => f.what ?? 'alertas oficiales',
     'local-order': (f) => f.what ?? 'una orden',
+    'authority-stop': (f) => `orden de no encender de ${f.source ?? 'la autoridad'}`,
     'plan-worse': () => 'plan peor',
     'plan-moved': (f) => `hora de ${TIMES[f.code ?? ''] ?? 'plan'}`,
     'plan-verdict': () => 'plan cambiado',

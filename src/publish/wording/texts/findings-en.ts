@@ -22,6 +22,7 @@ export const findingsEn: ShortFindings = {
   'grid-hazard': (f, name) => `forecast hazard ${name(f.event ?? f.phenomenon ?? '')}`.trimEnd(),
   'grid-weather': (f, name) => `forecast ${name(f.weather.replaceAll('_', ' '))}`,
   'local-order': (f, name) => `order: ${name(f.name)}`,
+  'authority-stop': (f, name) => `no fire by order of ${name(f.issuer)}`,
   'season-ban': (f) => `closed season ${f.from} to ${f.to}`,
   dark: () => 'dark',
   'soon-after-sunrise': () => 'too soon after sunrise',

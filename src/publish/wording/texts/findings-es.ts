@@ -22,6 +22,7 @@ export const findingsEs: ShortFindings = {
   'grid-hazard': (f, name) => `pronóstico de peligro ${name(f.event ?? f.phenomenon ?? '')}`.trimEnd(),
   'grid-weather': (f, name) => `pronóstico de ${name(f.weather.replaceAll('_', ' '))}`,
   'local-order': (f, name) => `orden: ${name(f.name)}`,
+  'authority-stop': (f, name) => `sin fuego por orden de ${name(f.issuer)}`,
   'season-ban': (f) => `temporada cerrada ${f.from} a ${f.to}`,
   dark: () => 'de noche',
   'soon-after-sunrise': () => 'muy temprano tras el amanecer',

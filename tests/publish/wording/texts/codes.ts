@@ -24,6 +24,10 @@ export const CODES: Readonly<Record<ConditionCode, TransitionText>> = {
     figures: { what: 'Red Flag Warning', source: 'NWS Testville', atMs: at('13:00'), wasMs: at('12:00') },
   },
   'local-order': { basis: 'order', figures: { what: 'Burn ban', source: 'County fire', atMs: at('12:00') } },
+  'authority-stop': {
+    basis: 'order',
+    figures: { what: 'Smoke on the highway', source: 'County fire', atMs: at('12:00') },
+  },
   'plan-worse': { ...forecast, figures: { what: 'stop', atMs: at('15:00') } },
   'plan-moved': {
     ...forecast,
