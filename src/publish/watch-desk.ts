@@ -9,6 +9,7 @@ import type { DayPlan } from '#core/plan/plan.ts';
 import type { Finding, Verdict } from '#core/rules/finding.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { Burn, BurnTap, Tap } from '#core/watch/burn.ts';
+import type { BurnIncident } from '#core/watch/burn-incident.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
@@ -26,6 +27,8 @@ export interface BurnRecord {
   readonly replaced: ReadonlySet<string>;
   /** Winds that the crew acknowledged, in that order. */
   readonly briefings: readonly WindBriefing[];
+  /** In the order in which they were assigned. */
+  readonly incidents: readonly BurnIncident[];
 }
 
 export interface LiveNow {
@@ -151,6 +154,8 @@ export interface WatchDesk extends ListDesk, SmokeDesk {
   ): Promise<{ readonly record: BurnRecord; readonly already: boolean }>;
   burns(siteKey: string, fromMs: number, toMs: number): Promise<readonly BurnRecord[]>;
   burn(siteKey: string, burn: string): Promise<BurnRecord>;
+  /** What a dispatch center calls a burn; null takes it back. Throws as `burn`. */
+  assign(siteKey: string, burn: string, reference: string | null, by: string): Promise<BurnRecord>;
   /** Each item by itself: one that cannot be read loses nothing of the others. */
   observe(siteKey: string, body: unknown): Promise<readonly ObservedItem[]>;
   meters(siteKey: string): readonly Meter[];

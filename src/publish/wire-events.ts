@@ -14,6 +14,12 @@ export const eventSchema = z
     siteName: z.string().nullable(),
     place: z.object({ lat: z.number(), lon: z.number() }).nullable().describe('WGS 84, degrees'),
     externalRef: z.string().nullable().describe('your own name of the site, as you gave it'),
+    incidentRef: z
+      .string()
+      .nullable()
+      .describe(
+        'of a burn and what is told while it burns: your own name of the incident, as assigned by then',
+      ),
     subject: z.string().describe('what it is about: a plan, a burn, a notice, an order'),
     validUntil: instant
       .nullable()

@@ -39,6 +39,7 @@ export const burnSchema = z
     litAt: instant.nullable(),
     since: instant,
     closedAt: instant.nullable().describe('null while it is watched'),
+    incidentRef: z.string().nullable().describe('what a dispatch center calls it, as it gave it'),
     briefedFrom: z
       .number()
       .nullable()

@@ -39,6 +39,7 @@ export const BACKUP_TABLES: readonly BackupTable[] = [
   { table: 'subscriptions', key: ['id'] },
   { table: 'hookStates', key: ['subscription'] },
   { table: 'hookAttempts', key: ['subscription', 'number'] },
+  { table: 'burnIncidents', key: ['site', 'burn', 'id'] },
   { table: 'capFeeds', key: ['organisation'] },
   { table: 'capMessages', key: ['organisation', 'id'] },
 ];

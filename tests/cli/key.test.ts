@@ -93,7 +93,7 @@ describe('pitward key', () => {
   it.each([
     ['crew', ['read', 'observe', 'burn']],
     ['office', ['read', 'observe', 'burn', 'notify']],
-    ['dispatch', ['read', 'notify']],
+    ['dispatch', ['read', 'notify', 'order']],
     ['admin', ['admin']],
   ])('new --role %s gives its scopes', async (role, scopes) => {
     const { code, out } = await key('new', '--name', 'Ana', '--role', role);

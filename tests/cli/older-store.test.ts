@@ -25,7 +25,7 @@ it('what only reads leaves an older schema unchanged and says why in one line', 
   const sqliteFile = join(folder(), 'older.db');
   await (await openStore({ sqliteFile }, { nowMs: () => 0 })).close();
   const database = new DatabaseSync(sqliteFile);
-  database.exec(`drop table cap_feeds; drop table cap_messages;
+  database.exec(`drop table cap_feeds; drop table cap_messages; drop table burn_incidents;
     delete from kysely_migration where name = '0010-cap'`);
   database.close();
   const before = schemaOf(sqliteFile);

@@ -61,4 +61,8 @@ it('the samples of messages and orders do what is said of them', async () => {
   demo.pass(5);
   await demo.minute();
   expect(await standing()).not.toContain('Smoke on the highway');
+  const [assign] = samplesUnder('Your own incident');
+  const [burn] = (await demo.api('GET', `${SITE}/burns`)).body['burns'] as { id: string }[];
+  const assigned = await ask(assign && { ...assign, url: assign.url.replace('BURN', burn?.id ?? '') });
+  expect([assigned.statusCode, assigned.json().incidentRef]).toEqual([200, 'CAD-2026-004711']);
 });

@@ -49,6 +49,8 @@ async function fill(store: Store): Promise<void> {
   await store.hooks.add(hookOf('h-1'), hookAuditOf('subscription-made'), { request: null, reply });
   await store.hooks.note('h-1', tryOf('1'));
   await store.cap.add('own', 3, null, [capMessageOf({ headline: 'line\u2028\r\nbreaks' })]);
+  const incident = { id: 'i', burn: 'b1', reference: 'CAD-1', by: 'dispatch', atMs: EIGHT_MS };
+  await store.watch.commit([{ site: SITE, replaces: null, incidents: [incident] }]);
   await store.watch.keepReceipt({
     channel: 'text',
     reference: 'g-1',
@@ -115,12 +117,12 @@ onEachStore('a backup', ({ kind, open }) => {
       const restored = await openTarget();
       expect(await restored.restore(file)).toEqual(made);
       expect(await contentsOf(restored)).toEqual(before);
-      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 458, definitions: 3, apiKeys: 1 } });
+      expect(made).toMatchObject({ madeAtMs: NOON_MS, rows: { events: 459, definitions: 3, apiKeys: 1 } });
       expect(Object.entries(made.rows).filter(([, count]) => count === 0)).toEqual([]);
       // Numbers go on where they were, and the reply is still known.
       await restored.commit({ ...batchOf('next'), plans: [planOf('o/x', 2, {}, batchOf('next').documents)] });
-      expect((await restored.events.after({ after: 458, most: 9 })).map((e) => e.position)).toEqual([
-        459, 460,
+      expect((await restored.events.after({ after: 459, most: 9 })).map((e) => e.position)).toEqual([
+        460, 461,
       ]);
       await restored.keys.revoke('a1a1a1a1', 1, auditOf({ what: 'last' }));
       expect((await restored.keys.audit(1))[0]?.what).toBe('last');

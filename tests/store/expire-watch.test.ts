@@ -30,6 +30,7 @@ const NONE = {
   observations: 0,
   burnTaps: 0,
   briefings: 0,
+  burnIncidents: 0,
   burns: 0,
   transitions: 0,
   notices: 0,
@@ -70,6 +71,7 @@ async function burnDay(store: Store, site: string, id: string, atMs: number, clo
       silences: [silenceOf(`s ${id}`, { site, untilMs: atMs + 3_600_000 })],
       dayTexts: [{ ...dayTextOf(`d ${id}`, '2026-03-02'), site, atMs }],
       briefings: [briefingRow(`m ${id}`, { burn: id })],
+      incidents: [{ id: `i ${id}`, burn: id, reference: 'CAD-1', by: 'dispatch', atMs }],
     },
   ]);
 }
@@ -86,6 +88,7 @@ onEachStore('retention of the watch', ({ open }) => {
       ...NONE,
       burnTaps: 2,
       briefings: 1,
+      burnIncidents: 1,
       burns: 1,
       transitions: 2,
       notices: 1,
@@ -111,6 +114,7 @@ onEachStore('retention of the watch', ({ open }) => {
       observations: 2,
       burnTaps: 2,
       briefings: 1,
+      burnIncidents: 1,
       burns: 1,
       transitions: 2,
       notices: 1,

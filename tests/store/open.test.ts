@@ -45,8 +45,9 @@ onEachStore('opening', ({ open, address }) => {
     });
     await (await open(where)).close();
     expect((await open(beside, { asFound: true })).health()).toEqual({ ok: true });
+    const added = ['cap_feeds', 'cap_messages', 'burn_incidents'];
     const forgotten = `delete from kysely_migration where name = '0010-cap'`;
-    for (const sql of ['drop table cap_feeds', 'drop table cap_messages', forgotten]) await behind(where, sql);
+    for (const sql of [...added.map((table) => `drop table ${table}`), forgotten]) await behind(where, sql);
     for (let i = 0; i < 2; i += 1) {
       await expect(open(beside, { asFound: true })).rejects.toMatchObject({
         code: 'store_older',

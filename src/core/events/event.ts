@@ -11,6 +11,7 @@ export type EventKind =
   | 'forecast-fresh'
   | `burn-${Tap}`
   | 'burn-corrected'
+  | 'burn-incident'
   | 'notice-raised'
   | 'notice-updated'
   | 'notice-ended'
@@ -31,6 +32,7 @@ export const EVENT_KINDS: readonly EventKind[] = [
   'burn-covered',
   'burn-put-out-early',
   'burn-corrected',
+  'burn-incident',
   'notice-raised',
   'notice-updated',
   'notice-ended',

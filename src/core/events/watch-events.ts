@@ -2,6 +2,7 @@
 
 import type { Transition, TransitionKind } from '#core/notices/notice.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
+import type { BurnIncident } from '#core/watch/burn-incident.ts';
 import { type EventKind, type NewEvent, organisationOf } from './event.ts';
 
 /** A late tap is told when it comes, with the time at which it was tapped. */
@@ -17,6 +18,17 @@ export function tapEvent(site: string, tap: BurnTap): NewEvent {
     data: { ...data, burn },
   };
 }
+
+/** What a dispatch center calls a burn. */
+export const incidentEvent = (site: string, incident: BurnIncident): NewEvent => ({
+  organisation: organisationOf(site),
+  site,
+  kind: 'burn-incident',
+  subject: incident.burn,
+  atMs: incident.atMs,
+  validUntilMs: null,
+  data: incident,
+});
 
 const KIND: Readonly<Record<TransitionKind, EventKind>> = {
   raised: 'notice-raised',

@@ -5,6 +5,7 @@ import type { Transition } from '#core/notices/notice.ts';
 import type { PlanChange } from '#core/plan/diff-plans.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
+import type { BurnIncident } from '#core/watch/burn-incident.ts';
 import type { EventAnswer } from '#publish/wire-events.ts';
 import { sayEvent } from '#publish/wording/say-event.ts';
 import type { Reader } from '#publish/wording/words.ts';
@@ -34,6 +35,7 @@ export function eventAnswer(
     siteName: site?.name ?? null,
     place: site && { lat: site.at[0], lon: site.at[1] },
     externalRef: site?.externalRef ?? null,
+    incidentRef: refOf(event),
     subject: event.subject,
     validUntil: event.validUntilMs === null ? null : rfc3339(event.validUntilMs, timeZone),
     verdict: event.kind.startsWith('notice-') ? (event.data as Transition).verdict : null,
@@ -42,8 +44,18 @@ export function eventAnswer(
   };
 }
 
+/** As it was when the event came about. */
+function refOf({ kind, data }: LoggedEvent): string | null {
+  if (kind === 'burn-incident') return (data as BurnIncident).reference;
+  return (data as { incidentRef?: string } | null)?.incidentRef ?? null;
+}
+
 function dataOf({ kind, data }: LoggedEvent, timeZone: string): Record<string, unknown> {
   const at = (ms: number | null) => (ms === null ? null : rfc3339(ms, timeZone));
+  if (kind === 'burn-incident') {
+    const { burn, reference, by } = data as BurnIncident;
+    return { burn, reference, by };
+  }
   if (kind.startsWith('burn-')) {
     const { id, burn, tap, tappedAtMs, by, from, corrects, withdraws, note } = data as BurnTap;
     return { burn, tap, id, tappedAt: at(tappedAtMs), by, from, corrects, withdraws, note };

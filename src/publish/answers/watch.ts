@@ -2,6 +2,7 @@
 
 import type { Silence } from '#core/notices/silence.ts';
 import { rfc3339 } from '#core/units/local-time.ts';
+import { incidentRef } from '#core/watch/burn-incident.ts';
 import { type Observation, speedOf } from '#core/watch/observation.ts';
 import { lastBriefing } from '#core/watch/wind-briefing.ts';
 import type { BurnRecord, MessageSeen } from '#publish/watch-desk.ts';
@@ -12,7 +13,10 @@ const idOf = (siteKey: string): string => siteKey.slice(siteKey.indexOf('/') + 1
 
 const orNull = (ms: number | null, zone: string): string | null => (ms === null ? null : rfc3339(ms, zone));
 
-export function burnAnswer({ burn, taps, replaced, briefings }: BurnRecord, zone: string): BurnAnswer {
+export function burnAnswer(
+  { burn, taps, replaced, briefings, incidents }: BurnRecord,
+  zone: string,
+): BurnAnswer {
   return {
     id: burn.id,
     site: idOf(burn.site),
@@ -21,6 +25,7 @@ export function burnAnswer({ burn, taps, replaced, briefings }: BurnRecord, zone
     litAt: orNull(burn.litAtMs, zone),
     since: rfc3339(burn.sinceMs, zone),
     closedAt: orNull(burn.closedAtMs, zone),
+    incidentRef: incidentRef(incidents),
     briefedFrom: lastBriefing(briefings, burn)?.fromDeg ?? burn.briefedFromDeg,
     briefings: briefings.map(({ atMs, by, fromDeg, observedAtMs, message }) => ({
       at: rfc3339(atMs, zone),

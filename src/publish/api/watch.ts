@@ -5,6 +5,7 @@ import type { SayCondition } from '#publish/answers/now.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { WatchDesk } from '#publish/watch-desk.ts';
 import { addAnswerLinks, addInboundRoute } from './answer-links.ts';
+import { addBurnIncident } from './burn-incident.ts';
 import { addBurnRoutes } from './burns.ts';
 import { addLiveRoutes } from './live.ts';
 import { addMapRoutes } from './maps.ts';
@@ -34,6 +35,7 @@ export function addWatchRoutes(
 ): void {
   guardReader(app);
   addBurnRoutes(app, desk, watch);
+  addBurnIncident(app, desk, watch);
   addObservationRoutes(app, desk, watch);
   addLiveRoutes(app, { desk, watch, say });
   addNowStream(app, desk, streams);

@@ -27,6 +27,7 @@ export interface BoardWords {
   readonly noneMayBurn: string;
   readonly notYet: string;
   readonly lit: string;
+  readonly incident: string;
   readonly lastTap: string;
   /** What was tapped, when, by whom, over what. */
   tapped(state: string, at: string, by: string): string;
@@ -93,6 +94,7 @@ const en: BoardWords = {
   noneMayBurn: 'No other site has a go window left today.',
   notYet: 'Sites without a forecast are not in this list.',
   lit: 'Lit',
+  incident: 'Incident',
   lastTap: 'Last tap',
   tapped: (state, at, by) => `${state}, ${at}, by ${by}`,
   noTap: 'none that counts',
@@ -167,6 +169,7 @@ const es: BoardWords = {
   noneMayBurn: 'A ningún otro sitio le queda hoy una ventana buena.',
   notYet: 'Los sitios sin pronóstico no están en esta lista.',
   lit: 'Encendida',
+  incident: 'Incidente',
   lastTap: 'Último toque',
   tapped: (state, at, by) => `${state}, ${at}, por ${by}`,
   noTap: 'ninguno que cuente',

@@ -19,6 +19,8 @@ export interface EventWords {
   tapped(tap: string, at: string, by: string): string;
   corrected(tap: string, at: string, by: string): string;
   withdrawn(tap: string, by: string): string;
+  /** Null: taken back. */
+  incident(reference: string | null, by: string): string;
   order(what: 'added' | 'changed' | 'lifted', name: string, by: string): string;
   subscriptionEnded(name: string, why: HookEnd): string;
 }
@@ -58,6 +60,10 @@ const EN: EventWords = {
   tapped: (tap, at, by) => `${tap} at ${at}, tapped by ${by}.`,
   corrected: (tap, at, by) => `Corrected by ${by}: ${tap.toLowerCase()} at ${at}.`,
   withdrawn: (tap, by) => `Withdrawn by ${by}: "${tap}" did not happen.`,
+  incident: (reference, by) =>
+    reference === null
+      ? `Incident reference taken back by ${by}.`
+      : `Incident ${reference}, assigned by ${by}.`,
   order: (what, name, by) => `Order ${what} by ${by}: ${name}.`,
   subscriptionEnded: (name, why) =>
     `Nothing more is sent to ${name}: ${
@@ -106,6 +112,10 @@ const ES: EventWords = {
   tapped: (tap, at, by) => `${tap}: ${at}, marcado por ${by}.`,
   corrected: (tap, at, by) => `Corregido por ${by}: ${tap.toLowerCase()}, ${at}.`,
   withdrawn: (tap, by) => `Retirado por ${by}: "${tap}" no ocurrió.`,
+  incident: (reference, by) =>
+    reference === null
+      ? `Referencia de incidente retirada por ${by}.`
+      : `Incidente ${reference}, asignado por ${by}.`,
   order: (what, name, by) =>
     `Orden ${{ added: 'añadida', changed: 'cambiada', lifted: 'levantada' }[what]} por ${by}: ${name}.`,
   subscriptionEnded: (name, why) =>

@@ -5,6 +5,7 @@ import type { EndedSubscription } from '#core/events/subscription-event.ts';
 import type { Transition } from '#core/notices/notice.ts';
 import type { PlanChange } from '#core/plan/diff-plans.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
+import type { BurnIncident } from '#core/watch/burn-incident.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import { eventWords } from './event-words.ts';
 import { wordsFor } from './say.ts';
@@ -29,6 +30,10 @@ export function sayEvent(event: LoggedEvent, reader: Reader, say: Say): string {
     case 'notice-ended': {
       const { kind, site, condition } = event.data as Transition;
       return `${words.notices[kind]}${say(site, condition, reader)}`;
+    }
+    case 'burn-incident': {
+      const { reference, by } = event.data as BurnIncident;
+      return words.incident(reference, by);
     }
     case 'order-added':
     case 'order-changed':

@@ -1,6 +1,7 @@
 // What goes with messages beside what they tell: the site as it is defined, where the smoke went, which burn it was.
 
 import type { Burn } from '#core/watch/burn.ts';
+import { incidentRef } from '#core/watch/burn-incident.ts';
 import type { Smoke } from '#core/watch/smoke.ts';
 import { ServiceError } from '#errors.ts';
 import type { CapSite, CapTold } from '#publish/cap/make-alert.ts';
@@ -35,7 +36,13 @@ export function createCapScene(
       const burns = (await burning).filter(
         (b) => b.site === key && b.openedAtMs <= atMs && (b.closedAtMs === null || b.closedAtMs > atMs),
       );
-      const named = told.kind === 'burn' ? [told.id] : burns.map(({ id }) => id);
+      const ids = told.kind === 'burn' ? [told.id] : burns.map(({ id }) => id);
+      const named: string[] = [];
+      for (const id of ids) {
+        const kept = await store.watch.burn(key, id);
+        const reference = incidentRef((kept?.incidents ?? []).filter((i) => i.atMs <= atMs));
+        named.push(id, ...(reference === null ? [] : [reference]));
+      }
       const smokes = burns.length > 0 && site(key).at !== null;
       const toward: Smoke | null = smokes ? ((await smoke.smokes(key, [atMs]))[0] ?? null) : null;
       return { smoke: toward, incidents: [...new Set(named)] };

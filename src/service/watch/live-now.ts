@@ -59,10 +59,10 @@ function goodUntilMs(plan: Plan | null, nowMs: number): number {
 
 export async function burnRecord({ store }: Pick<WatchDeps, 'store'>, burn: Burn): Promise<BurnRecord> {
   const found = await store.watch.burn(burn.site, burn.id);
-  const { taps = [], briefings = [] } = found ?? {};
+  const { taps = [], briefings = [], incidents = [] } = found ?? {};
   const counting = new Set(countedTaps(taps).map(({ id }) => id));
   const replaced = new Set(taps.filter(({ id }) => !counting.has(id)).map(({ id }) => id));
-  return { burn, taps, replaced, briefings };
+  return { burn, taps, replaced, briefings, incidents };
 }
 
 const newestOf = (observations: readonly Observation[]): Observation | null =>

@@ -3,6 +3,7 @@
 import { randomUUID } from 'node:crypto';
 import { DAY_MS } from '#core/units/time.ts';
 import type { BurnTap } from '#core/watch/burn.ts';
+import { incidentRef } from '#core/watch/burn-incident.ts';
 import { ServiceError } from '#errors.ts';
 import { watchSite } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
@@ -14,7 +15,7 @@ const OLDEST_MS = 7 * DAY_MS;
 const AHEAD_MS = 5 * 60_000;
 const MOST_BURNS = 500;
 
-export function tapDesk(deps: WatchDeps): Pick<WatchDesk, 'open' | 'tap' | 'burns' | 'burn'> {
+export function tapDesk(deps: WatchDeps): Pick<WatchDesk, 'open' | 'tap' | 'burns' | 'burn' | 'assign'> {
   const { store } = deps;
   const existing = async (siteKey: string, id: string): Promise<BurnRecord> => {
     const found = await store.watch.burn(siteKey, id);
@@ -47,6 +48,16 @@ export function tapDesk(deps: WatchDeps): Pick<WatchDesk, 'open' | 'tap' | 'burn
       return Promise.all(found.map((burn) => burnRecord(deps, burn)));
     },
     burn: existing,
+    async assign(siteKey, burn, reference, by) {
+      const before = await existing(siteKey, burn);
+      // The same again is told once.
+      if (incidentRef(before.incidents) === reference) return before;
+      // Named by its moment: of two within one the order is that of their names.
+      const atMs = Math.max(deps.nowMs(), (before.incidents.at(-1)?.atMs ?? 0) + 1);
+      const incident = { id: randomUUID(), burn, reference, by, atMs };
+      await store.watch.commit([{ site: siteKey, replaces: null, incidents: [incident] }]);
+      return existing(siteKey, burn);
+    },
   };
 }
 

@@ -1,4 +1,5 @@
-// Messages of the Common Alerting Protocol as they were published, and how far each organisation's log was told by them.
+// Messages of the Common Alerting Protocol as they were published, how far each organisation's log was told by them, and which
+// incidents of dispatch centers burns were assigned to.
 
 import type { Migration } from 'kysely/migration';
 import type { ColumnTypes } from '#store/dialect/database.ts';
@@ -30,6 +31,11 @@ export const cap = (types: ColumnTypes): Migration => ({
         body: 'text',
       },
       ['organisation', 'id'],
+    );
+    await create(
+      'burn_incidents',
+      { site: 'text', id: 'text', burn: 'text', at_ms: 'integer', reference: 'text?', by: 'text' },
+      ['site', 'burn', 'id'],
     );
     for (const [name, columns] of [
       ['cap_messages_chain', ['organisation', 'chain', 'number']],

@@ -34,6 +34,11 @@ export function watchSteps({ beforeMs, observedBeforeMs }: WatchLimits, most: nu
       'site id',
       sql`exists (select 1 from burns as b where b.site = old.site and b.id = old.burn and b.closed_at_ms < ${beforeMs})`,
     ),
+    burnIncidents: step(
+      'burn_incidents',
+      'site burn id',
+      sql`exists (select 1 from burns as b where b.site = old.site and b.id = old.burn and b.closed_at_ms < ${beforeMs})`,
+    ),
     burns: step('burns', 'site id', sql`closed_at_ms < ${beforeMs}`),
     transitions: step(
       'transitions',

@@ -7,6 +7,7 @@ import type { DatabaseAccess } from '#store/access.ts';
 import { chunks } from '#store/chunks.ts';
 import { fromJson } from '#store/json.ts';
 import type { Tables } from '#store/tables.ts';
+import { incidentsIn } from './incidents.ts';
 import type { WatchRecords } from './records.ts';
 import { asObservation, asTap } from './rows.ts';
 
@@ -35,7 +36,8 @@ export function createBurnReads(access: DatabaseAccess): Pick<WatchRecords, Read
           .orderBy('id')
           .execute();
         const briefings = await briefingsIn(db, site, [id]);
-        return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap), briefings };
+        const incidents = await incidentsIn(db, site, id);
+        return { burn: fromJson<Burn>(row.body), taps: taps.map(asTap), briefings, incidents };
       }),
     tapsNamed: (site, ids) => reading((db) => tapsNamedIn(db, site, ids)),
     burns: (site, fromMs, toMs, most) =>

@@ -9,6 +9,7 @@ import type { DayTold, Message } from '#core/notices/message.ts';
 import type { Notice, Transition } from '#core/notices/notice.ts';
 import type { Silence } from '#core/notices/silence.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
+import type { BurnIncident } from '#core/watch/burn-incident.ts';
 import type { Condition } from '#core/watch/condition.ts';
 import type { Observation } from '#core/watch/observation.ts';
 import type { WindBriefing } from '#core/watch/wind-briefing.ts';
@@ -66,6 +67,7 @@ export interface WatchPatch {
   readonly deliveries?: readonly Delivery[];
   readonly answers?: readonly Answer[];
   readonly briefings?: readonly WindBriefing[];
+  readonly incidents?: readonly BurnIncident[];
   /** New ones, and such as were ended. */
   readonly silences?: readonly Silence[];
   readonly optOuts?: readonly OptOut[];
@@ -173,6 +175,8 @@ export interface KeptBurn {
   readonly burn: Burn;
   readonly taps: readonly BurnTap[];
   readonly briefings: readonly WindBriefing[];
+  /** In the order in which they were assigned. */
+  readonly incidents: readonly BurnIncident[];
 }
 
 export interface WatchFigures {

@@ -24,6 +24,14 @@ export interface WatchTables {
     note: string;
   };
   burns: { site: string; id: string; openedAtMs: number; closedAtMs: number | null; body: string };
+  burnIncidents: {
+    site: string;
+    id: string;
+    burn: string;
+    atMs: number;
+    reference: string | null;
+    by: string;
+  };
   /** Winds that the crew of a burn has acknowledged. */
   briefings: { site: string; id: string; burn: string; atMs: number; body: string };
   observations: {

@@ -3,7 +3,7 @@
 
 import type { Transaction } from 'kysely';
 import type { NewEvent } from '#core/events/event.ts';
-import { tapEvent, transitionEvent } from '#core/events/watch-events.ts';
+import { incidentEvent, tapEvent, transitionEvent } from '#core/events/watch-events.ts';
 import { ServiceError } from '#errors.ts';
 import type { DatabaseAccess } from '#store/access.ts';
 import { addAudit } from '#store/audit.ts';
@@ -11,6 +11,7 @@ import { chunks } from '#store/chunks.ts';
 import { addEvents } from '#store/events.ts';
 import { toJson } from '#store/json.ts';
 import type { Tables } from '#store/tables.ts';
+import { addIncidents, refIn } from './incidents.ts';
 import type { WatchKept, WatchPatch, WatchRecords } from './records.ts';
 import { deliveryRow, observationRow, tapRow } from './rows.ts';
 import { stoodText } from './stood.ts';
@@ -52,20 +53,36 @@ async function writeAll(
   const kept: WatchKept[] = [];
   for (const [i, patch] of inOrder) kept[i] = await writeOne(transaction, patch, isDuplicate);
   for (const patch of patches) await addAudit(transaction, patch.audit ?? []);
-  await addEvents(
-    transaction,
-    inOrder.flatMap(([i, patch]) => eventsOf(patch, new Set(kept[i]?.taps))),
-  );
+  const events: NewEvent[] = [];
+  for (const [i, patch] of inOrder)
+    for (const event of eventsOf(patch, new Set(kept[i]?.taps)))
+      events.push(await withIncident(transaction, patch.site, event));
+  await addEvents(transaction, events);
   return kept;
+}
+
+/** What is told of a burn carries what a dispatch center calls it. */
+async function withIncident(
+  transaction: Transaction<Tables>,
+  site: string,
+  event: NewEvent,
+): Promise<NewEvent> {
+  const isOfBurn = event.kind.startsWith('burn-');
+  if (!isOfBurn && !event.kind.startsWith('notice-')) return event;
+  const reference = await refIn(transaction, site, isOfBurn ? event.subject : null);
+  return reference === null
+    ? event
+    : { ...event, data: { ...(event.data as object), incidentRef: reference } };
 }
 
 /** What was known already was told then. */
 const eventsOf = (
-  { site, taps = [], transitions = [], events = [] }: WatchPatch,
+  { site, taps = [], transitions = [], incidents = [], events = [] }: WatchPatch,
   added: ReadonlySet<string>,
 ): NewEvent[] => [
   ...taps.filter(({ id }) => added.has(id)).map((tap) => tapEvent(site, tap)),
   ...transitions.map(transitionEvent),
+  ...incidents.map((incident) => incidentEvent(site, incident)),
   ...events,
 ];
 
@@ -108,6 +125,7 @@ async function writeOne(
     throw meanwhile(`an answer of ${patch.site} is kept already under its id`);
   }
   await addBriefings(transaction, patch);
+  await addIncidents(transaction, patch);
   await putSilences(transaction, patch.silences ?? []);
   await setOptOuts(transaction, patch.optOuts ?? []);
   await addDayTexts(transaction, patch);

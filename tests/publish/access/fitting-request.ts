@@ -83,6 +83,10 @@ const CHANGES: Readonly<Record<string, Fitting>> = {
     url: `/v1/sites/${own}/burns/${burn}/taps`,
     payload: tapBody('charging'),
   }),
+  'PUT /v1/sites/:id/burns/:burn/incident': (own, { burn }) => ({
+    url: `/v1/sites/${own}/burns/${burn}/incident`,
+    payload: { reference: 'CAD-1' },
+  }),
   'POST /v1/sites/:id/observations': (own) => ({ url: `/v1/sites/${own}/observations`, payload: [{}] }),
   'POST /v1/sites/:id/drill': (own) => ({ url: `/v1/sites/${own}/drill` }),
   'POST /v1/messages/:message/answers': (_, { message }) => ({

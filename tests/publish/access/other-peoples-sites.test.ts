@@ -96,6 +96,7 @@ const nameOf = ({ method, url }: RegisteredRoute): string => `${method} ${url}`;
 /** Everything that a change could say: nothing, a revision, that it is new. */
 const CONDITIONS = [{}, { 'if-match': '"r1"' }, { 'if-match': '"r2"' }, { 'if-none-match': '*' }];
 const bodyFor = (url: string, { site, limitSet, order, contact }: Targets): object => {
+  if (/incident/.test(url)) return { reference: 'CAD-1' };
   if (/burns/.test(url)) return { tap: 'charging', by: 'Crew lead' };
   if (/answers/.test(url)) return { answer: 'got-it', by: contact };
   if (url.endsWith('/replay')) return { after: '0' };

@@ -52,6 +52,7 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/burns',
     '/v1/sites/{id}/burns.csv',
     '/v1/sites/{id}/burns/{burn}',
+    '/v1/sites/{id}/burns/{burn}/incident',
     '/v1/sites/{id}/burns/{burn}/taps',
     '/v1/sites/{id}/definition',
     '/v1/sites/{id}/drill',

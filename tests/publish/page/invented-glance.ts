@@ -23,6 +23,7 @@ const LIVE: NowAnswer = {
     litAt: at('09:05'),
     since: at('09:40'),
     closedAt: null,
+    incidentRef: null,
     briefedFrom: 210,
     briefings: [],
     taps: [

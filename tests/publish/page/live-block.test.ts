@@ -27,6 +27,7 @@ const live = (change: Partial<NowAnswer> = {}): NowAnswer => ({
     litAt: AT,
     since: AT,
     closedAt: null,
+    incidentRef: null,
     briefedFrom: 210,
     briefings: [],
     taps: [],

@@ -99,6 +99,7 @@ describe('the list of sites', () => {
       litAt: '2026-11-25T09:05:00-05:00',
       since: '2026-11-25T09:25:00-05:00',
       closedAt: null,
+      incidentRef: null,
       briefedFrom: 210,
       briefings: [],
       taps: [],

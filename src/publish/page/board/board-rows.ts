@@ -27,7 +27,13 @@ export function burnRow({ pin, site, live, burn, lastTap, smoke }: BoardBurn, vi
     lastTap === null ? words.noTap : words.tapped(own.states[lastTap.tap], at(lastTap.tappedAt), lastTap.by);
   return html`<li id="pin-${pin}">${head(pin, site, live, view)}
 <p><b>${own.states[burn.state]}, ${own.since} ${at(burn.since)}.</b> ${told(live, language)}</p>
-<dl class="facts">${fact(words.lit, burn.litAt === null ? words.notTold : at(burn.litAt))}${fact(words.lastTap, tap)}${fact(wordsFor(language).labels.coveredBy, coverText(live, at, words, view))}${fact(words.smoke, smokeLine(smoke, view))}${contactFacts(site, words)}</dl></li>`;
+<dl class="facts">${incidentFact(live, words)}${fact(words.lit, burn.litAt === null ? words.notTold : at(burn.litAt))}${fact(words.lastTap, tap)}${fact(wordsFor(language).labels.coveredBy, coverText(live, at, words, view))}${fact(words.smoke, smokeLine(smoke, view))}${contactFacts(site, words)}</dl></li>`;
+}
+
+/** What the reader's own center calls it. */
+function incidentFact(live: NowAnswer | null, words: BoardWords): Markup | null {
+  const reference = live?.burn?.incidentRef ?? null;
+  return reference === null ? null : fact(words.incident, reference);
 }
 
 /** They have no pin: nobody can say where they lie. */
