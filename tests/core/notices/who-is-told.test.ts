@@ -38,14 +38,15 @@ const about = (code: ConditionCode, verdict: 'go' | 'hold' | 'stop', needsAnswer
     needsAnswer,
   });
 
-const OFFICE_TOO = ['lit-against-plan', 'lit-without-go', 'not-covered-by-dusk'];
+const OFFICE_TOO = ['lit-against-plan', 'lit-without-go', 'not-covered-by-dusk', 'authority-stop'];
+const DISPATCH_TOO = ['not-covered-by-dusk', 'authority-stop'];
 
 describe('by role', () => {
   it.each(Object.keys(TOLD_BY) as ConditionCode[])(
     '%s as news: the crew, and whose business it is besides',
     (code) => {
       const office = OFFICE_TOO.includes(code) ? 'office@0' : 'office: role';
-      const desk = code === 'not-covered-by-dusk' ? 'desk@0' : 'desk: role';
+      const desk = DISPATCH_TOO.includes(code) ? 'desk@0' : 'desk: role';
       expect(told(about(code, 'go', false)).sort()).toEqual(['crew@0', 'backup@0', office, desk].sort());
     },
   );
