@@ -5,6 +5,7 @@ import type { DaySummary } from '#core/plan/plan-summary.ts';
 import type { Verdict } from '#core/rules/finding.ts';
 import type { LocalDate } from '#core/units/local-time.ts';
 import type { Tap } from '#core/watch/burn.ts';
+import type { PitLit } from '#core/watch/pit-lit.ts';
 import type { Transition } from './notice.ts';
 
 interface MessageBase {
@@ -37,6 +38,8 @@ export interface TapTold {
   readonly tap: Tap;
   readonly tappedAtMs: number;
   readonly by: string;
+  /** Where other pits burn beside it. */
+  readonly pit: PitLit | null;
 }
 
 /** What the office must know of the texts themselves. */

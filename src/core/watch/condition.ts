@@ -3,6 +3,7 @@
 
 import type { Verdict } from '#core/rules/finding.ts';
 import type { Element } from '#core/series/elements.ts';
+import type { PitLit } from './pit-lit.ts';
 
 export type Truth = 'true' | 'false' | 'unknown';
 
@@ -60,6 +61,8 @@ export interface ConditionFigures {
   readonly station: string | null;
   /** Where a source cannot see moments, between which two it happened [epoch ms]. */
   readonly betweenMs: readonly [number, number] | null;
+  /** Of several pits at the site the one that it is about; null: the site as a whole, or its only pit. */
+  readonly pit: PitLit | null;
 }
 
 export interface Condition {
@@ -101,4 +104,5 @@ export const NO_FIGURES: ConditionFigures = {
   wasMs: null,
   station: null,
   betweenMs: null,
+  pit: null,
 };

@@ -8,14 +8,17 @@ import type { WatchContext } from './watch-context.ts';
 
 /**
  * `look-again` by the number of days after the cover: true from a clock time of that date to its end, of whichever burn has
- * come to it; of several the one covered last.
+ * come to it; of several the one covered last, and that it is several.
  */
 export function lookAgain(context: WatchContext): Condition[] {
   const byCover = context.covered.filter(wasCovered).sort((a, b) => a.closedAtMs - b.closedAtMs);
   if (byCover.length === 0) return [];
   return context.settings.burn.lookAgainDays.flatMap((days) => {
     const all = byCover.map((burn) => lookAt(context, burn, days));
-    return all.findLast(({ truth }) => truth === 'true') ?? all.at(-1) ?? [];
+    const due = all.filter(({ truth }) => truth === 'true');
+    const [last] = [...due, ...(due.length > 0 ? [] : all)].slice(-1);
+    if (last === undefined) return [];
+    return due.length > 1 ? { ...last, figures: { ...last.figures, what: 'several' } } : last;
   });
 }
 

@@ -1,8 +1,6 @@
 // Looks at one site and writes what came of it: taps, observations and answers that came in, what was judged of them, and
 // what is to be told, all in one transaction. Where another process wrote meanwhile, it reads and judges anew.
 
-import { firstDeliveries } from '#core/notices/first-deliveries.ts';
-import type { Message } from '#core/notices/message.ts';
 import type { Notice } from '#core/notices/notice.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { DAY_MS, HOUR_MS, MINUTE_MS } from '#core/units/time.ts';
@@ -19,9 +17,10 @@ import type {
   WatchState,
 } from '#store/watch/records.ts';
 import { briefedPlan } from './briefed-plan.ts';
+import { burnMessages } from './burn-messages.ts';
 import { withOptOuts } from './contacts-of.ts';
 import { freshTaps } from './fresh-taps.ts';
-import { type Ground, type Looked, lookAtSite, newestOf } from './look-at-site.ts';
+import { type Ground, type Looked, lookAtSite } from './look-at-site.ts';
 import type { WatchDeps, WatchedSite } from './watched-site.ts';
 
 /** What came in for a site. */
@@ -94,7 +93,7 @@ async function lookOnce(deps: WatchDeps, siteKey: string, given: CameIn): Promis
     nowMs,
   });
   const { patch, conditions } = lookAtSite(looked, deps);
-  const lit = burnMessages(deps, looked, taps);
+  const lit = burnMessages(deps, looked, taps, [...burns.changed, ...looked.state.openBurns]);
   const whole: WatchPatch = {
     ...patch,
     taps,
@@ -222,37 +221,4 @@ async function readRest(deps: WatchDeps, begun: Begun): Promise<Looked> {
   ]);
   const contacts = withOptOuts(watched.contacts, optOuts);
   return { ...ground, watched: { ...watched, contacts }, silences, heard };
-}
-
-/** What the crew tapped, told to those who watch from elsewhere. */
-function burnMessages(
-  { hash, escalation }: WatchDeps,
-  { watched, silences, heard, state, burn, nowMs }: Looked,
-  taps: readonly BurnTap[],
-) {
-  const messages = taps
-    .filter(({ tap, withdraws }) => !withdraws && tap !== 'charging')
-    .map(
-      (tap): Message => ({
-        id: hash(JSON.stringify(['burn', watched.key, tap.id])),
-        kind: 'burn',
-        site: watched.key,
-        atMs: nowMs,
-        verdict: 'go',
-        transitions: [],
-        validUntilMs: nowMs + 2 * HOUR_MS,
-        needsAnswer: false,
-        tap: { burn: tap.burn, tap: tap.tap, tappedAtMs: tap.tappedAtMs, by: tap.by },
-      }),
-    );
-  const audience = {
-    contacts: watched.contacts,
-    silences,
-    timeZone: watched.site.timeZone,
-    burnOpen: isOpen(burn),
-    heard,
-    newest: newestOf(state.notices),
-  };
-  const deliveries = messages.flatMap((message) => firstDeliveries(message, audience, nowMs, escalation));
-  return { messages, deliveries };
 }

@@ -8,6 +8,7 @@ import type { GlanceView } from './glance-view.ts';
 import { html, type Markup } from './html.ts';
 import { glanceLink } from './links.ts';
 import { clockAt, momentAt } from './moments.ts';
+import { pitWords } from './pit-words.ts';
 
 type Kind = BurnAnswer['state'];
 type Verdict = GlanceView['live']['verdict'];
@@ -37,7 +38,7 @@ export function tapForm(view: GlanceView): Markup {
   const { burn } = live;
   const large =
     burn === null ? [button('lit', words.taps.lit)] : nextTaps(burn, live.verdict, reader.language);
-  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2><div class="large">${large}</div><template id="all-taps" data-next="${nextWords(live.verdict)}">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
+  return html`<form id="${FORM}" method="post" action="${glanceLink(live.site, query)}"><input type="hidden" name="form" value="${taps.form}"><h2>${words.tapNow}</h2>${named(view)}<div class="large">${large}</div><template id="all-taps" data-next="${nextWords(live.verdict)}">${ALL.map((kind) => html`<button name="do" data-kind="${kind}">${words.taps[kind]}</button>`)}</template>
 <p><label for="by">${words.nameLabel}</label> <span class="note" id="by-hint">${words.nameHint(taps.key)}</span><input class="who" id="by" name="by" maxlength="120" autocomplete="name" aria-describedby="by-hint" value="${taps.by}"></p>
 <details class="second"><summary>${words.tapOther}</summary>${burn === null ? null : otherTaps(burn, live.verdict, reader.language)}${corrections(view)}${others.map((other) => ofOther(view, other))}${burn === null ? null : html`<p>${button('lit', words.anotherPit)}</p>`}</details></form>`;
 }
@@ -63,11 +64,17 @@ const otherTaps = (burn: BurnAnswer, verdict: Verdict, language: Language): Mark
     (kind) => html`<p>${button(`${kind} ${burn.id}`, glanceWords(language).taps[kind])}</p>`,
   );
 
+/** Which of several pits the large buttons are for. */
+function named({ live: { burn, timeZone, asOf }, others, reader }: GlanceView): Markup | null {
+  if (burn === null || others.length === 0) return null;
+  return html`<p><b>${pitWords(burn, [burn, ...others], timeZone, asOf, reader.language)}</b></p>`;
+}
+
 /** A pit that burns beside the one above. */
-function ofOther({ live, reader }: GlanceView, burn: BurnAnswer): Markup {
+function ofOther({ live, others, reader }: GlanceView, burn: BurnAnswer): Markup {
   const words = glanceWords(reader.language);
-  const since = momentAt(burn.litAt ?? burn.openedAt, live.timeZone, reader.language, live.asOf);
-  return html`<h3>${words.burnOf(since)}</h3>${ALL.filter((kind) => kind !== burn.state).map((kind) => html`<p>${button(`${kind} ${burn.id}`, words.taps[kind])}</p>`)}`;
+  const all = [...(live.burn === null ? [] : [live.burn]), ...others];
+  return html`<h3>${pitWords(burn, all, live.timeZone, live.asOf, reader.language)}</h3>${ALL.filter((kind) => kind !== burn.state).map((kind) => html`<p>${button(`${kind} ${burn.id}`, words.taps[kind])}</p>`)}`;
 }
 
 /** The last tap can be taken back, or given another time; earlier ones after it. */

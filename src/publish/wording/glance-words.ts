@@ -25,7 +25,8 @@ export interface GlanceWords {
   nameHint(key: string): string;
   readonly taps: Readonly<Record<TapKind, string>>;
   readonly anotherPit: string;
-  burnOf(since: string): string;
+  /** `nth`: of those lit in the same minute; else null. */
+  burnOf(since: string, nth: number | null): string;
   undo(tap: string, at: string): string;
   moved(tap: string): string;
   readonly moveTime: string;
@@ -45,6 +46,8 @@ export interface GlanceWords {
   at(moment: string): string;
   readonly mayNotTap: string;
 }
+
+const ORDINALS = ['1st', '2nd', '3rd'];
 
 const en: GlanceWords = {
   title: 'now',
@@ -69,7 +72,7 @@ const en: GlanceWords = {
     'put-out-early': 'Put out early',
   },
   anotherPit: 'Another pit lit',
-  burnOf: (since) => `Pit lit ${since}`,
+  burnOf: (since, nth) => `Pit lit ${since}${nth === null ? '' : ` (${ORDINALS[nth - 1] ?? `${nth}th`})`}`,
   undo: (tap, at) => `Not so: take back "${tap}" of ${at}`,
   moved: (tap) => `"${tap}" was at`,
   moveTime: 'Clock time at the site',
@@ -116,7 +119,7 @@ const es: GlanceWords = {
     'put-out-early': 'Apagada antes de tiempo',
   },
   anotherPit: 'Otra fosa encendida',
-  burnOf: (since) => `Fosa encendida ${atMoment(since)}`,
+  burnOf: (since, nth) => `Fosa encendida ${atMoment(since)}${nth === null ? '' : ` (${nth}a)`}`,
   undo: (tap, at) => `No fue así: quitar "${tap}" de ${theMoment(at)}`,
   moved: (tap) => `"${tap}" fue a las`,
   moveTime: 'Hora del sitio',

@@ -68,7 +68,7 @@ describe('by role', () => {
 
   it('plans go to the crew, taps to dispatch, what concerns the texts to the office', () => {
     const base = noticeMessage([], { needsAnswer: false });
-    const tap = { burn: 'b', tap: 'lit' as const, tappedAtMs: EIGHT_MS, by: 'Ana' };
+    const tap = { burn: 'b', tap: 'lit' as const, tappedAtMs: EIGHT_MS, by: 'Ana', pit: null };
     const matter = { what: 'opted-out' as const, contact: 'crew', about: null, detail: null };
     const day = { date: '2026-03-03', changes: null, day: dayOf() };
     expect(told({ ...base, kind: 'evening', day }).filter((t) => t.includes('@'))).toEqual([

@@ -51,4 +51,35 @@ describe('of two open burns', () => {
     const next = { burn: third, alsoOpen: [{ burn: SECOND, litBy: null }], before: alone, now: '13:10' };
     expect(truths(judge(next), 'cover-due')).toEqual({ '': 'false', 'burn-b': 'false' });
   });
+
+  it('each is named by when it was lit, and what is left of them keeps its name; one alone needs none', () => {
+    const pits = (conditions: readonly Condition[]) =>
+      Object.fromEntries(
+        conditions
+          .filter(({ code, truth }) => code === 'cover-due' && truth !== 'unknown')
+          .map(({ subject, figures }) => [subject, figures.pit]),
+      );
+    const both = judge({ ...BOTH, now: '12:45' });
+    const first = { litAtMs: FIRST.litAtMs, nth: null };
+    const second = { litAtMs: SECOND.litAtMs, nth: null };
+    expect(pits(both)).toEqual({ '': first, 'burn-b': second });
+    expect(pits(judge({ burn: SECOND, before: both }))['burn-b']).toEqual(second);
+    expect(pits(judge({ burn: FIRST, before: both }))['']).toEqual(first);
+    expect(pits(judge({ burn: FIRST }))).toEqual({ '': null });
+    const others = judge(BOTH).filter(
+      ({ code }) => code === 'wind-shifted' || code === 'observed-beyond-limit',
+    );
+    expect(others.length).toBeGreaterThan(1);
+    expect(others.map(({ figures }) => figures.pit)).toEqual(others.map(() => null));
+  });
+
+  it('lit in the same minute they are told apart by their order', () => {
+    const twin = { ...FIRST, id: 'burn-c', openedAtMs: FIRST.openedAtMs + 20_000 };
+    const found = judge({
+      burn: { ...twin, litAtMs: twin.openedAtMs },
+      alsoOpen: [{ burn: FIRST, litBy: null }],
+    });
+    const named = found.filter(({ code }) => code === 'cover-due').map(({ figures }) => figures.pit?.nth);
+    expect(named.sort()).toEqual([1, 2]);
+  });
 });

@@ -83,6 +83,11 @@ const byPlan = ({ basis, code }: FigureTexts): string =>
 const measured = (f: FigureTexts): string =>
   f.elementCode === 'windDirection' ? 'wind direction' : (f.element ?? 'reading');
 
+const coveredPit = ({ code }: FigureTexts, size: Size): string => {
+  if (code === 'several') return ' at all covered pits';
+  return size === 'bare' ? '' : ' at the covered pit';
+};
+
 export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
   sentences: {
     'wind-shifted': (f, size) =>
@@ -155,7 +160,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
         ? 'Not told covered by sunset.'
         : `${parts('Not told covered; sunset was', f.at ? `at ${f.at}` : 'before')}.`,
     'look-again': (f, size) =>
-      `Look for smoke or heat${size === 'bare' ? '' : ' at the covered pit'}${/^\d{1,3}$/.test(f.subject) ? `, day ${f.subject}` : ''}.`,
+      `Look for smoke or heat${coveredPit(f, size)}${/^\d{1,3}$/.test(f.subject) ? `, day ${f.subject}` : ''}.`,
   },
   topics: {
     'wind-shifted': () => 'wind turn',

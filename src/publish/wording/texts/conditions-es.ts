@@ -85,6 +85,11 @@ const byPlan = ({ basis, code }: FigureTexts): string =>
 const measured = (f: FigureTexts): string =>
   f.elementCode === 'windDirection' ? 'rumbo del viento' : (f.element ?? 'medición');
 
+const coveredPit = ({ code }: FigureTexts, size: Size): string => {
+  if (code === 'several') return ' en todas las fosas tapadas';
+  return size === 'bare' ? '' : ' en la fosa tapada';
+};
+
 export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
   sentences: {
     'wind-shifted': (f, size) =>
@@ -163,7 +168,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         ? 'Sin aviso de tapada, ya de noche.'
         : `${parts('Sin aviso de tapada; el sol se puso', f.at ?? 'ya')}.`,
     'look-again': (f, size) =>
-      `Busquen humo o calor${size === 'bare' ? '' : ' en la fosa tapada'}${/^\d{1,3}$/.test(f.subject) ? `, día ${f.subject}` : ''}.`,
+      `Busquen humo o calor${coveredPit(f, size)}${/^\d{1,3}$/.test(f.subject) ? `, día ${f.subject}` : ''}.`,
   },
   topics: {
     'wind-shifted': () => 'giro del viento',
@@ -193,7 +198,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'station-silent': (f) => parts('estación callada', f.station),
     'station-doubted': (f) => parts('estación dudosa', f.station),
     'reading-missing': (f) => `sin dato de ${measured(f)}`,
-    'lit-against-plan': () => 'encendida contra el plan',
+    'lit-against-plan': () => 'encendida contra plan',
     'lit-without-go': () => 'encendida sin permiso',
     'last-charge-soon': () => 'última leña pronto',
     'last-charge-due': () => 'última leña',

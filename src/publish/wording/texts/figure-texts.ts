@@ -5,6 +5,7 @@ import { ELEMENTS } from '#core/series/elements.ts';
 import { wrapDeg } from '#core/units/direction.ts';
 import { clockPartsAt, dayNameOf, localDateAt } from '#core/units/local-time.ts';
 import type { Condition } from '#core/watch/condition.ts';
+import type { PitLit } from '#core/watch/pit-lit.ts';
 import { amountText, clockOf } from '#publish/wording/show.ts';
 import type { TextRequest } from './text-request.ts';
 import type { FigureTexts, MeasuredBy, TextWords } from './text-words.ts';
@@ -93,6 +94,17 @@ export function figureTexts(
     station: f.station === null ? null : name(stationName(f.station), f.station),
     by: f.station === null ? null : measuredBy(f.station, request, name),
     subject,
+    pit: pitText(f.pit ?? null, clock, words),
     verdict,
   };
+}
+
+/** Kept of an older version it may be missing. */
+function pitText(
+  pit: PitLit | null,
+  clock: (ms: number | null) => string | null,
+  words: TextWords,
+): FigureTexts['pit'] {
+  const lit = clock(pit?.litAtMs ?? null);
+  return lit === null ? null : words.pit(lit, pit?.nth ?? null);
 }

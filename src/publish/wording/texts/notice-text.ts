@@ -7,6 +7,7 @@ import { worseOf } from '#core/rules/finding.ts';
 import { clockWord, figureTexts, type NameForm } from './figure-texts.ts';
 import { fixed, forms } from './fit-text.ts';
 import { longName, plainName } from './plain-name.ts';
+import { sentenceWithPit, topicWithPit } from './say-pit.ts';
 import { sitePiece } from './site-piece.ts';
 import { tailPieces } from './tail-pieces.ts';
 import type { Composed, Piece, TextRequest } from './text-request.ts';
@@ -18,8 +19,11 @@ interface Level {
   readonly size: Size;
   /** At which it is fallen back to. */
   readonly rank: number;
-  /** Of who measured it only how far away that is; the last resort: without the moment too. */
-  readonly lacks: 'nothing' | 'name' | 'moment';
+  /**
+   * Of who measured it only how far away that is; the last resort: without the moment too, and where one of several pits must
+   * be named without what stands before the sentence, and of what nobody can say with the pit alone.
+   */
+  readonly lacks: 'nothing' | 'name' | 'moment' | 'lead';
 }
 
 const level = (septets: number, size: Size, rank: number, lacks: Level['lacks'] = 'nothing'): Level => ({
@@ -28,6 +32,8 @@ const level = (septets: number, size: Size, rank: number, lacks: Level['lacks'] 
   rank,
   lacks,
 });
+
+const LED: ReadonlySet<TransitionKind> = new Set(['worse', 'eased', 'unsteady', 'still']);
 
 const WHOLE = level(Number.POSITIVE_INFINITY, 'whole', 0);
 const FULL = level(40, 'whole', 0);
@@ -39,6 +45,7 @@ const SHORTER: readonly Level[] = [
   level(8, 'bare', 17),
   level(8, 'bare', 18, 'name'),
   level(8, 'bare', 19, 'moment'),
+  level(8, 'bare', 20, 'lead'),
 ];
 
 export function noticeText(request: TextRequest, words: TextWords): Composed {
@@ -120,11 +127,14 @@ function sentenceOf(
   const figures = figureTexts({ ...t.condition, verdict: t.verdict }, request, words, name);
   const by = lacks === 'name' && figures.by ? { ...figures.by, name: '', everyMin: null } : null;
   const nameless = lacks === 'nothing' ? figures : { ...figures, by };
-  const f = lacks === 'moment' ? { ...nameless, at: null, asOf: null, between: null } : nameless;
-  const sentence = words.sentences[code](f, size);
-  const topic = words.topics[code](size === 'bare' && kind !== 'unsure' ? { ...f, bound: null } : f);
+  const f =
+    lacks === 'moment' || lacks === 'lead' ? { ...nameless, at: null, asOf: null, between: null } : nameless;
+  const sentence = sentenceWithPit(code, f, size, words);
+  const said = size === 'bare' && kind !== 'unsure' ? { ...f, bound: null } : f;
+  const topic = topicWithPit(code, said, words, size !== 'whole');
   const at = clockWord(t.atMs, request.message.atMs, request.site.timeZone, words);
-  switch (kind) {
+  const pit = lacks === 'lead' ? (f.pit?.[1] ?? null) : null;
+  switch (pit !== null && LED.has(kind) ? 'raised' : kind) {
     case 'raised':
       return sentence;
     case 'worse':
@@ -136,6 +146,7 @@ function sentenceOf(
     case 'still':
       return `${words.still} ${lower(sentence)}`;
     case 'unsure':
+      if (pit !== null) return words.unsure(pit);
       return size === 'bare' ? words.unsure(topic) : `${words.lastKnown} ${lower(sentence)}`;
     case 'over':
       return words.over(topic, at, size !== 'whole');

@@ -5,14 +5,22 @@ import { clockWord } from './figure-texts.ts';
 import { fixed, forms } from './fit-text.ts';
 import { longName, plainName } from './plain-name.ts';
 import { plainQuote } from './plain-quote.ts';
+import { withPit } from './say-pit.ts';
 import { sitePiece } from './site-piece.ts';
 import { tailPieces } from './tail-pieces.ts';
 import type { Composed, TextRequest } from './text-request.ts';
 import type { TextWords } from './text-words.ts';
 
-export function tapText(request: TextRequest, { tap, tappedAtMs, by }: TapTold, words: TextWords): Composed {
-  const at = clockWord(tappedAtMs, request.message.atMs, request.site.timeZone, words);
-  const say = (name: string | null) => words.taps[tap](at, name);
+export function tapText(
+  request: TextRequest,
+  { tap, tappedAtMs, by, pit }: TapTold,
+  words: TextWords,
+): Composed {
+  const clock = (ms: number) => clockWord(ms, request.message.atMs, request.site.timeZone, words);
+  const at = clock(tappedAtMs);
+  // The first tells its own time.
+  const named = pit && (tap !== 'lit' || pit.nth !== null) ? words.pit(clock(pit.litAtMs), pit.nth) : null;
+  const say = (name: string | null) => withPit(named, words.taps[tap](at, name), name === null);
   return {
     order: words.lit.go,
     pieces: [

@@ -4,6 +4,7 @@ import type { Condition } from '#core/watch/condition.ts';
 import type { Reader } from '#publish/wording/words.ts';
 import { figureTexts } from './figure-texts.ts';
 import { longName } from './plain-name.ts';
+import { sentenceWithPit, topicWithPit } from './say-pit.ts';
 import type { TextRequest } from './text-request.ts';
 import type { TextWords } from './text-words.ts';
 import { wordsEn } from './words-en.ts';
@@ -19,8 +20,8 @@ export function sayCondition(
 ): string {
   const words: TextWords = reader.language === 'es' ? wordsEs : wordsEn;
   const figures = figureTexts(condition, requestAt(reader, stations, nowMs), words, longName);
-  if (condition.truth === 'unknown') return words.unsure(words.topics[condition.code](figures));
-  return words.sentences[condition.code](figures, 'whole');
+  if (condition.truth === 'unknown') return words.unsure(topicWithPit(condition.code, figures, words, false));
+  return sentenceWithPit(condition.code, figures, 'whole', words);
 }
 
 /** Of a request only its moment, its reader and the names of stations matter to figures. */

@@ -38,6 +38,8 @@ export interface FigureTexts {
   /** Who measured it; null where nobody did, or where there is no room to say so. */
   readonly by: MeasuredBy | null;
   readonly subject: string;
+  /** Which of several pits: long and short; null where that is no question. */
+  readonly pit: readonly [whole: string, brief: string] | null;
   /** What the condition means now. */
   readonly verdict: Verdict;
 }
@@ -95,6 +97,8 @@ export interface TextWords {
   readonly onlyByPlan: readonly [long: string, short: string];
   readonly sentences: Readonly<Record<ConditionCode, ConditionSentence>>;
   readonly topics: Readonly<Record<ConditionCode, (f: FigureTexts) => string>>;
+  /** By when it was lit; `nth`: of those lit in the same minute. */
+  pit(lit: string, nth: number | null): readonly [whole: string, brief: string];
   readonly bases: Readonly<Record<'observed' | 'forecast' | 'record' | 'order', string>>;
   smoke(to: string, brief: boolean): string;
   readonly smokeAnywhere: string;

@@ -11,6 +11,8 @@ const moved = (word: string, { at, was }: MovedTime): string =>
 const told = (what: string, at: string, by: string | null): string =>
   by === null ? `${what} at ${at}.` : `${what} at ${at}, told by ${by}.`;
 
+const ORDINALS = ['1st', '2nd', '3rd'];
+
 export const wordsEn: TextWords = {
   ...conditionsEn,
   lit: { stop: 'PUT IT OUT', hold: 'NO WOOD', go: 'NOTE' },
@@ -35,6 +37,10 @@ export const wordsEn: TextWords = {
   corrected: (topic, at, brief) =>
     brief ? `Taken back, not over: ${topic}.` : `Taken back at ${at}: ${topic}. Nobody says it is over.`,
   onlyByPlan: ['Wood only by plan and eye.', 'Wood only by plan.'],
+  pit: (lit, nth) => {
+    const at = nth === null ? lit : `${lit} (${ORDINALS[nth - 1] ?? `${nth}th`})`;
+    return [`Pit lit ${at}`, `Pit ${at}`];
+  },
   bases: { observed: 'observed', forecast: 'forecast', record: 'recorded', order: 'ordered' },
   smoke: (to, brief) => (brief ? `Smoke ${to}.` : `Smoke goes ${to}.`),
   smokeAnywhere: 'Smoke may go anywhere.',

@@ -34,6 +34,10 @@ export const wordsEs: TextWords = {
   corrected: (topic, at, brief) =>
     brief ? `Retirado, no pasó: ${topic}.` : `Retirado, ${at}: ${topic}. Nadie dice que pasó.`,
   onlyByPlan: ['Leña solo según plan y a ojo.', 'Leña solo según plan.'],
+  pit: (lit, nth) => {
+    const at = nth === null ? lit : `${lit} (${nth}a)`;
+    return [`Fosa encendida ${at}`, `Fosa ${at}`];
+  },
   bases: { observed: 'medido', forecast: 'pronóstico', record: 'anotado', order: 'ordenado' },
   smoke: (to, brief) => (brief ? `Humo al ${to}.` : `El humo va al ${to}.`),
   smokeAnywhere: 'El humo puede ir a cualquier lado.',

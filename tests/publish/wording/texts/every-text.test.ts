@@ -48,6 +48,16 @@ const ORDERS = {
   es: /APAGUEN YA|NO ECHEN LEÑA|AVISO|SIN FUEGO|NO ENCIENDAN|ULTIMA LEÑA|YA NO ECHEN LEÑA|TAPEN LA FOSA|REVISEN LA FOSA/,
 };
 
+/** Told of one pit, of which a site may have several. */
+const OF_PIT: ReadonlySet<string> = new Set([
+  'lit-against-plan',
+  'lit-without-go',
+  'last-charge-soon',
+  'last-charge-due',
+  'cover-due',
+  'not-covered-by-dusk',
+]);
+
 /** The worst that can stand in the figures: long names, the largest values, another day. */
 const extreme = (text: TransitionText): TransitionText => {
   const name = (given: string | null | undefined) => (given == null ? null : `${given} ${LONG}`);
@@ -69,6 +79,7 @@ const extreme = (text: TransitionText): TransitionText => {
       what: isCode ? (figures.what ?? null) : name(figures.what),
       atMs: figures.atMs == null ? null : later,
       wasMs: figures.wasMs == null ? null : later,
+      pit: OF_PIT.has(text.code ?? '') ? { litAtMs: at('10:58', '2026-02-28'), nth: 2 } : null,
     },
   };
 };
@@ -84,7 +95,7 @@ interface Case {
 /** Each kind, with figures as usual and at their worst, to each reader, from each site, and sent in every way. */
 const casesOf = (code: ConditionCode): Case[] =>
   KINDS.flatMap((kind) =>
-    [CODES[code], extreme(CODES[code])].flatMap((text) =>
+    [CODES[code], extreme({ ...CODES[code], code })].flatMap((text) =>
       READERS.flatMap((reader) =>
         SITES.map((_, site) => caseOf(transition({ ...text, code, kind }), reader, site)),
       ),
@@ -129,6 +140,8 @@ describe('every notice', () => {
         expect(text, of).toMatch(until);
         expect(text, of).toMatch(/decides|[Dd]ecide/);
         expect(/1=(got it|enterado|ok)[ ,]/.test(text), of).toBe(wanted.asked);
+        const isNamed = wanted.message.transitions[0]?.condition.figures.pit !== null;
+        expect(/(pit|fosa) (lit |encendida )?(Sat|s[aá]b),? 10:58 am[ :,]/i.test(text), of).toBe(isNamed);
         expect(text.includes('+2 '), of).toBe(wanted.message.transitions.length === 3);
       }
     },

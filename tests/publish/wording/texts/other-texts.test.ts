@@ -33,7 +33,7 @@ describe('what the crew did', () => {
   const tap = (of: Tap, by = 'Ana'): Message => ({
     ...BASE,
     kind: 'burn',
-    tap: { burn: 'b1', tap: of, tappedAtMs: at('13:40'), by },
+    tap: { burn: 'b1', tap: of, tappedAtMs: at('13:40'), by, pit: null },
   });
 
   it.each([
