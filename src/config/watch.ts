@@ -32,8 +32,8 @@ export const watchFields = z.strictObject({
   lookAgain: z
     .strictObject({ days: z.array(z.int().min(1).max(30)).max(10).optional(), at: clockTime.optional() })
     .optional(),
-  /** Where nobody observes at the site: go by the forecast, or hold. */
-  unobserved: z.enum(['forecast', 'hold'], 'expected forecast or hold').optional(),
+  /** Where nobody observes at the site: go by the forecast, or hold; accepted: also where stations are written down and none is in reach. */
+  unobserved: z.enum(['forecast', 'hold', 'accepted'], 'expected forecast, hold or accepted').optional(),
 });
 
 export type WatchFields = z.output<typeof watchFields>;

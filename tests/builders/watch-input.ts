@@ -53,6 +53,7 @@ export function watchInput(text: WatchText = {}): WatchInput {
     rebriefedAtMs: null,
     stations: [ON_SITE],
     unfound: [],
+    noneNear: [],
     observations: every(5, '10:00', now, wandering(180, 3), { relativeHumidityPct: 45, gustMps: 5 }),
     alerts: alertsSeen(nowMs),
     before: [],

@@ -37,6 +37,7 @@ export const TOLD_BY: Readonly<Record<ConditionCode, ToldBy>> = {
   'station-silent': BLIND,
   'station-doubted': BLIND,
   'reading-missing': BLIND,
+  'wind-unmeasured': BLIND,
   'lit-against-plan': { mutedByStop: false, office: true, dispatch: false },
   'lit-without-go': { mutedByStop: false, office: true, dispatch: false },
   'cover-due': DUTY,

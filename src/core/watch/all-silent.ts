@@ -14,9 +14,16 @@ export function allSilent(
   settings: WatchSettings,
   nowMs: number,
 ): boolean {
-  const inReach = stations.filter((station) => outOfReach(station, settings) === null);
+  const toldOf = (station: Station) =>
+    before.find(({ code, subject }) => code === 'station-silent' && subject === station.id);
+  // That a meter is not read may have been accepted.
+  const isToSpeak = (station: Station): boolean =>
+    station.kind !== 'person' ||
+    settings.unobserved !== 'accepted' ||
+    (toldOf(station)?.asOfMs ?? null) !== null;
+  const inReach = stations.filter((station) => outOfReach(station, settings) === null && isToSpeak(station));
   const isSilent = (station: Station): boolean => {
-    const told = before.find(({ code, subject }) => code === 'station-silent' && subject === station.id);
+    const told = toldOf(station);
     return !(nowMs - (told?.asOfMs ?? Number.NEGATIVE_INFINITY) <= freshForMs(station, settings));
   };
   return inReach.length > 0 && inReach.every(isSilent);

@@ -29,6 +29,7 @@ export type ConditionCode =
   | 'station-silent'
   | 'station-doubted'
   | 'reading-missing'
+  | 'wind-unmeasured'
   | 'lit-against-plan'
   | 'lit-without-go'
   | 'last-charge-soon'

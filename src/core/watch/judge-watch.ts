@@ -11,6 +11,7 @@ import { orderConditions } from './order-conditions.ts';
 import { planConditions } from './plan-conditions.ts';
 import { readingMissing } from './reading-missing.ts';
 import { smokeTurned } from './smoke-turned.ts';
+import type { Station } from './station.ts';
 import { stationConditions } from './station-conditions.ts';
 import { thunderNear } from './thunder-near.ts';
 import { unfoundStations } from './unfound-stations.ts';
@@ -18,6 +19,7 @@ import { unsteady } from './unsteady.ts';
 import { type WatchInput, watchContext } from './watch-context.ts';
 import { windDrift } from './wind-drift.ts';
 import { windShift } from './wind-shift.ts';
+import { windUnmeasured } from './wind-unmeasured.ts';
 
 export function judgeWatch(input: WatchInput): Condition[] {
   const context = watchContext(input);
@@ -35,14 +37,19 @@ export function judgeWatch(input: WatchInput): Condition[] {
     ...orderConditions(context),
     ...planConditions(context),
   ];
+  const unmeasured = windUnmeasured(context);
   const conditions = [
     ...seen,
     // What the crew does, and did: a covered pit is looked at again.
     ...(isOpen(burn) ? windDrift(context) : []),
-    ...burnConditions(context, seen),
+    ...unmeasured,
+    ...burnConditions(context, context.stations.some(isMeter) ? [...seen, ...unmeasured] : seen),
     ...lookAgain(context),
     // Not beside a light-up: before it nobody was told of those that are still to be found.
     ...unfoundStations(context),
   ];
   return keepRaised(input.before, conditions);
 }
+
+/** Where one is to be read, that nobody has done so is a hold before the light-up too. */
+const isMeter = ({ kind }: Station): boolean => kind === 'person';

@@ -27,6 +27,7 @@ const BLIND: ReadonlySet<ConditionCode> = new Set<ConditionCode>([
   'station-silent',
   'station-doubted',
   'reading-missing',
+  'wind-unmeasured',
 ]);
 
 /**

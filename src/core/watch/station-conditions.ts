@@ -7,6 +7,7 @@ import { makeCondition, truthOf } from './make-condition.ts';
 import { chosenFor, tellsWind } from './observed-by.ts';
 import type { StationHealth } from './station-health.ts';
 import type { WatchContext } from './watch-context.ts';
+import { isUnread } from './wind-unmeasured.ts';
 
 /**
  * `station-silent` and `station-doubted` for each station that may speak for the site, by its id: a hold where none is left
@@ -15,13 +16,9 @@ import type { WatchContext } from './watch-context.ts';
 export function stationConditions(context: WatchContext): Condition[] {
   const isBlind = chosenFor(context, tellsWind).chosen === null;
   const inReach = context.watched.filter(({ station }) => outOfReach(station, context.settings) === null);
-  // Those that are still to be found may tell: of a burning pit they are missed by themselves meanwhile.
-  const isMore = context.unfound.length > 0 || inReach.some(({ station }) => station.kind !== 'person');
-  return inReach.flatMap(({ station, health }) => {
-    // Who carries a meter has promised no reading: one that never told is missed only where there is nothing else.
-    const isUnused =
-      station.kind === 'person' && health.lastMs === null && isMore && !wasSilent(context, station.id);
-    const isSilent = health.state === 'silent' && !isUnused;
+  return inReach.flatMap((one) => {
+    const { station, health } = one;
+    const isSilent = health.state === 'silent' && !isUnread(one, context.before);
     const jumps = health.spikes >= context.settings.stations.spikesPerHour ? 'jumps' : null;
     const doubted = health.state === 'frozen' || health.state === 'doubtful' ? health.state : jumps;
     const text = (isTrue: boolean, what: string | null) => ({
@@ -47,6 +44,3 @@ export function stationConditions(context: WatchContext): Condition[] {
 /** Not as the wind: what is not believed says nothing of the smoke. */
 const stuckFigures = (what: string | null, { stuck }: StationHealth) =>
   what === 'frozen' && stuck !== null ? { wasFromDeg: stuck.fromDeg, value: stuck.speedMps } : {};
-
-const wasSilent = ({ before }: WatchContext, station: string): boolean =>
-  before.some((c) => c.code === 'station-silent' && c.subject === station && c.truth === 'true');

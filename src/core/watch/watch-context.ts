@@ -44,6 +44,8 @@ export interface WatchInput {
   readonly stations: readonly Station[];
   /** Entries for the nearest stations of which none was found since the start. */
   readonly unfound: readonly Station[];
+  /** Entries for the nearest stations to which their source has answered that there are none in reach. */
+  readonly noneNear: readonly Station[];
   /** Of the last hours, any order. */
   readonly observations: readonly Observation[];
   /** Null where alerts were never read. */

@@ -92,8 +92,11 @@ export interface WatchSettings {
     readonly lookAgainDays: readonly number[];
     readonly lookAgainAt: string;
   };
-  /** What nobody at a site observes at all is left to the forecast, or is a hold. */
-  readonly unobserved: 'forecast' | 'hold';
+  /**
+   * What nobody at a site observes at all is left to the forecast, or is a hold. accepted: so is a wind that somebody was to
+   * measure and nobody does.
+   */
+  readonly unobserved: 'forecast' | 'hold' | 'accepted';
 }
 
 const KNOT_MPS = 1852 / 3600;

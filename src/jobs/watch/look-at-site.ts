@@ -139,6 +139,7 @@ export const judgeConditions = ({
     rebriefedAtMs: rebriefed?.observedAtMs ?? null,
     stations: watched.stations,
     unfound: watched.unfound,
+    noneNear: watched.noneNear,
     observations,
     alerts: watched.alerts,
     before: stoodBefore(state, firstOpen(burn, alsoOpen), watched.settings, nowMs),

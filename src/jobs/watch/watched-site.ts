@@ -23,6 +23,8 @@ export interface WatchedSite {
   readonly stations: readonly Station[];
   /** Entries of which no station was found since the start: nobody has said yet which they are. */
   readonly unfound: readonly Station[];
+  /** Entries to which their source has answered that no station is in reach. */
+  readonly noneNear: readonly Station[];
   /** Of its organisation; `optedOutAtMs` is the store's to fill in. */
   readonly contacts: readonly Contact[];
   /** Null where there is no forecast. */

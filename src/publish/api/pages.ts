@@ -11,6 +11,7 @@ import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { DayTextView } from '#publish/page/day-text.ts';
 import { docsPage } from '#publish/page/docs-page.ts';
 import { type SiteView, sitePage } from '#publish/page/site-page.ts';
+import { unmeasuredText } from '#publish/page/unmeasured.ts';
 import type { PhoneFiles } from '#publish/served/phone-files.ts';
 import { siteKeyOrThrow } from '#publish/site-key.ts';
 import { addBoard } from './board.ts';
@@ -127,7 +128,7 @@ async function siteViewOf(
     silences: silences.filter((s) => s.site === site.key && isInForce(s, nowMs)),
     // What was wrong is said, though the pit was covered meanwhile.
     reading:
-      watching && (live?.burn || form.faults.length > 0)
+      watching && (live?.burn || unmeasuredText(live) !== null || form.faults.length > 0)
         ? readingFormOf(watching.desk, site, request, form)
         : null,
     canPlay,

@@ -16,6 +16,7 @@ import { nextMoment } from './next-moment.ts';
 import { ago, away, voidLine } from './phone-marks.ts';
 import { page } from './shell.ts';
 import type { Mark } from './standing.ts';
+import { unmeasuredText } from './unmeasured.ts';
 import { liveMark } from './with-live.ts';
 
 export function glancePage(view: GlanceView): string {
@@ -112,7 +113,7 @@ function ages({ live, reader, phone }: GlanceView): Markup {
       : html`${words.forecast} ${at(forecastMadeAt)} (${age(forecastMadeAt)}).`;
   const station =
     observation === null
-      ? words.noStation
+      ? (unmeasuredText(live) ?? words.noStation)
       : html`${words.station} ${observation.station} ${at(observation.observedAt)} (${age(observation.observedAt)}).`;
   return html`<p class="age">${forecast} ${station} ${words.written} ${at(asOf)} (${age(asOf)}).</p>`;
 }

@@ -21,6 +21,7 @@ import { page } from './shell.ts';
 import { silenceBlock } from './silence-block.ts';
 import type { SiteView } from './site-view.ts';
 import type { Standing } from './standing.ts';
+import { unmeasuredLine } from './unmeasured.ts';
 import { weekList } from './week-list.ts';
 import { whatYouDo } from './what-you-do.ts';
 import { adviceSection, changeSection, whySection, windowList } from './why.ts';
@@ -59,7 +60,7 @@ export function sitePage(view: SiteView): string {
     zone: { timeZone: plan.timeZone, atMs: nowMs },
     isHome: false,
     ...(view.phone ? { phone: dayPhone(view, standing, view.phone) } : {}),
-    main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${charts}</div>
+    main: html`<div class="if-good"><div class="cols"><div>${answerBlock(view, standing)}${threeTimes(view, standing)}${live}${unmeasuredLine(view.live)}${silenceBlock(view)}${ageLine(view)}${toGlance}${reading}${live === null ? nowBlock(view, standing) : null}${canPlay}${charts}</div>
 <div>${whatYouDo(view, standing)}${why}${weekList(view)}${isVoid ? null : dayText(view)}</div></div>
 ${isVoid ? null : windowList(view)}${table}${sheet}${then}</div>`,
   });

@@ -182,6 +182,7 @@ function isWanted({ burning, mirror, nowMs }: ObservingOptions, site: string): b
 function keeping({ stations, deps, log }: ObservingOptions): Keep {
   return async (reading) => {
     stations.found(reading.stations);
+    stations.none(reading.faults.filter(({ kind }) => kind === 'none-near'));
     for (const [site, own] of Map.groupBy(reading.observations, (one) => one.site)) {
       const observations = own.map(({ observation }) => observation);
       await keepObservations(deps, site, observations).catch((fault: unknown) => {

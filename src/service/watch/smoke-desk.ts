@@ -64,7 +64,7 @@ function observedAt(watched: WatchedSite, observations: readonly Observation[], 
   const wind = windNow({
     ...{ site, limits, settings, stations, observations, nowMs: atMs },
     ...{ plan: null, briefed: null, litBy: null, rebriefed: null, rebriefedAtMs: null, burn: null },
-    ...{ alsoOpen: [], covered: [], unfound: [], alerts: null, before: [] },
+    ...{ alsoOpen: [], covered: [], unfound: [], noneNear: [], alerts: null, before: [] },
   });
   return observedSmoke(wind, stations, site);
 }

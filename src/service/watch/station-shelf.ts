@@ -13,17 +13,23 @@ export interface StationShelf {
   of(siteKey: string): readonly Station[];
   /** Entries for the nearest ones of which nothing was found since the start. */
   unfound(siteKey: string): readonly Station[];
+  /** Entries to which the source has answered that there are none in reach. */
+  noneNear(siteKey: string): readonly Station[];
   configured(siteKey: string): readonly ConfiguredStation[];
   named(siteKey: string, id: string): ConfiguredStation | null;
   /** All that are configured, for the sources. */
   all(): readonly SourceStation[];
   /** What a source found, or knows better now. */
   found(stations: readonly SiteStation[]): void;
+  /** For these entries the source has answered, and there are none. */
+  none(entries: readonly { readonly site: string; readonly station: string }[]): void;
 }
 
 export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
   const configured = new WeakMap<SiteDefinition, readonly ConfiguredStation[]>();
   const discovered = new Map<string, Map<string, Station>>();
+  /** Of a definition as it is: where a site is moved its entries are others. */
+  const answeredNone = new WeakSet<ConfiguredStation>();
   const own = (siteKey: string): readonly ConfiguredStation[] => {
     const definition = mirror.book().sites.get(siteKey);
     if (definition === undefined) return [];
@@ -33,6 +39,13 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
     const made = stationsOf(definition.fields.stations, { latDeg, lonDeg });
     configured.set(definition, made);
     return made;
+  };
+  const entriesOf = (siteKey: string, isAnswered: boolean): readonly Station[] => {
+    const found = [...(discovered.get(siteKey)?.keys() ?? [])];
+    return own(siteKey)
+      .filter((one) => one.source.kind === 'nws-near' && answeredNone.has(one) === isAnswered)
+      .map(({ station }) => station)
+      .filter((station) => !found.some((id) => id.startsWith(`${station.id}-`)));
   };
   return {
     of(siteKey) {
@@ -47,13 +60,8 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
         ...[...better.values()].filter(({ id }) => !ids.has(id) && isOfNear(own(siteKey), id)),
       ];
     },
-    unfound(siteKey) {
-      const found = [...(discovered.get(siteKey)?.keys() ?? [])];
-      return own(siteKey)
-        .filter(({ source }) => source.kind === 'nws-near')
-        .map(({ station }) => station)
-        .filter((station) => !found.some((id) => id.startsWith(`${station.id}-`)));
-    },
+    unfound: (siteKey) => entriesOf(siteKey, false),
+    noneNear: (siteKey) => entriesOf(siteKey, true),
     configured: own,
     named: (siteKey, id) => own(siteKey).find(({ station }) => station.id === id) ?? null,
     all: () =>
@@ -61,6 +69,12 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
         const [latDeg, lonDeg] = fields.at;
         return own(site).map((one) => ({ ...one, site, place: { latDeg, lonDeg }, siteElevationM: null }));
       }),
+    none(entries) {
+      for (const { site, station: id } of entries) {
+        const entry = own(site).find(({ station }) => station.id === id);
+        if (entry !== undefined) answeredNone.add(entry);
+      }
+    },
     found(stations) {
       for (const { site, station } of stations) {
         const ofSite = discovered.get(site) ?? new Map<string, Station>();

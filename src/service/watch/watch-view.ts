@@ -23,6 +23,8 @@ export interface WatchViewOptions {
   stationsOf(siteKey: string): readonly Station[];
   /** Those that are still to be found. */
   unfoundOf(siteKey: string): readonly Station[];
+  /** Of which their source has said that there are none. */
+  noneNearOf(siteKey: string): readonly Station[];
 }
 
 /** A fire that burns through midnight belongs to yesterday's plan; the evening text tells tomorrow's. */
@@ -67,6 +69,7 @@ export function createWatchView(
         texts: dayTextTimes(definition.fields.texts),
         stations: options.stationsOf(key),
         unfound: options.unfoundOf(key),
+        noneNear: options.noneNearOf(key),
         contacts: contacts.of(key),
         // Made only where it is asked for: who is told asks nothing of it.
         get plan() {

@@ -176,7 +176,12 @@ function sendDeps(
   const { store, nowMs, log, worker, config } = options;
   return {
     store,
-    ...createWatchView({ ...options, stationsOf: stations.of, unfoundOf: stations.unfound }),
+    ...createWatchView({
+      ...options,
+      stationsOf: stations.of,
+      unfoundOf: stations.unfound,
+      noneNearOf: stations.noneNear,
+    }),
     nowMs,
     hash: (text) => hash('sha256', text, 'hex').slice(0, 32),
     log,

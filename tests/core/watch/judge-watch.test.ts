@@ -57,6 +57,7 @@ describe('the watch of an open burn', () => {
       'wind-shift-ahead',
       'forecast-stale',
       'wind-drifted',
+      'wind-unmeasured',
       'lit-against-plan',
       'lit-without-go',
       'last-charge-soon',

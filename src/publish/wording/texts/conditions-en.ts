@@ -132,7 +132,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'forecast-stale': (f, size) =>
       `${f.wasAt === null ? 'No forecast at hand' : `No new forecast since ${f.wasAt}`}${size === 'bare' ? '' : ': decide by eye'}.`,
     'station-silent': (f, size) =>
-      `${parts('No reading', f.station && `from ${f.station}`, f.wasAt && `since ${f.wasAt}`)}${size === 'bare' ? '' : ': watch the wind'}.`,
+      `${parts('No reading', f.station && `from ${f.station}`, f.wasAt && `since ${f.wasAt}`)}${size === 'bare' ? '' : `: ${f.readEveryMin === null ? 'watch' : 'read'} the wind`}.`,
     'station-doubted': (f, size) => {
       const readings = parts(f.basis, 'readings', f.station && `of ${f.station}`, 'in doubt');
       const since = size === 'bare' ? null : f.wasAt && `since ${f.wasAt}: watch the wind`;
@@ -142,6 +142,17 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
       const station = size === 'whole' && f.station !== null && `(${f.station})`;
       const missing = `No ${parts(measured(f), 'told', size !== 'bare' && f.wasAt !== null && `since ${f.wasAt}`, station)}`;
       return `${missing}${size === 'bare' ? '' : `: ${f.subject === 'wind' ? 'watch the wind' : 'decide by eye'}`}.`;
+    },
+    'wind-unmeasured': (f, size) => {
+      if (f.station === null) {
+        return size === 'bare'
+          ? 'Nobody measures the wind: watch smoke.'
+          : 'Nobody measures the wind here, there is only the forecast: watch wind and smoke.';
+      }
+      const every = f.readEveryMin === null ? '' : ` and every ${f.readEveryMin} min`;
+      return size === 'bare'
+        ? 'Wind not measured: read the meter.'
+        : `Nobody measures the wind here: read the hand-held meter now${every}.`;
     },
     'lit-against-plan': (f, size) => {
       const said =
@@ -188,6 +199,7 @@ export const conditionsEn: Pick<TextWords, 'sentences' | 'topics'> = {
     'station-silent': (f) => parts('silent station', f.station),
     'station-doubted': (f) => parts('doubted station', f.station),
     'reading-missing': (f) => `no ${measured(f)} told`,
+    'wind-unmeasured': () => 'wind not measured',
     'lit-against-plan': () => 'lit against plan',
     'lit-without-go': () => 'lit without a go',
     'last-charge-soon': () => 'last wood soon',

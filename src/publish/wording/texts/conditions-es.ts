@@ -134,7 +134,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'forecast-stale': (f, size) =>
       `${f.wasAt === null ? 'No hay pronóstico a mano' : `Sin pronóstico nuevo desde ${f.wasAt}`}${size === 'bare' ? '' : ': decidan a ojo'}.`,
     'station-silent': (f, size) =>
-      `${parts('Sin datos', f.station && `de ${f.station}`, f.wasAt && `desde ${f.wasAt}`)}${size === 'bare' ? '' : ': vigilen el viento'}.`,
+      `${parts('Sin datos', f.station && `de ${f.station}`, f.wasAt && `desde ${f.wasAt}`)}${size === 'bare' ? '' : `: ${f.readEveryMin === null ? 'vigilen' : 'midan'} el viento`}.`,
     'station-doubted': (f, size) => {
       const since = size === 'bare' ? null : f.wasAt && `desde ${f.wasAt}; vigilen el viento`;
       return `${upper(f.basis)}: ${parts('datos', f.station && `de ${f.station}`, 'no fiables', since)}.`;
@@ -148,6 +148,17 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         station,
       );
       return `${missing}${size === 'bare' ? '' : `: ${f.subject === 'wind' ? 'vigilen el viento' : 'decidan a ojo'}`}.`;
+    },
+    'wind-unmeasured': (f, size) => {
+      if (f.station === null) {
+        return size === 'bare'
+          ? 'Nadie mide el viento: vigilen el humo.'
+          : 'Aquí nadie mide el viento, solo hay pronóstico: vigilen viento y humo.';
+      }
+      const every = f.readEveryMin === null ? '' : ` y cada ${f.readEveryMin} min`;
+      return size === 'bare'
+        ? 'Viento sin medir: usen el medidor.'
+        : `Aquí nadie mide el viento: usen el medidor de mano ahora${every}.`;
     },
     'lit-against-plan': (f, size) => {
       const said =
@@ -198,6 +209,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'station-silent': (f) => parts('estación callada', f.station),
     'station-doubted': (f) => parts('estación dudosa', f.station),
     'reading-missing': (f) => `sin dato de ${measured(f)}`,
+    'wind-unmeasured': () => 'viento sin medir',
     'lit-against-plan': () => 'encendida contra plan',
     'lit-without-go': () => 'encendida sin permiso',
     'last-charge-soon': () => 'última leña pronto',

@@ -59,6 +59,11 @@ function measuredBy(id: string, { reader, stationName, stationOf }: TextRequest,
   };
 }
 
+function readEveryMin(id: string | null, { stationOf }: TextRequest): number | null {
+  const station = id === null ? null : stationOf(id);
+  return station?.kind === 'person' ? station.periodMin : null;
+}
+
 export function figureTexts(
   { basis, figures: f, asOfMs, subject, verdict }: Condition,
   request: TextRequest,
@@ -92,6 +97,7 @@ export function figureTexts(
     asOf: clock(asOfMs),
     between: fromClock === null || toClock === null ? null : [fromClock, toClock],
     station: f.station === null ? null : name(stationName(f.station), f.station),
+    readEveryMin: readEveryMin(f.station, request),
     by: f.station === null ? null : measuredBy(f.station, request, name),
     subject,
     pit: pitText(f.pit ?? null, clock, words),

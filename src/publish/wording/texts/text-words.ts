@@ -35,6 +35,8 @@ export interface FigureTexts {
   readonly asOf: string | null;
   readonly between: readonly [string, string] | null;
   readonly station: string | null;
+  /** How often the station is to be read, where that is done by hand [min]; else null. */
+  readonly readEveryMin: number | null;
   /** Who measured it; null where nobody did, or where there is no room to say so. */
   readonly by: MeasuredBy | null;
   readonly subject: string;

@@ -69,6 +69,7 @@ export const CODES: Readonly<Record<ConditionCode, TransitionText>> = {
     subject: 'wind',
     figures: { element: 'windDirection', station: 'pit', wasMs: at('13:10') },
   },
+  'wind-unmeasured': { basis: 'record', verdict: 'hold', asOfMs: null, figures: { station: 'meter' } },
   'lit-against-plan': { basis: 'record', verdict: 'hold', figures: { what: 'stop', atMs: at('13:20') } },
   'lit-without-go': { basis: 'record', verdict: 'hold', figures: { what: 'stop', atMs: at('13:20') } },
   'last-charge-soon': { ...forecast, verdict: 'go', figures: { what: 'lastCharge', atMs: at('14:10') } },
