@@ -24,6 +24,8 @@ export interface ListedNow {
   readonly notices: ReadonlyMap<string, readonly Notice[]>;
   /** The newest evening text that went out. */
   readonly evenings: ReadonlyMap<string, EveningSeen>;
+  /** Names of those whom something that still matters has reached by none of their ways. */
+  readonly undelivered: ReadonlyMap<string, readonly string[]>;
   /** What is known of a site where nothing burns, beside its plan; null: nothing that bars a go. */
   stood(siteKey: string): StoodUnlit | null;
   /** Rises with everything that is written of a site's watch. */

@@ -7,6 +7,7 @@ import type { Answer } from './answer.ts';
 import type { Delivery } from './delivery.ts';
 import { elapsedMs } from './elapsed.ts';
 import { isAnswered, lastAnswers } from './last-answers.ts';
+import { isMadeUp, isUnreached } from './make-up.ts';
 import type { Message } from './message.ts';
 import { nextDelivery } from './next-delivery.ts';
 import { type Audience, isNewest, type Told, whoIsTold } from './who-is-told.ts';
@@ -61,7 +62,7 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
   if (ended !== null) return { state: ended, due: [], waits: false };
   const { told, not } = whoIsTold(message, audience, nowMs);
   const isTold = (id: string): boolean => input.deliveries.some(({ contact }) => contact === id);
-  const waits = not.some(({ contact, why }) => why === 'quiet' && !isTold(contact.id));
+  const isAsleep = not.some(({ contact, why }) => why === 'quiet' && !isTold(contact.id));
   // Whom a silence alone keeps from being asked has not failed to answer.
   const isSilent = told.every(({ asked }) => !asked) && not.some(({ why }) => why === 'silenced');
   const due: Delivery[] = [];
@@ -72,7 +73,24 @@ export function escalate({ settings = ESCALATION_SETTINGS, ...input }: Escalatio
       if (next !== null && room()) due.push(next);
     }
   };
-  tell(told.filter(({ asked }) => !asked));
+  const isMissed = ({ contact, step, asked }: Told): boolean =>
+    isUnreached(
+      contact,
+      [...input.deliveries, ...due].filter(
+        (d) => d.contact === contact.id && d.step === step && d.asked === asked,
+      ),
+    );
+  const unasked = told.filter(({ asked }) => !asked);
+  const first = unasked.filter(({ step }) => step === 0);
+  tell(first);
+  // Where nobody of those has it, somebody else must.
+  if (first.every(isMissed)) tell(unasked.filter(({ step }) => step > 0));
+  const waits =
+    isAsleep ||
+    (isMadeUp(message) &&
+      unasked.some(
+        (one) => one.contact.ways.length > 0 && one.contact.optedOutAtMs === null && isMissed(one),
+      ));
   const steps = Map.groupBy(
     told.filter(({ asked }) => asked),
     ({ step }) => step,

@@ -4,6 +4,7 @@ import { SEVERITY } from '#core/rules/finding.ts';
 import type { Contact, ContactWay } from './contact.ts';
 import type { Delivery } from './delivery.ts';
 import { elapsedMs } from './elapsed.ts';
+import { canBeMadeUp, isMadeUp, makeUpTurns } from './make-up.ts';
 import type { Message } from './message.ts';
 import { isPutOff } from './put-off.ts';
 import type { Told } from './who-is-told.ts';
@@ -31,7 +32,9 @@ export function nextDelivery({
   if (rows.length === 0) return make(0, 0);
   // One at a time, and never without end.
   const isWaiting = (d: Delivery): boolean => d.outcome === null && !isPutOff(d, nowMs);
-  if (rows.some(isWaiting) || rows.length >= settings.mostPerContact) return null;
+  // What nobody has taken has cost nobody a text.
+  const counted = asked ? rows : rows.filter((d) => d.outcome !== 'failed');
+  if (rows.some(isWaiting) || counted.length >= settings.mostPerContact) return null;
   const last = rows.at(-1) as Delivery;
   const failedIn = (some: readonly Delivery[]): ReadonlySet<number> =>
     new Set(some.filter((d) => d.outcome === 'failed' || isPutOff(d, nowMs)).map((d) => d.way));
@@ -43,8 +46,11 @@ export function nextDelivery({
     const next = contact.optedOutAtMs === null ? wayAfter(last.way) : -1;
     if (next >= 0) return make(next, last.repeat);
   }
-  if (!asked) return null;
   const first = Math.min(...rows.map((d) => d.dueAtMs));
+  if (!asked) {
+    const turns = isMadeUp(message) && canBeMadeUp(contact, rows) ? makeUpTurns(elapsedMs(first, nowMs)) : 0;
+    return turns > last.repeat ? make(0, turns) : null;
+  }
   const reached = settings.repeatAfterMs.filter((afterMs) => elapsedMs(first, nowMs) >= afterMs).length;
   const way = wayToRepeat(rows, contact, failed);
   // Those missed while nobody looked are made up for by one.

@@ -5,7 +5,7 @@
 
 import { TOLD_BY } from './codes.ts';
 import type { Contact } from './contact.ts';
-import type { Message } from './message.ts';
+import type { Message, OfficeMatter } from './message.ts';
 import { isRelief, type Transition } from './notice.ts';
 import { inQuietHours } from './quiet-hours.ts';
 import { isSilenced, type Silence } from './silence.ts';
@@ -89,7 +89,7 @@ function turnsOf(message: Message, { role, step }: Contact): Turn[] {
     case 'burn':
       return role === 'dispatch' ? told : [];
     case 'office':
-      return role === 'office' ? told : [];
+      return ofOffice(message.matter, role, told);
     case 'notice': {
       if (role === 'crew') return asked;
       const joins = message.needsAnswer && (role === 'office' || step > 0);
@@ -97,6 +97,13 @@ function turnsOf(message: Message, { role, step }: Contact): Turn[] {
       return joins ? [...turns, { step: Math.max(1, step), asked: true, mine: all }] : turns;
     }
   }
+}
+
+/** Who has not heard a warning is seen to by the dispatch, where nobody of the office is there or can be reached. */
+function ofOffice({ what }: OfficeMatter, role: Contact['role'], told: readonly Turn[]): Turn[] {
+  if (role === 'office') return [...told];
+  const isUrgent = what === 'not-delivered' || what === 'not-answered' || what === 'cannot';
+  return role === 'dispatch' && isUrgent ? told.map((turn) => ({ ...turn, step: 1 })) : [];
 }
 
 function isBusinessOf(role: 'office' | 'dispatch', t: Transition): boolean {

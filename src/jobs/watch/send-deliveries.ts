@@ -2,7 +2,6 @@
 // leaves them to the next. Each channel has a lane of its own: one that hangs holds up nothing but itself. A delivery is
 // settled as its own try ends, and the most urgent that waits takes the place at once.
 
-import type { Message } from '#core/notices/message.ts';
 import { messageOf } from '#errors.ts';
 import { inTurn, oneAfterTheOther } from '#memory/in-turn.ts';
 import type { ClaimedDelivery, MessageThread } from '#store/watch/records.ts';
@@ -97,8 +96,8 @@ async function withThreads(
   try {
     const found = await deps.store.watch.threadsNamed([...new Set(fresh.map(({ message }) => message))]);
     const threads = new Map(found.map((thread) => [thread.message.id, thread]));
-    const unanswered = await unansweredBy(deps, found);
-    const messages = [...found.map(({ message }) => message), ...unanswered.values()];
+    const others = await aboutWhich(deps, found);
+    const messages = [...found, ...others.values()].map(({ message }) => message);
     const audienceOf = await audiencesOf(deps, messages);
     return fresh.map((delivery) => {
       const thread = threads.get(delivery.message) ?? null;
@@ -107,7 +106,7 @@ async function withThreads(
         delivery,
         thread,
         audience: thread && audienceOf(thread.message),
-        unanswered: about === null ? null : (unanswered.get(about) ?? null),
+        about: about === null ? null : (others.get(about) ?? null),
       };
     });
   } catch (fault) {
@@ -116,15 +115,15 @@ async function withThreads(
   }
 }
 
-/** By id: what the office is to be told that nobody has answered it. */
-async function unansweredBy(
+/** By id: the messages of which the office is told that nobody has them, or has answered. */
+async function aboutWhich(
   { store }: SendDeps,
   threads: readonly MessageThread[],
-): Promise<ReadonlyMap<string, Message>> {
+): Promise<ReadonlyMap<string, MessageThread>> {
   const ids = new Set(threads.map(aboutOf).filter((id) => id !== null));
   const found = ids.size === 0 ? [] : await store.watch.threadsNamed([...ids]);
-  return new Map(found.map(({ message }) => [message.id, message]));
+  return new Map(found.map((thread) => [thread.message.id, thread]));
 }
 
 const aboutOf = ({ message }: MessageThread): string | null =>
-  message.kind === 'office' && message.matter.what === 'not-answered' ? message.matter.about : null;
+  message.kind === 'office' ? message.matter.about : null;

@@ -1,10 +1,12 @@
 // One delivery handed over to its channel, and what came of it as it is kept.
 
 import type { Contact } from '#core/notices/contact.ts';
+import { isAnswered } from '#core/notices/last-answers.ts';
 import type { Message } from '#core/notices/message.ts';
 import { wentAnotherWay } from '#core/notices/put-off.ts';
 import { isInForce } from '#core/notices/silence.ts';
 import { stillToSend } from '#core/notices/still-to-send.ts';
+import { isNewest } from '#core/notices/who-is-told.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import { messageOf } from '#errors.ts';
 import type { Outcome } from '#notify/channel.ts';
@@ -17,8 +19,8 @@ export interface ToSend {
   readonly delivery: ClaimedDelivery;
   readonly thread: MessageThread | null;
   readonly audience: AudienceNow | null;
-  /** The message that nobody has answered, where this one says so to the office. */
-  readonly unanswered: Message | null;
+  /** The message that nobody has, or has answered, where this one says so to the office. */
+  readonly about: MessageThread | null;
 }
 
 export interface Sent {
@@ -30,7 +32,7 @@ export interface Sent {
 
 export async function sendOne(
   deps: SendDeps,
-  { delivery, thread: kept, audience, unanswered }: ToSend,
+  { delivery, thread: kept, audience, about }: ToSend,
   signal: AbortSignal,
 ): Promise<Sent> {
   const { log, nowMs, counted } = deps;
@@ -49,20 +51,23 @@ export async function sendOne(
   if (thread !== null && audience !== null) {
     // Looked at last of all: what was answered, taken back or followed by something newer meanwhile is not sent.
     const { answers } = thread;
-    const still = stillToSend(delivery, thread.message, answers, audience, startedMs, unanswered);
+    const still = stillToSend(
+      delivery,
+      thread.message,
+      answers,
+      audience,
+      startedMs,
+      unansweredOf(thread, about),
+    );
     if ('heldUntilMs' in still)
       return { delivery, settlement: heldBack(delivery, still.heldUntilMs, startedMs), optOut: null };
     if ('outcome' in still)
       return { delivery, settlement: { ...base, ...still, atMs: startedMs }, optOut: null };
     toSay = { ...delivery, parts: still.parts };
-    if (wentAnotherWay(delivery, thread.deliveries)) {
-      const told = {
-        ...base,
-        outcome: 'superseded',
-        detail: 'told by another way',
-        atMs: startedMs,
-      } as const;
-      return { delivery, settlement: told, optOut: null };
+    const detail = needlessBy(delivery, thread, about, audience, startedMs);
+    if (detail !== null) {
+      const settlement = { ...base, outcome: 'superseded', detail, atMs: startedMs } as const;
+      return { delivery, settlement, optOut: null };
     }
     if (contact !== null && contact.optedOutAtMs !== null) {
       counted.delivered(delivery.channel, 'failed', 'opted-out', startedMs - delivery.dueAtMs);
@@ -72,7 +77,7 @@ export async function sendOne(
   }
   const { outcome, said } = await handOver(
     deps,
-    { delivery: toSay, thread, audience, unanswered },
+    { delivery: toSay, thread, audience, about },
     contact,
     signal,
   );
@@ -85,6 +90,28 @@ export async function sendOne(
     settlement: settlementOf(toSay, outcome, said, nowMs()),
     optOut: reason === 'opted-out' ? optOutOf(delivery, nowMs()) : null,
   };
+}
+
+const unansweredOf = ({ message }: MessageThread, about: MessageThread | null): Message | null =>
+  message.kind === 'office' && message.matter.what === 'not-answered' ? (about?.message ?? null) : null;
+
+/** Null where it is still of use. */
+function needlessBy(
+  delivery: ClaimedDelivery,
+  { deliveries }: MessageThread,
+  about: MessageThread | null,
+  audience: AudienceNow,
+  nowMs: number,
+): string | null {
+  if (wentAnotherWay(delivery, deliveries)) return 'told by another way';
+  return delivery.repeat > 0 && about !== null && isSeenTo(about, audience, nowMs) ? 'seen to by now' : null;
+}
+
+/** What failed to be told is told once more only while it matters. */
+function isSeenTo({ message, answers }: MessageThread, { newest }: AudienceNow, nowMs: number): boolean {
+  const { transitions, validUntilMs } = message;
+  const isOver = transitions.length > 0 && !transitions.some((t) => isNewest(t, newest));
+  return isOver || isAnswered(answers) || (transitions.length === 0 && nowMs > validUntilMs);
 }
 
 /** It counts as no try: nobody was asked to take it. */

@@ -100,7 +100,7 @@ async function siteOf(
 
 /** The reason that the day's own answer gives, or the notice that nobody has answered. */
 function needsSeen(
-  { needs, changes, notices }: Judged,
+  { needs, changes, notices, undelivered }: Judged,
   { today, tomorrow }: SiteRow,
   live: NowAnswer | null,
   textOf: (notice: Judged['notices'][number]) => string,
@@ -108,6 +108,7 @@ function needsSeen(
   return needs.map((code): NeedSeen => {
     const plain = { code, text: null, wasAndIs: null };
     if (code === 'burn-stop' || code === 'burn-hold') return { ...plain, text: live?.text ?? null };
+    if (code === 'undelivered') return { ...plain, text: `${undelivered.join(', ')}.` };
     if (code === 'unanswered') {
       const notice = notices.find(isUnanswered);
       return { ...plain, text: notice ? textOf(notice) : null };

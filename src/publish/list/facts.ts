@@ -55,6 +55,7 @@ function factsOf(desk: PlanDesk, site: DeskSite, { digest, cells }: Kept, now: L
       stood: now?.stood(site.key) ?? null,
       notices: now?.notices.get(site.key) ?? [],
       evening: now?.evenings.get(site.key) ?? null,
+      undelivered: now?.undelivered.get(site.key) ?? [],
     },
     nowMs,
   );

@@ -23,6 +23,8 @@ export interface Facts {
   /** Those that are not over. */
   readonly notices: readonly Notice[];
   readonly evening: EveningSeen | null;
+  /** Names of those whom a text that still matters did not reach. */
+  readonly undelivered: readonly string[];
 }
 
 export interface Judged extends Facts {
@@ -57,6 +59,7 @@ function needsOf(facts: Facts, changes: readonly PlanChange[], nowMs: number): N
     );
     if (isDue || isTold) found.add('not-covered');
   }
+  if (facts.undelivered.length > 0) found.add('undelivered');
   if (notices.some(isUnanswered)) found.add('unanswered');
   if (freshness === 'none' || digest.today === null) found.add('no-forecast');
   else if (freshness === 'stale') found.add('stale');

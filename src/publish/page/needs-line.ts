@@ -12,6 +12,7 @@ export const NEED_CODES = [
   'burn-stop',
   'not-covered',
   'burn-hold',
+  'undelivered',
   'unanswered',
   'no-forecast',
   'stale',

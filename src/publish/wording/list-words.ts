@@ -6,6 +6,7 @@ type Need =
   | 'burn-stop'
   | 'not-covered'
   | 'burn-hold'
+  | 'undelivered'
   | 'unanswered'
   | 'no-forecast'
   | 'stale'
@@ -52,6 +53,7 @@ const en: ListWords = {
     'burn-stop': 'A fire is open under STOP',
     'not-covered': 'The pit is not covered',
     'burn-hold': 'A fire is open under HOLD',
+    undelivered: 'A text was not delivered',
     unanswered: 'Nobody has answered',
     'no-forecast': 'No forecast at hand',
     stale: 'The forecast is too old',
@@ -62,6 +64,7 @@ const en: ListWords = {
     'burn-stop': 'Call the crew: put it down and cover.',
     'not-covered': 'Call the crew: cover it, and tap covered.',
     'burn-hold': 'See that no wood goes in and the pit is attended.',
+    undelivered: 'Call them: no way of theirs took it. It is tried again.',
     unanswered: 'Call the crew.',
     'no-forecast': 'No light-up. See what the last try says.',
     stale: 'No light-up until a fresh one is here.',
@@ -107,6 +110,7 @@ const es: ListWords = {
     'burn-stop': 'Hay fuego abierto en ALTO',
     'not-covered': 'La fosa no está tapada',
     'burn-hold': 'Hay fuego abierto en ESPERE',
+    undelivered: 'No se entregó un mensaje',
     unanswered: 'Nadie ha respondido',
     'no-forecast': 'No hay pronóstico',
     stale: 'El pronóstico es demasiado viejo',
@@ -117,6 +121,7 @@ const es: ListWords = {
     'burn-stop': 'Llame a la cuadrilla: apagar y tapar.',
     'not-covered': 'Llame a la cuadrilla: tapar, y marcar tapada.',
     'burn-hold': 'Vea que no entre leña y que alguien atienda la fosa.',
+    undelivered: 'Llámelos: no les llegó por ninguna vía. Se intenta otra vez.',
     unanswered: 'Llame a la cuadrilla.',
     'no-forecast': 'No encender. Vea qué dice el último intento.',
     stale: 'No encender hasta que haya uno nuevo.',

@@ -23,16 +23,18 @@ export function listDesk(deps: ListDeskDeps): ListDesk {
   const stoodUnlit = createStoodUnlit(deps);
   return {
     async listed() {
-      const [burns, notices, versions, told] = await Promise.all([
+      const [burns, notices, versions, told, missed] = await Promise.all([
         watch.openBurns(),
         watch.standing(),
         watch.watchVersions(),
         evenings(),
+        watch.unreached(),
       ]);
       return {
         burns: new Map(burns.map((burn) => [burn.site, burn])),
         notices: Map.groupBy(notices, ({ site }) => site),
         evenings: told,
+        undelivered: namesOf(missed, deps),
         stood: await stoodUnlit(versions),
         versions,
       };
@@ -42,6 +44,22 @@ export function listDesk(deps: ListDeskDeps): ListDesk {
       return new Map(told.flatMap((one) => asSeen(one, deps.contactsOf(one.site))));
     },
   };
+}
+
+function namesOf(
+  missed: readonly { readonly site: string; readonly contact: string }[],
+  { contactsOf }: Pick<ListDeskDeps, 'contactsOf'>,
+): ReadonlyMap<string, readonly string[]> {
+  const named = missed.map(({ site, contact }) => {
+    const known = contactsOf(site).find(({ id }) => id === contact);
+    return { site, name: known?.name ?? contact };
+  });
+  return new Map(
+    [...Map.groupBy(named, ({ site }) => site)].map(([site, all]) => [
+      site,
+      all.map(({ name }) => name).sort(),
+    ]),
+  );
 }
 
 function createEvenings({

@@ -44,6 +44,8 @@ export interface ListReads {
   evenings(sinceMs: number): Promise<KeptEvening[]>;
   /** Of each of these sites the newest day text or notice since a moment; those that were told nothing are left out. */
   lastTold(sites: readonly string[], sinceMs: number): Promise<LastTold[]>;
+  /** Who has none of the texts of an open message, and nobody has answered it: all of their ways have failed. */
+  unreached(): Promise<readonly { readonly site: string; readonly contact: string }[]>;
   /** Version of the watch of each site. */
   watchVersions(): Promise<ReadonlyMap<string, number>>;
 }

@@ -28,6 +28,7 @@ export function createListReads({ reading }: DatabaseAccess): ListReads {
         return rows.map(({ site, atMs, body }) => ({ site, atMs, day: fromJson<KeptEvening['day']>(body) }));
       }),
     lastTold: (sites, sinceMs) => reading((db) => lastToldIn(db, sites, sinceMs)),
+    unreached: () => reading(unreachedIn),
     stood: (sites) => reading((db) => stoodIn(db, sites)),
     watchVersions: () =>
       reading(async (db) => {
@@ -35,6 +36,31 @@ export function createListReads({ reading }: DatabaseAccess): ListReads {
         return new Map(rows.map(({ site, version }) => [site, version]));
       }),
   };
+}
+
+async function unreachedIn(db: Kysely<Tables>): Promise<{ site: string; contact: string }[]> {
+  const failed = await db
+    .selectFrom('deliveries')
+    .innerJoin('messages', 'messages.id', 'deliveries.message')
+    .select(['messages.id', 'messages.site', 'deliveries.contact'])
+    .where('messages.closedAtMs', 'is', null)
+    .where('deliveries.outcome', '=', 'failed')
+    .distinct()
+    .execute();
+  const reached = new Set<string>();
+  for (const some of chunks([...new Set(failed.map(({ id }) => id))])) {
+    const others = await db
+      .selectFrom('deliveries')
+      .select(['message', 'contact'])
+      .where('message', 'in', some)
+      .where((is) => is.or([is('outcome', 'is', null), is('outcome', '!=', 'failed')]))
+      .execute();
+    for (const { message, contact } of others) reached.add(`${message} ${contact}`);
+    const said = db.selectFrom('answers').select(['message']).where('said', '=', 'got-it');
+    for (const { message } of await said.where('message', 'in', some).execute()) reached.add(message);
+  }
+  const missed = failed.filter(({ id, contact }) => !reached.has(id) && !reached.has(`${id} ${contact}`));
+  return [...new Map(missed.map(({ site, contact }) => [`${site} ${contact}`, { site, contact }])).values()];
 }
 
 async function stoodIn(db: Kysely<Tables>, sites: readonly string[]): Promise<KeptStood[]> {

@@ -57,6 +57,7 @@ const factsOf = (name: string, change: Partial<Facts> = {}): Facts => ({
   stood: null,
   notices: [],
   evening: null,
+  undelivered: [],
   ...change,
 });
 

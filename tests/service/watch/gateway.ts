@@ -29,6 +29,8 @@ export interface Gateway {
   readonly url: string;
   /** How the next requests are answered; empty: 200, and the text goes out. */
   readonly bad: BadAnswer[];
+  /** Numbers that it takes nothing for: 403; null: none. */
+  refuses: ((to: string) => boolean) | null;
   close(): Promise<void>;
 }
 
@@ -39,8 +41,9 @@ export async function startGateway(): Promise<Gateway> {
   const server = createServer(async (request, response) => {
     const parts: Buffer[] = [];
     for await (const part of request) parts.push(part as Buffer);
-    const answer: BadAnswer = bad.shift() ?? { status: 200, taken: true };
     const text = { ...JSON.parse(Buffer.concat(parts).toString('utf8')), atMs: performance.now() };
+    const otherwise: BadAnswer = gateway.refuses?.(text.to) ? { status: 403 } : { status: 200, taken: true };
+    const answer: BadAnswer = bad.shift() ?? otherwise;
     asked.push(text);
     if (answer.taken === true) texts.push(text);
     if ('never' in answer) return;
@@ -50,14 +53,16 @@ export async function startGateway(): Promise<Gateway> {
   await new Promise<void>((resolve) => {
     server.listen(0, '127.0.0.1', resolve);
   });
-  return {
+  const gateway: Gateway = {
     texts,
     asked,
     bad,
+    refuses: null,
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/texts`,
     async close() {
       server.closeAllConnections();
       await new Promise((resolve) => server.close(resolve));
     },
   };
+  return gateway;
 }
