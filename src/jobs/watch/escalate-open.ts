@@ -25,6 +25,15 @@ export async function escalateOpen(deps: WatchDeps): Promise<void> {
   }
 }
 
+/** The same for those of one site. */
+export async function escalateSite(deps: WatchDeps, site: string): Promise<void> {
+  const open = await deps.store.watch.openThreads(MOST_OPEN);
+  await escalateThreads(
+    deps,
+    open.filter(({ message }) => message.site === site),
+  );
+}
+
 /** The same for some of them. */
 export async function escalateMessages(deps: WatchDeps, messages: readonly string[]): Promise<void> {
   const threads = await deps.store.watch.threadsNamed(messages);

@@ -57,7 +57,7 @@ export async function sendOne(
       answers,
       audience,
       startedMs,
-      unansweredOf(thread, about),
+      unansweredOf(delivery, thread, about),
     );
     if ('heldUntilMs' in still)
       return { delivery, settlement: heldBack(delivery, still.heldUntilMs, startedMs), optOut: null };
@@ -92,8 +92,15 @@ export async function sendOne(
   };
 }
 
-const unansweredOf = ({ message }: MessageThread, about: MessageThread | null): Message | null =>
-  message.kind === 'office' && message.matter.what === 'not-answered' ? (about?.message ?? null) : null;
+/** Silenced with the warning that it is about: that nobody has answered, and whatever is made up for. */
+function unansweredOf(
+  { repeat }: ClaimedDelivery,
+  { message }: MessageThread,
+  about: MessageThread | null,
+): Message | null {
+  const isOfOffice = message.kind === 'office' && (message.matter.what === 'not-answered' || repeat > 0);
+  return isOfOffice ? (about?.message ?? null) : null;
+}
 
 /** Null where it is still of use. */
 function needlessBy(

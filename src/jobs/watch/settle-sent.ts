@@ -76,8 +76,20 @@ async function keepOptOuts(deps: SendDeps, these: readonly Sent[]): Promise<void
   }
 }
 
+/** A silence that was ended while the try was on did not find these held back yet. */
+async function letGo({ store, nowMs }: SendDeps, these: readonly Sent[]): Promise<void> {
+  const held = these.filter(
+    ({ settlement: { isUntried = false, detail } }) => isUntried && detail === 'silenced',
+  );
+  const sites = new Set(held.map(({ delivery }) => delivery.site));
+  if (sites.size === 0) return;
+  for (const { site } of await store.watch.silences([...sites], nowMs())) sites.delete(site);
+  await store.watch.releaseHeld(sites, nowMs());
+}
+
 /** The next way, or the next person, at once. */
 async function goOn(deps: SendDeps, these: readonly Sent[]): Promise<void> {
+  await letGo(deps, these);
   const ended = these.filter(
     ({ delivery, settlement: { outcome, notBeforeMs = null, isUntried = false, atMs } }) =>
       outcome !== 'sent' &&

@@ -4,7 +4,9 @@ import { randomUUID } from 'node:crypto';
 import { type Silence, silenceFaults } from '#core/notices/silence.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
 import type { ConditionCode } from '#core/watch/condition.ts';
-import { ServiceError } from '#errors.ts';
+import { messageOf, ServiceError } from '#errors.ts';
+import { escalateSite } from '#jobs/watch/escalate-open.ts';
+import { watchSite } from '#jobs/watch/watch-site.ts';
 import type { WatchDeps } from '#jobs/watch/watched-site.ts';
 import { organisationOf } from '#memory/definition-book.ts';
 import { maySee, type Viewer } from '#publish/viewer.ts';
@@ -50,10 +52,20 @@ export function silenceDesk(deps: WatchDeps): Pick<WatchDesk, 'silences' | 'sile
       if (!found) throw new ServiceError('not_found', `no silence "${id}"`);
       const ended = { ...found, endedAtMs: nowMs(), endedBy: by };
       await store.watch.commit([{ site: found.site, replaces: null, silences: [ended] }]);
+      // It is ended, whatever comes of this: who was not asked because of it is asked now, or at the next look.
+      await tellsNow(deps, found.site).catch((fault: unknown) => {
+        deps.log.warn({ site: found.site, message: messageOf(fault) }, 'not looked at after a silence');
+      });
       deps.wake();
       return ended;
     },
   };
+}
+
+async function tellsNow(deps: WatchDeps, site: string): Promise<void> {
+  await deps.store.watch.releaseHeld([site], deps.nowMs());
+  await watchSite(deps, site);
+  await escalateSite(deps, site);
 }
 
 const isSame = (a: Silence, b: Silence): boolean =>

@@ -18,7 +18,10 @@ const CLOCKS_DIFFER_MS = 60_000;
 /** The first claim stays counted: what has none is claimed at once, and would be for ever. */
 const NEVER_TRIED = { tries: 1, triedAtMs: null };
 
-type Sending = 'claimDeliveries' | 'releaseClaims' | 'settle' | 'pending' | 'undelivered';
+/** The detail of what a silence holds back. */
+const HELD = 'silenced';
+
+type Sending = 'claimDeliveries' | 'releaseHeld' | 'releaseClaims' | 'settle' | 'pending' | 'undelivered';
 
 export function createDeliver({ database, reading, writing }: DatabaseAccess): Pick<WatchRecords, Sending> {
   return {
@@ -31,6 +34,7 @@ export function createDeliver({ database, reading, writing }: DatabaseAccess): P
         (claimed) => claimed.length > 0,
       );
     },
+    releaseHeld: releasing(writing),
     releaseClaims: () =>
       writing(
         'deliveries',
@@ -211,4 +215,33 @@ async function settleOne(transaction: Transaction<Tables>, s: Settlement): Promi
     .where('leaseUntilMs', 'is not', null)
     .executeTakeFirst();
   return settled.numUpdatedRows > 0n;
+}
+
+const releasing =
+  (writing: DatabaseAccess['writing']): WatchRecords['releaseHeld'] =>
+  (sites, nowMs) =>
+    writing(
+      'deliveries',
+      (transaction) => release(transaction, sites, nowMs),
+      (many) => many > 0,
+    );
+
+async function release(
+  transaction: Transaction<Tables>,
+  sites: Iterable<string>,
+  nowMs: number,
+): Promise<number> {
+  let many = 0;
+  for (const some of chunks([...sites])) {
+    const freed = await transaction
+      .updateTable('deliveries')
+      .set({ notBeforeMs: nowMs })
+      .where('site', 'in', some)
+      .where('outcome', 'is', null)
+      .where('detail', '=', HELD)
+      .where('notBeforeMs', '>', nowMs)
+      .executeTakeFirst();
+    many += Number(freed.numUpdatedRows);
+  }
+  return many;
 }

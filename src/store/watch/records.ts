@@ -253,6 +253,8 @@ export interface WatchRecords extends ListReads, HistoryReads {
    * not fit each other.
    */
   claimDeliveries(claim: ClaimDeliveries): Promise<ClaimedDelivery[]>;
+  /** What a silence held back at these sites is looked at again now. Gives how many. */
+  releaseHeld(sites: Iterable<string>, nowMs: number): Promise<number>;
   /** Frees what is claimed: for a process that has the store to itself, where every other claimer is dead. */
   releaseClaims(): Promise<number>;
   /** Notes what came of deliveries, in one transaction. Gives the ids of those that were no longer the caller's. */

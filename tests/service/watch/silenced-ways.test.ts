@@ -71,3 +71,27 @@ it('is due at once when somebody ends the silence', async () => {
   expect(deliveries.map((d) => [d.channel, d.outcome])).toEqual([['text', 'sent']]);
   expect(heard().filter((text) => text.includes('Nobody answers a warning'))).toHaveLength(1);
 });
+
+it('goes out at once when the silence is ended, not when it would be looked at next', async () => {
+  const { demo, silence, heard } = await startHeldBack();
+  await demo.service.watching.send();
+  expect(heard()).toEqual([]);
+  expect((await demo.api('DELETE', `/v1/silences/${silence}`)).status).toBe(200);
+  await demo.service.watching.send();
+  expect(heard().filter((text) => text.includes('Nobody answers a warning'))).toHaveLength(1);
+});
+
+it('goes out at once also where its try had begun before the silence was ended', async () => {
+  const { demo, silence, heard } = await startHeldBack();
+  const { watch } = demo.store;
+  const { settle } = watch;
+  // Between the look that held it back and what is kept of it, the silence ends.
+  watch.settle = async (settlements) => {
+    watch.settle = settle;
+    expect((await demo.api('DELETE', `/v1/silences/${silence}`)).status).toBe(200);
+    return settle(settlements);
+  };
+  await demo.service.watching.send();
+  await demo.service.watching.send();
+  expect(heard().filter((text) => text.includes('Nobody answers a warning'))).toHaveLength(1);
+});
