@@ -47,6 +47,8 @@ export interface LiveNow {
   /** True and unknown ones, worst first. */
   readonly conditions: readonly Condition[];
   readonly notices: readonly Notice[];
+  /** In force now. */
+  readonly silences: readonly Silence[];
   /** When the forecast that it goes by was made; null where there is none, or it does not say. */
   readonly forecastMadeAtMs: number | null;
   /** What holds may be worse from then on: to be asked again. */

@@ -171,6 +171,7 @@ export const silenceSchema = z
     id: z.string(),
     site: z.string(),
     code: z.string().nullable().describe('null: all of the site'),
+    role: z.string().describe('as whom: only the office silences a stop that was observed'),
     from: instant,
     until: instant,
     reason: z.string(),
@@ -201,6 +202,9 @@ export const nowSchema = z
       .describe('the one that is judged by; sources are ranked, never averaged'),
     conditions: z.array(conditionSchema).describe('true and unknown ones, worst first'),
     notices: z.array(noticeSchema).describe('those that are not over'),
+    silences: z
+      .array(silenceSchema)
+      .describe('in force now: what of this the crew is not told, by whom and until when'),
     forecastMadeAt: instant.nullable().describe("the forecast document's own update time"),
     goodUntil: instant.describe('a go of this answer is void after this moment: ask again before it'),
     demo: z.boolean(),

@@ -7,7 +7,7 @@ import type { LiveNow } from '#publish/watch-desk.ts';
 import type { ConditionAnswer, NoticeAnswer, NowAnswer } from '#publish/wire-watch.ts';
 import { say as sayFinding, wordsFor } from '#publish/wording/say.ts';
 import type { Reader } from '#publish/wording/words.ts';
-import { burnAnswer, observationAnswer } from './watch.ts';
+import { burnAnswer, observationAnswer, silenceAnswer } from './watch.ts';
 
 /** Says a condition in one sentence. */
 export type SayCondition = (siteKey: string, condition: Condition, reader: Reader) => string;
@@ -45,6 +45,7 @@ export function nowAnswer(live: LiveNow, reader: Reader, demo: boolean, say: Say
     observation: live.observation && observationAnswer(live.observation, zone),
     conditions: conditions.map((c) => conditionAnswer(site.key, c, reader, say)),
     notices: live.notices.map((n) => noticeAnswer(n, reader, say)),
+    silences: live.silences.map((silence) => silenceAnswer(silence, zone)),
     forecastMadeAt: live.forecastMadeAtMs === null ? null : rfc3339(live.forecastMadeAtMs, zone),
     goodUntil: rfc3339(live.goodUntilMs, zone),
     demo,

@@ -100,6 +100,7 @@ export const silenceAnswer = (s: Silence, zone: string): SilenceAnswer => ({
   id: s.id,
   site: idOf(s.site),
   code: s.code,
+  role: s.role,
   from: rfc3339(s.fromMs, zone),
   until: rfc3339(s.untilMs, zone),
   reason: s.reason,

@@ -15,6 +15,7 @@ import { momentAt, msOf } from './moments.ts';
 import { nextMoment } from './next-moment.ts';
 import { ago, away, voidLine } from './phone-marks.ts';
 import { page } from './shell.ts';
+import { silenceList } from './silence-block.ts';
 import type { Mark } from './standing.ts';
 import { unmeasuredText } from './unmeasured.ts';
 import { liveMark } from './with-live.ts';
@@ -30,7 +31,7 @@ export function glancePage(view: GlanceView): string {
     choice: { units: reader.units, query },
     zone: { timeZone: live.timeZone, atMs: msOf(live.asOf) },
     isHome: false,
-    main: html`<div class="glance" id="glance" data-mark="${mark}" data-burning="${live.burn === null ? '' : '1'}" data-site="${live.site}" data-words="${scriptWords(reader.language)}"><p class="lost" id="lost" role="status"></p>${call(view, mark)}${whatToDo(view)}${changed(view)}${next(view)}${seenButton(view)}<div class="queue" id="queue" role="status"></div>${tapForm(view)}<p class="sound" hidden><button type="button" id="sound"></button></p>${ages(view)}<p><a class="tap" href="${siteLink(live.site, query, null)}">${words.toDay}</a></p></div>`,
+    main: html`<div class="glance" id="glance" data-mark="${mark}" data-burning="${live.burn === null ? '' : '1'}" data-site="${live.site}" data-words="${scriptWords(reader.language)}"><p class="lost" id="lost" role="status"></p>${call(view, mark)}${whatToDo(view)}${changed(view)}${silenceList(live, reader.language)}${next(view)}${seenButton(view)}<div class="queue" id="queue" role="status"></div>${tapForm(view)}<p class="sound" hidden><button type="button" id="sound"></button></p>${ages(view)}<p><a class="tap" href="${siteLink(live.site, query, null)}">${words.toDay}</a></p></div>`,
     phone,
     style: GLANCE_STYLE,
   });

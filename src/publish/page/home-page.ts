@@ -21,6 +21,7 @@ import { type NeedSeen, needsLines } from './needs-line.ts';
 import { timeOf } from './plan-text.ts';
 import { reasonsNow } from './reasons.ts';
 import { page } from './shell.ts';
+import { silenceList } from './silence-block.ts';
 import { asOfMs, type NowWindow, type Standing, standingOf } from './standing.ts';
 import { dayText } from './week-list.ts';
 import { liveMark, withLive } from './with-live.ts';
@@ -113,7 +114,7 @@ function liveRow({ id, live }: SiteRow, language: Language, query: Query): Marku
   const { burn } = live;
   const since = (at: string) => momentAt(at, live.timeZone, language, live.asOf);
   const burns = burn && html`<b>${own.states[burn.state]}, ${own.since} ${since(burn.since)}.</b> `;
-  return html`<dl class="d${burn ? ' lit' : ''}"><dt>${words.labels.now}</dt><dd class="a"><a class="chipped" href="${siteLink(id, query, null)}">${chip(liveMark(live), words)}</a><span>${burns}${live.text}</span></dd></dl>`;
+  return html`<dl class="d${burn ? ' lit' : ''}"><dt>${words.labels.now}</dt><dd class="a"><a class="chipped" href="${siteLink(id, query, null)}">${chip(liveMark(live), words)}</a><span>${burns}${live.text}</span></dd></dl>${silenceList(live, language)}`;
 }
 
 function noForecast({ forecast, timeZone }: SiteRow, language: Language): Markup {

@@ -1,5 +1,6 @@
 // What stands at a site at this moment, worked out anew at every asking from what is held and kept.
 
+import { isInForce } from '#core/notices/silence.ts';
 import type { Plan } from '#core/plan/plan.ts';
 import { workingDayAt } from '#core/site/working-day.ts';
 import { MINUTE_MS } from '#core/units/time.ts';
@@ -39,6 +40,7 @@ export async function liveNow(deps: WatchDeps, site: DeskSite): Promise<LiveNow>
     burn: isOpen(burn) ? await burnRecord(deps, burn) : null,
     observation: newestOf(observations),
     conditions: live.conditions,
+    silences: (await deps.store.watch.silences([site.key], nowMs)).filter((s) => isInForce(s, nowMs)),
     notices: state.notices.filter(({ phase }) => phase !== 'quiet'),
     forecastMadeAtMs: watched.plan?.forecast.issuedAtMs ?? null,
     goodUntilMs: goodUntilMs(watched.plan, nowMs),

@@ -38,6 +38,7 @@ const LIVE: NowAnswer = {
   coveredBy: at('15:00'),
   observation: null,
   conditions: [],
+  silences: [],
   notices: [],
   forecastMadeAt: at('11:59'),
   goodUntil: at('12:20'),

@@ -52,6 +52,7 @@ const live = (change: Partial<NowAnswer> = {}): NowAnswer => ({
     quality: 'passed',
   },
   conditions: [],
+  silences: [],
   notices: [notice('raised', AT, null), notice('pending', null, null)],
   forecastMadeAt: null,
   goodUntil: '2026-11-25T10:20:00-05:00',

@@ -24,6 +24,7 @@ const liveAnswer = (): NowAnswer => ({
   coveredBy: null,
   observation: null,
   conditions: [],
+  silences: [],
   notices: [],
   forecastMadeAt: null,
   goodUntil: '2026-11-25T10:20:00-05:00',
