@@ -13,12 +13,14 @@ import { isStoreThere } from './is-store-there.ts';
 import { openKept } from './kept.ts';
 import { storeAddress } from './store-address.ts';
 import { EXIT, type Terminal } from './terminal.ts';
+import { tilesOf } from './tiles-of.ts';
 
 export async function checkConfig(args: Arguments, terminal: Terminal): Promise<number> {
   if (args.words.length > 0) throw usage('check-config takes no site; name a file with --config');
   const file = configFileOf(args, terminal);
   try {
     const read = readConfigFile(file);
+    await (await tilesOf(read.config, file))?.close();
     const changes = await changesBy(read, args, terminal);
     const { sites, limitSets } = read.config;
     const counts = `${counted(sites.length, 'site')}, ${counted(Object.keys(limitSets).length, 'limit set')}`;

@@ -14,6 +14,7 @@ import { ServiceError } from '#errors.ts';
 import { createPlayDesk } from '#play/create-play-desk.ts';
 import { playDay } from '#play/play-day.ts';
 import { createDraining, drain } from '#publish/api/draining.ts';
+import type { PlanDesk } from '#publish/desk.ts';
 import { phoneFilesOf } from '#publish/served/phone-files.ts';
 import { thisMachine } from '#publish/viewer.ts';
 import { inMemory } from '#service/in-memory.ts';
@@ -24,6 +25,7 @@ import { configFileOf } from './config-file.ts';
 import { openKept } from './kept.ts';
 import { createLogger } from './logger.ts';
 import { EXIT, type Terminal } from './terminal.ts';
+import { tilesOf } from './tiles-of.ts';
 import { VERSION } from './version.ts';
 
 /** The demo looks for a free port; elsewhere others rely on the one that was given. */
@@ -44,7 +46,8 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   const { config, written } = readConfigFile(file);
   if (!demo) for (const line of doubtLines(config)) terminal.err(line);
   const wanted = portOf(args, config, terminal);
-  const nowMs = terminal.nowMs;
+  const tiles = await tilesOf(config, file);
+  const { nowMs } = terminal;
   const standIn = demo ? await startStandIn({ nowMs }) : null;
   const phones = demo ? await startTextGateway(nowMs) : null;
   const logger = createLogger(logLevelOf(terminal));
@@ -64,7 +67,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     goBack: args.options['go-back'] === true,
     showImport: (lines) => demo || terminal.err(lines.join('\n')),
     access: access.access,
-    server: { ...access.server, draining },
+    server: { ...access.server, draining, tiles },
     demo,
     nowMs,
     logger,
@@ -79,6 +82,7 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
     await access.flush();
     await service.close();
     await kept.store.close();
+    await tiles?.close();
     await standIn?.close();
     await phones?.close();
   };
@@ -93,18 +97,23 @@ export async function serve(args: Arguments, terminal: Terminal): Promise<number
   terminal.out(
     `${demo ? 'DEMO, invented sites and forecast. ' : ''}Pitward on http://${host.includes(':') ? `[${host}]` : host}:${port}/  (API: /v1/sites, /docs)`,
   );
-  if (phones)
-    terminal.out(`No text leaves this machine. What the invented phones got: ${new URL('/', phones.url)}`);
+  if (phones) terminal.out(phonesLine(phones.url));
   await Promise.race([firstRound, stopped]);
-  for (const site of service.desk.sites(thisMachine(service.desk.organisation))) {
-    if (site.state.fault) terminal.err(`No forecast for ${site.id}: ${site.state.fault.message}`);
-  }
+  tellFaults(service.desk, terminal);
   // The first page waits for it where it comes sooner.
   setTimer(() => phoneFilesOf(VERSION), AFTER_START_MS).unref();
   await stopped;
   await drain(service.app, draining, { ...DRAIN, noticeMs: config.listen.noticeMs });
   await close();
   return EXIT.done;
+}
+
+const phonesLine = (url: string): string =>
+  `No text leaves this machine. What the invented phones got: ${new URL('/', url)}`;
+
+function tellFaults(desk: PlanDesk, terminal: Terminal): void {
+  for (const { id, state } of desk.sites(thisMachine(desk.organisation)))
+    if (state.fault) terminal.err(`No forecast for ${id}: ${state.fault.message}`);
 }
 
 function portOf({ options }: Arguments, { listen }: Config, { environment }: Terminal): number {

@@ -62,6 +62,14 @@ const escalation = z.strictObject({
   repeatAfter: z.array(minutes).max(6).default([5, 10, 15]),
 });
 
+/** A map with tiles for the board; without a file the board has the drawn one alone. */
+const board = z.strictObject({
+  /** A PMTiles file, beside the configuration file. */
+  tiles: z.string().trim().min(1).optional(),
+  /** Whom its ground is owed to, where the file does not say. */
+  attribution: z.string().trim().min(1).max(300).optional(),
+});
+
 export const configSchema = z.strictObject({
   /** The NWS asks every program for a way to reach its operator. */
   contact: z
@@ -76,6 +84,7 @@ export const configSchema = z.strictObject({
   store: store.prefault({}),
   turns: turns.prefault({}),
   heartbeat: heartbeat.optional(),
+  board: board.prefault({}),
   /** Brokers that stations name. */
   mqtt: brokerList.default([]),
   /** Where instruments may be that sites written through the API name as hosts. The file itself may name any. */

@@ -20,8 +20,8 @@ import { buildServer, type ServerOptions } from '#publish/api/server.ts';
 import type { StreamedParts, WatchingParts } from '#publish/api/watch.ts';
 import type { PlanDesk } from '#publish/desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
-import type { Hooking, HookingOptions } from '#service/hooks/hooking.ts';
 import { type Cap, createCap } from '#service/cap/cap-desk.ts';
+import type { Hooking, HookingOptions } from '#service/hooks/hooking.ts';
 import { createWatching, type Watching } from '#service/watch/watching.ts';
 import type { NwsSource } from '#sources/nws/client.ts';
 import type { SourceLog } from '#sources/source.ts';
@@ -63,7 +63,10 @@ export interface ServiceOptions {
   readonly version: string;
   /** Left out: open, as for a service bound to its own machine. */
   readonly access?: (mirror: Mirror) => Access;
-  readonly server?: Pick<ServerOptions, 'rateLimits' | 'trustProxy' | 'draining' | 'mostLoopDelayMs'>;
+  readonly server?: Pick<
+    ServerOptions,
+    'rateLimits' | 'trustProxy' | 'draining' | 'mostLoopDelayMs' | 'tiles'
+  >;
   /** Waits between tries; injected by tests. */
   readonly sleep?: Sleep;
   /** A clock that nobody sets; injected by tests. */
@@ -143,11 +146,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     ...{ mirror, queue, periods, nowMs, log, every, burning, observes, forgetAhead },
   });
   const forecasts = createWhatIfForecasts({
-    mirror,
-    documents: store.documents,
-    source: source.grid,
-    periods,
-    nowMs,
+    ...{ mirror, documents: store.documents, source: source.grid, periods, nowMs },
   });
   const desk = createPlanDesk({ config, mirror, watch, forecasts, calendars, demo, nowMs });
   const applied = async (): Promise<void> => {
@@ -227,10 +226,7 @@ function lifeOf(
     streams,
     cap,
     eventStreams,
-  }: Pick<
-    Service,
-    'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'cap' | 'streams' | 'eventStreams'
-  >,
+  }: Pick<Service, 'app' | 'mirror' | 'keeper' | 'watching' | 'hooks' | 'cap' | 'streams' | 'eventStreams'>,
   source: { close(): Promise<void> },
   probe: () => Promise<void>,
   log: SourceLog,

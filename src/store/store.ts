@@ -2,8 +2,8 @@
 // PostgreSQL for many processes. Nothing is told before it is durable: every call resolves after its commit.
 
 import type { EventKind, LoggedEvent } from '#core/events/event.ts';
-import type { HookRecords } from '#store/hooks/records.ts';
 import type { CalendarWindow } from '#core/plan/calendar-windows.ts';
+import type { HookRecords } from '#store/hooks/records.ts';
 import type { WatchExpired } from '#store/watch/expire-watch.ts';
 import type { WatchRecords } from '#store/watch/records.ts';
 import type { ApiKey, AuditRow } from './api-key.ts';

@@ -1,11 +1,11 @@
 // A morning for the board: one pit burns down, one is loaded, one may light. No test in here.
 
-import { type Running, startRunning } from '../service/running.ts';
+import { type Others, type Running, startRunning } from '../service/running.ts';
 
 export const BOARD_MORNING = '2026-04-14T17:30:00Z';
 
-export async function startBoardScene(): Promise<Running> {
-  const running = await startRunning(BOARD_MORNING);
+export async function startBoardScene(others: Others = {}): Promise<Running> {
+  const running = await startRunning(BOARD_MORNING, undefined, true, others);
   const { service, clock } = running;
   const post = async (url: string, payload: object): Promise<Record<string, unknown>> => {
     const answer = await service.app.inject({ method: 'POST', url, payload });

@@ -14,6 +14,7 @@ export const TOPIC: Readonly<Record<ConditionCode, CapTopic>> = {
   'wind-shifted': 'wind',
   'wind-drifted': 'wind',
   'wind-unsteady': 'wind',
+  'wind-unmeasured': 'blind',
   'wind-shift-ahead': 'wind',
   'smoke-turned-to-place': 'smoke',
   'observed-beyond-limit': 'weather',

@@ -7,6 +7,7 @@ import { boardPage } from '#publish/page/board/board-page.ts';
 import { pinsOfBoard } from './board-pins.ts';
 import { type BoardParts, boardShown } from './board-view.ts';
 import { createGoesToday } from './go-today.ts';
+import { addGround, type GroundParts } from './ground.ts';
 import { readerQuery } from './query.ts';
 import { readerChoices } from './reader-choices.ts';
 import { viewerOf } from './request-viewer.ts';
@@ -26,8 +27,15 @@ const boardQuery = readerQuery.extend({
 
 type BoardQuery = z.output<typeof boardQuery>;
 
-export function addBoard(pages: FastifyInstance, desk: PlanDesk, watching: WatchingParts): void {
+/** `ground`: null where the operator has supplied no tiles. */
+export function addBoard(
+  pages: FastifyInstance,
+  desk: PlanDesk,
+  watching: WatchingParts,
+  ground: GroundParts | null,
+): void {
   const parts: BoardParts = { desk, watching, goes: createGoesToday(desk) };
+  if (ground) addGround(pages, parts, ground);
   pages.get<{ Querystring: BoardQuery }>(
     '/board',
     { config: { scope: 'read' }, schema: { hide: true, querystring: boardQuery } },
@@ -58,6 +66,7 @@ export function addBoard(pages: FastifyInstance, desk: PlanDesk, watching: Watch
         writtenMs: desk.nowMs(),
         isRefreshing: every !== undefined,
         map,
+        hasGround: ground !== null,
         demo: desk.demo,
         reader: { units, language },
         query: {

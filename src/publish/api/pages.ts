@@ -18,6 +18,7 @@ import { addBoard } from './board.ts';
 import { createDayParts } from './day-parts.ts';
 import { forecastStateOf } from './forecast-state.ts';
 import { addGlance } from './glance.ts';
+import type { GroundParts } from './ground.ts';
 import { createHeadersFor } from './headers-for.ts';
 import { addHistoryPage } from './history.ts';
 import { liveOf } from './live-of.ts';
@@ -49,6 +50,8 @@ export interface PagesParts {
   readonly history: HistoryDesk | null;
   /** The scripts of the pages. */
   readonly files: () => PhoneFiles;
+  /** Null: the operator has supplied no map tiles. */
+  readonly ground: GroundParts | null;
 }
 
 interface AllParts extends PagesParts {
@@ -93,7 +96,7 @@ export function addPageRoutes(
       });
       addGlance(pages, { desk, watching: parts.watching, scripts: () => [parts.files().glance] });
     }
-    if (parts.watching) addBoard(pages, desk, parts.watching);
+    if (parts.watching) addBoard(pages, desk, parts.watching, parts.ground);
     pages.get('/docs', { config: { scope: 'read' }, schema: { hide: true } }, async (_request, reply) =>
       reply.type(HTML).send(docsPage(tidied(app.swagger()), desk.demo)),
     );

@@ -21,9 +21,11 @@ import type { EventDesk } from '#publish/event-desk.ts';
 import type { GaugeReadings } from '#publish/gauges.ts';
 import type { HistoryDesk } from '#publish/history-desk.ts';
 import type { PlayDesk } from '#publish/play-desk.ts';
+import { openMapLibrary } from '#publish/served/map-library.ts';
 import { type PhoneFiles, phoneFilesOf } from '#publish/served/phone-files.ts';
 import type { SettingsDesk } from '#publish/settings-desk.ts';
 import type { SubscriptionDesk } from '#publish/subscription-desk.ts';
+import type { TileDesk } from '#publish/tile-desk.ts';
 import { createAnswerCache } from './answer-cache.ts';
 import { addCalendarRoutes } from './calendars.ts';
 import { addCapRoutes } from './cap.ts';
@@ -36,6 +38,7 @@ import type { EventStreams } from './event-streams.ts';
 import { addEventRoutes } from './events.ts';
 import { createFront, type Front } from './front.ts';
 import { addGate } from './gate.ts';
+import { addGroundFiles } from './ground-files.ts';
 import { addHealthRoutes } from './health.ts';
 import { addMetrics } from './metrics.ts';
 import { tidied } from './openapi.ts';
@@ -84,6 +87,8 @@ export interface ServerOptions {
   readonly play?: PlayDesk | null;
   /** Null or left out: past days are not shown. */
   readonly history?: HistoryDesk | null;
+  /** Null or left out: the operator has supplied no map tiles. */
+  readonly tiles?: TileDesk | null;
   /** Read at every scrape of /metrics; left out: only what the server itself counts. */
   readonly gauges?: () => Promise<GaugeReadings>;
   readonly rateLimits?: RateLimits;
@@ -159,6 +164,7 @@ function addDeskRoutes(
     subscriptions,
     play,
     history,
+    tiles,
   }: ServerOptions,
   files: () => PhoneFiles,
   headers: Readonly<Record<string, string>>,
@@ -172,7 +178,16 @@ function addDeskRoutes(
   if (eventStreams) addEventStream(routes, eventStreams);
   if (cap) addCapRoutes(routes, cap);
   if (play) addPlayRoutes(routes, desk, play, headers);
-  const seen = { desk, files, watching: watching ?? null, canPlay: Boolean(play), history: history ?? null };
+  const ground = tiles ? { tiles, library: openMapLibrary(), script: () => files().map } : null;
+  if (ground) addGroundFiles(routes, ground.tiles, ground.library);
+  const seen = {
+    desk,
+    files,
+    ground,
+    watching: watching ?? null,
+    canPlay: Boolean(play),
+    history: history ?? null,
+  };
   addPageRoutes(routes, seen, headers);
 }
 

@@ -18,6 +18,8 @@ export const siteLink = (id: string, query: Query, day: string | null): string =
   `/sites/${encodeURIComponent(id)}${choicesOf(day === null ? query : { ...query, day }, day !== null)}`;
 
 export const boardLink = (query: Query): string => `/board${choicesOf(query)}`;
+/** The same over the ground of the operator's tile file. */
+export const groundLink = (query: Query): string => `/board/map${choicesOf(query)}`;
 /** A day as it was known then. */
 export const historyLink = (id: string, query: Query, day: string): string =>
   `/sites/${encodeURIComponent(id)}/history${choicesOf({ ...query, day }, true)}`;

@@ -10,6 +10,7 @@ export interface PhoneFiles {
   /** Addresses of the scripts of each kind of page. */
   readonly day: string;
   readonly glance: string;
+  readonly map: string;
   /** By the name that stands in the address. */
   readonly scripts: ReadonlyMap<string, string>;
   readonly worker: string;
@@ -20,6 +21,7 @@ export interface PhoneFiles {
 const PARTS = {
   day: ['age', 'keep'],
   glance: ['age', 'keep', 'queue', 'glance', 'taps'],
+  map: ['map'],
   worker: ['queue', 'worker'],
 } as const;
 
@@ -35,13 +37,15 @@ export function phoneFilesOf(version: string): PhoneFiles {
 /** `version`: of the program; another one replaces the worker of every phone. */
 export function makePhoneFiles(version: string): PhoneFiles {
   const [day, glance, worker] = [joined(PARTS.day), joined(PARTS.glance), joined(PARTS.worker)];
+  const map = joined(PARTS.map);
   const pages = { en: noCopyPage('en'), es: noCopyPage('es') };
   const fixed = `const NO_COPY=${JSON.stringify(pages)};`;
   const hash = hashOf([version, day, glance, worker, fixed].join('\n'));
-  const named = new Map([day, glance].map((text) => [`${hashOf(text)}.js`, text]));
+  const named = new Map([day, glance, map].map((text) => [`${hashOf(text)}.js`, text]));
   return {
     day: `/s/${hashOf(day)}.js`,
     glance: `/s/${hashOf(glance)}.js`,
+    map: `/s/${hashOf(map)}.js`,
     scripts: named,
     worker: `const VERSION=${JSON.stringify(hash)};${fixed}\n${worker}`,
     version: hash,

@@ -11,7 +11,10 @@ const go = (from: number, to: number, date = DAY): GoOfDay => ({
 });
 function uids() {
   let count = 0;
-  return () => `uid-${(count += 1)}`;
+  return () => {
+    count += 1;
+    return `uid-${count}`;
+  };
 }
 const told = (windows: readonly CalendarWindow[]) =>
   windows.map((w) => [w.uid, w.fromMs / HOUR, w.toMs / HOUR, w.sequence, w.cancelled ? 'CANCELLED' : 'go']);

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { makePhoneFiles } from '#publish/served/phone-files.ts';
 import { SCOPES, type Scope } from '#store/api-key.ts';
 import { startKeyed } from '../../service/keyed.ts';
+import { openGround } from '../../tiles/open-ground.ts';
 import { contactBody, type FittingRequest, fittingRequest, hookBody } from './fitting-request.ts';
 import { injected } from './injected.ts';
 import { make, makeOwn, makeWatched } from './made-targets.ts';
@@ -14,9 +15,13 @@ import { type RegisteredRoute, withRoutes } from './registered-routes.ts';
 const NOW = '2026-03-03T01:10:00Z';
 const NOW_MS = Date.parse(NOW);
 
-const { made: keyed, routesOf } = await withRoutes(() => startKeyed(NOW));
+const ground = await openGround();
+const { made: keyed, routesOf } = await withRoutes(() => startKeyed(NOW, { server: ground.server }));
 const { app, desk } = keyed.service;
-afterAll(() => keyed.close());
+afterAll(async () => {
+  await keyed.close();
+  await ground.close();
+});
 const ROUTES = routesOf(app);
 
 const ask = (request: FittingRequest, authorization: string | null) =>
@@ -30,14 +35,8 @@ const basic = (user: string, password: string): string =>
   `Basic ${Buffer.from(`${user}:${password}`).toString('base64')}`;
 
 const admin = await keyed.mint({ scopes: ['admin'] });
-const standing = await ask(
-  {
-    method: 'POST',
-    url: '/v1/orders',
-    payload: { name: 'Standing order', issuer: 'county', from: '2026-04-01' },
-  },
-  bearer(admin),
-);
+const payload = { name: 'Standing order', issuer: 'county', from: '2026-04-01' };
+const standing = await ask({ method: 'POST', url: '/v1/orders', payload }, bearer(admin));
 expect(standing.statusCode).toBe(201);
 
 const lead = await ask(
@@ -55,6 +54,7 @@ const TARGETS = {
   subscription: (await make(keyed, admin, '/v1/subscriptions', hookBody)).id,
   key: await keyed.mint(),
   feed: await keyed.mint({ scopes: ['calendar'] }),
+  ...ground.targets,
   name: makePhoneFiles('0.0.0-test').day.slice('/s/'.length),
   ...(await makeWatched(keyed, admin, 'north-block', 'crew-lead')),
 };
@@ -149,7 +149,7 @@ describe('the routes that are registered', () => {
 
   it('are open only where health is told, where people sign in, to whoever holds a personal link, and for files that are the same for all', () => {
     const open = ROUTES.filter((r) => declared(r) === 'open').map(nameOf);
-    const files = ['/s/:name', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
+    const files = ['/s/:name', '/board/s/:file', '/sw.js', '/manifest.webmanifest', '/icon.svg'];
     const urls = [
       '/healthz',
       '/readyz',

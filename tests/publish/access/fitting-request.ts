@@ -30,6 +30,12 @@ export interface Targets {
   readonly key: string;
   /** Of a script. */
   readonly name?: string;
+  /** Of a map with tiles: its library, and a tile. */
+  readonly file?: string;
+  readonly version?: string;
+  readonly z?: string;
+  readonly x?: string;
+  readonly y?: string;
 }
 
 export const AT = [36.438, -120.231] as const;

@@ -1,12 +1,11 @@
 // The board of a dispatch centre: who burns now, who may burn today, and which burn a smoke comes from. It needs no script.
 
-import { clockPartsAt } from '#core/units/local-time.ts';
 import { html, type Markup } from '#publish/page/html.ts';
-import { sameWith } from '#publish/page/links.ts';
-import { zoneShort } from '#publish/page/moments.ts';
+import { groundLink, sameWith } from '#publish/page/links.ts';
 import { page } from '#publish/page/shell.ts';
 import { boardWords } from '#publish/wording/board-words.ts';
-import { clockText, dateText } from '#publish/wording/show.ts';
+import { groundWords } from '#publish/wording/ground-words.ts';
+import { boardAge } from './board-age.ts';
 import { burnRow, goRow, unplacedRows } from './board-rows.ts';
 import { BOARD_STYLE } from './board-style.ts';
 import type { BoardView } from './board-view.ts';
@@ -31,25 +30,10 @@ export function boardPage(view: BoardView): string {
     zone: { timeZone, atMs: writtenMs },
     isHome: false,
     style: BOARD_STYLE,
-    main: html`<h1 class="all">${words.title}</h1><p class="sum">${words.count(view.burnCount, view.goCount)}</p>${age(view)}
+    main: html`<h1 class="all">${words.title}</h1><p class="sum">${words.count(view.burnCount, view.goCount)}</p>${boardAge(view, true)}
 <div class="board"><div><h2>${words.burnsNow}</h2>${burning}<h2>${words.mayBurn}</h2>${ahead}<p class="note">${words.notYet}</p>${pageLinks(view)}</div>
-<div class="aside">${view.map}${smokeForm(view)}</div></div><p class="note">${words.fromTaps}</p>`,
+<div class="aside">${view.map}${view.hasGround ? html`<p><a class="tap" href="${groundLink(query)}">${groundWords(reader.language).toMap}</a></p>` : null}${smokeForm(view)}</div></div><p class="note">${words.fromTaps}</p>`,
   });
-}
-
-/** When it was written; how old it is grows by the style sheet alone. */
-function age({ writtenMs, timeZone, reader, isRefreshing, query }: BoardView): Markup {
-  const words = boardWords(reader.language);
-  const seconds = String(Math.floor(writtenMs / 1000) % 60).padStart(2, '0');
-  const clock = clockText(writtenMs, timeZone).replace(/(:\d\d)/, `$1:${seconds}`);
-  const { date } = clockPartsAt(writtenMs, timeZone);
-  const zone = zoneShort(timeZone, reader.language, writtenMs);
-  const aging = words.aging.map((text, i) => html`<span class="aging a${i}" data-t="${text}"></span>`);
-  const again = html`<a class="tap" href="${sameWith(query, {})}">${words.refresh}</a>`;
-  const by = isRefreshing
-    ? html`${words.refreshing} <a class="tap" href="${sameWith(query, { every: null })}">${words.refreshOff}</a>`
-    : html`<a class="tap" href="${sameWith(query, { every: '60' })}">${words.refreshBy}</a>`;
-  return html`<div class="age written"><p>${words.written(`${dateText(date, reader.language)}, ${clock} ${zone}`)} <span class="ages">${aging}</span></p><p class="again">${again} ${by} <a class="tap" href="#smoke">${words.question}</a></p></div>`;
 }
 
 function pageLinks({ page: shown, pages, query, reader }: BoardView): Markup | null {

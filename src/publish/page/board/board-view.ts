@@ -74,6 +74,8 @@ export interface BoardView {
   readonly isRefreshing: boolean;
   readonly question: SmokeQuestion;
   readonly map: Markup | null;
+  /** There is a map with tiles, too. */
+  readonly hasGround: boolean;
   readonly demo: boolean;
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   /** What was asked for in the address, but for the question. */
