@@ -24,7 +24,12 @@ onEachStore('what is known of a site', ({ open }) => {
     expect((await store.watch.openBurns([SITE])).map((b) => b.id)).toEqual(['b2']);
     expect((await store.watch.burns(SITE, EIGHT_MS, EIGHT_MS + 6, 9)).map((b) => b.id)).toEqual(['b2', 'b1']);
     expect(await store.watch.burns(SITE, EIGHT_MS + 1, EIGHT_MS + 5, 9)).toEqual([]);
-    expect(await store.watch.burn(SITE, 'b1')).toEqual({ burn: covered, taps: [], briefings: [] });
+    expect(await store.watch.burn(SITE, 'b1')).toEqual({
+      burn: covered,
+      taps: [],
+      briefings: [],
+      incidents: [],
+    });
     expect(await store.watch.burn(south, 'b2')).toBeNull();
   });
 

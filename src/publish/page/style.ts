@@ -72,7 +72,7 @@ form p{margin-top:8px}input,button,select{font:inherit;min-height:44px;padding:4
 .played .age{margin-top:6px}.p-turn{font-weight:800}
 footer{border-top:3px solid var(--ink);margin-top:30px;padding-top:8px;font-size:14px;color:var(--muted)}
 code,pre{font:14px/1.4 ui-monospace,"DejaVu Sans Mono",monospace}pre{background:var(--panel);padding:10px;overflow-x:auto}
-.tap{display:inline-flex;align-items:center;min-height:44px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
+.tap{display:inline-flex;align-items:center;min-height:44px}h2 code{font-size:17px}main>div+p{margin-top:10px}.doc .tap{max-width:100%}.doc code{min-width:0;overflow-wrap:anywhere}.doc ul{list-style:none}.doc li{margin-left:0;padding:2px 0 2px 12px;border-left:2px solid var(--rule)}
 .if-copy,.if-void,.void .if-good{display:none}.copy .if-copy,.void .if-void{display:block}.if-copy,.if-void{margin-top:8px;padding:10px 12px;border:4px dashed var(--ink);font-size:18px}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--bg);padding:10px}
 ${FIELD_SHEET}${CHART_SHEET}@media(min-width:1000px){.week a{grid-template-columns:144px auto 1fr}.wrap{max-width:1080px}.cols{display:grid;grid-template-columns:430px minmax(0,1fr);gap:0 44px;align-items:start}.cols>div:last-child>h2:first-child{margin-top:12px}

@@ -67,13 +67,13 @@ it('every path is described with a summary, its parameters and its problems', as
     '/v1/sites/{id}/windows.csv',
     '/v1/sites/{id}/windows.ics',
     '/v1/smoke-sources',
+    '/v1/smoke.geojson',
     '/v1/subscriptions',
     '/v1/subscriptions/{id}',
     '/v1/subscriptions/{id}/deliveries',
     '/v1/subscriptions/{id}/replay',
     '/v1/subscriptions/{id}/rotate',
     '/v1/subscriptions/{id}/test',
-    '/v1/smoke.geojson',
     '/v1/windows.ics',
   ]);
   for (const [path, methods] of Object.entries<Record<string, { summary?: string; responses: object }>>(

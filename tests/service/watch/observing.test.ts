@@ -25,7 +25,7 @@ function observingOf(list: () => readonly ObservationSource[]) {
   const observing = createObserving({
     config: { mqtt: [] },
     mirror: { book: () => world.book },
-    stations: { all: () => [{ round }], found: () => undefined },
+    stations: { all: () => [{ round }], found: () => undefined, none: () => undefined },
     nowMs: () => 0,
     log: { info: () => undefined, warn: (what: object) => warned.push(what) },
     burning: () => true,
