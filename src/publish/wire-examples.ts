@@ -10,6 +10,7 @@ const EVENT = {
   siteName: 'North block, pit 1',
   place: { lat: 36.438, lon: -120.231 },
   externalRef: 'PIT-17',
+  incidentRef: 'CAD-2026-004711',
   subject: 'burn-8c1f',
   validUntil: null,
   verdict: null,
