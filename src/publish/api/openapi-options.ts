@@ -13,6 +13,8 @@ export const openapiOptions = (version: string): FastifyDynamicSwaggerOptions =>
       version,
       description: `Burn windows for air-curtain pit burns. ${wordsFor('en').caution}`,
     },
+    // Wherever the document itself was found.
+    servers: [{ url: '/' }],
     components: { securitySchemes: SECURITY_SCHEMES },
     tags: [
       { name: 'answers', description: 'may we light, from when, until when, and why' },

@@ -1,4 +1,4 @@
-// The OpenAPI document as published: each schema once, open to fields to come.
+// The OpenAPI document as published: each operation named, each schema once, open to fields to come.
 
 type Json = Record<string, unknown>;
 
@@ -24,7 +24,30 @@ export function tidied(document: unknown): unknown {
   };
   follow(paths);
   const kept = Object.fromEntries(Object.entries(schemas).filter(([name]) => used.has(name)));
-  return { ...open, components: { ...components, schemas: kept } };
+  return { ...open, paths: named(open['paths']), components: { ...components, schemas: kept } };
+}
+
+const METHODS = new Set(['get', 'put', 'post', 'delete', 'patch', 'head', 'options']);
+
+/** Each operation gets a name, which is that of its method and path for as long as these stand: `getV1SitesIdPlan`. */
+function named(paths: unknown): unknown {
+  if (!isObject(paths)) return paths;
+  const nameOf = (method: string, path: string): string =>
+    [method, ...path.split(/[^A-Za-z0-9]+/).filter((word) => word !== '')]
+      .map((word, i) => (i === 0 ? word : `${word[0]?.toUpperCase()}${word.slice(1)}`))
+      .join('');
+  return Object.fromEntries(
+    Object.entries(paths).map(([path, item]) => [
+      path,
+      Object.fromEntries(
+        Object.entries(item as Json).map(([method, operation]) =>
+          METHODS.has(method)
+            ? [method, { operationId: nameOf(method, path), ...(operation as Json) }]
+            : [method, operation],
+        ),
+      ),
+    ]),
+  );
 }
 
 function withoutClosedAnswers(value: unknown): unknown {
