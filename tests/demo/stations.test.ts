@@ -34,7 +34,7 @@ function openSource(baseUrl: string): PolledObservations {
       ...one,
       site: `own/${fields.id}`,
       place,
-      siteElevationM: 70,
+      siteElevationM: () => 70,
     }));
   });
   const [source] = observationSources(stations, {

@@ -32,6 +32,8 @@ export interface Forecast {
   readonly documentId: string;
   /** The grid cell, `BMX 59,84`. */
   readonly cell: string;
+  /** Height of the ground of the cell above the sea, as the source has it [m]; null or left out: it does not say. */
+  readonly groundElevationM?: number | null;
   /** The document's own update time; null where it gives none that can be read. */
   readonly issuedAtMs: number | null;
   /** When this content was first received. */

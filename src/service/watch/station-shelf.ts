@@ -25,7 +25,10 @@ export interface StationShelf {
   none(entries: readonly { readonly site: string; readonly station: string }[]): void;
 }
 
-export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
+export function createStationShelf(mirror: Pick<Mirror, 'book' | 'state'>): StationShelf {
+  /** Of the ground of its cell: a pit lies no more than a hill away from that. */
+  const elevationOf = (siteKey: string) => (): number | null =>
+    mirror.state(siteKey).held?.forecast.groundElevationM ?? null;
   const configured = new WeakMap<SiteDefinition, readonly ConfiguredStation[]>();
   const discovered = new Map<string, Map<string, Station>>();
   /** Of a definition as it is: where a site is moved its entries are others. */
@@ -67,7 +70,12 @@ export function createStationShelf(mirror: Pick<Mirror, 'book'>): StationShelf {
     all: () =>
       [...mirror.book().sites].flatMap(([site, { fields }]) => {
         const [latDeg, lonDeg] = fields.at;
-        return own(site).map((one) => ({ ...one, site, place: { latDeg, lonDeg }, siteElevationM: null }));
+        return own(site).map((one) => ({
+          ...one,
+          site,
+          place: { latDeg, lonDeg },
+          siteElevationM: elevationOf(site),
+        }));
       }),
     none(entries) {
       for (const { site, station: id } of entries) {

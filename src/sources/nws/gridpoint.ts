@@ -69,6 +69,7 @@ export function decodeGridpoint(
     source: 'nws',
     documentId: documentId ?? documentIdOf(bytes),
     cell: cell ? cellName(cell) : '',
+    groundElevationM: readElevationM(properties),
     issuedAtMs: issuedAt(properties, faults),
     fetchedAtMs,
     series,

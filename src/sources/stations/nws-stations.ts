@@ -60,7 +60,8 @@ function makeLocating(context: NwsContext): Locate {
   const near = makeDaily<ListedStation[]>(context.nowMs);
   const named = makeDaily<ListedStation | null>(context.nowMs);
 
-  return async ({ site, station, source, place, siteElevationM }, limits, faultsOf) => {
+  return async ({ site, station, source, place, siteElevationM: elevation }, limits, faultsOf) => {
+    const siteElevationM = elevation();
     const { tally } = faultsOf(site, station.id);
     const asked = (fault: unknown) => tally.add('not-located', source.kind, messageOf(fault));
     if (source.kind === 'nws') {

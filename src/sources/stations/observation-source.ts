@@ -14,8 +14,8 @@ export interface SourceStation extends ConfiguredStation {
   /** `organisation/id`. */
   readonly site: string;
   readonly place: Place;
-  /** Height of the site [m]; null where not known. */
-  readonly siteElevationM: number | null;
+  /** Height of the site above the sea [m], asked anew at every reading; null where not known yet. */
+  readonly siteElevationM: () => number | null;
 }
 
 export interface SiteObservation {

@@ -72,7 +72,7 @@ export const station = (
   return {
     site,
     place: PLACE,
-    siteElevationM: 60,
+    siteElevationM: () => 60,
     source,
     directions: { reference: 'true', declinationDeg: null, mountDeg: null },
     station: {
