@@ -22,7 +22,8 @@ export function windUnmeasured(context: WatchContext): Condition[] {
   const was = before.find(({ code }) => code === UNMEASURED);
   // Those that are still to be found were asked for before, perhaps: what was said then stands until they are.
   const isKnown = unfound.length === 0 || was?.truth === 'true';
-  const isMissed = meter !== null || (isOpen(burn) && stations.length + noneNear.length > 0);
+  const isWrittenDown = stations.length + noneNear.length + unfound.length > 0;
+  const isMissed = meter !== null || (isOpen(burn) && isWrittenDown);
   const holds = settings.unobserved === 'hold' || (isMissed && settings.unobserved !== 'accepted');
   const text = {
     truth: isKnown && !isMeasured ? ('true' as const) : ('false' as const),

@@ -67,8 +67,9 @@ describe('where nobody measures the wind', () => {
   it('while the nearest are still to be found nobody says that there are none', () => {
     expect(said({ ...NOBODY, unfound: [AIRPORT] })[0]).toBe('false');
     const before = judge(NONE_NEAR);
-    // After a restart, until they have been asked for again.
-    expect(said({ ...NOBODY, unfound: [AIRPORT], before })[0]).toBe('true');
+    // After a restart, until they have been asked for again: as it was said, no better.
+    expect(said({ ...NOBODY, unfound: [AIRPORT], before })).toEqual(['true', 'hold']);
+    expect(said({ ...NOBODY, unfound: [AIRPORT], before, ...accepted })).toEqual(['true', 'go']);
     const told = every(5, '12:00', '13:00', '180 3', { station: AIRPORT.id });
     expect(said({ ...NOBODY, stations: [AIRPORT], observations: told, before })[0]).toBe('false');
   });
