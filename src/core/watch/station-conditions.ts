@@ -7,7 +7,7 @@ import { makeCondition, truthOf } from './make-condition.ts';
 import { chosenFor, tellsWind } from './observed-by.ts';
 import type { StationHealth } from './station-health.ts';
 import type { WatchContext } from './watch-context.ts';
-import { isUnread } from './wind-unmeasured.ts';
+import { isSilenceOf, isUnread } from './wind-unmeasured.ts';
 
 /**
  * `station-silent` and `station-doubted` for each station that may speak for the site, by its id: a hold where none is left
@@ -29,8 +29,17 @@ export function stationConditions(context: WatchContext): Condition[] {
       validUntilMs: context.nowMs + HOUR_MS,
       figures: { station: station.id, what, wasMs: health.lastMs, ...stuckFigures(what, health) },
     });
+    const silent = text(isSilent, null);
+    // When it told last is known for longer than what it told.
+    const lastMs = health.lastMs ?? context.before.find((c) => isSilenceOf(c, station))?.asOfMs ?? null;
     return [
-      makeCondition('station-silent', { ...text(isSilent, null), truth: truthOf(isSilent), basis: 'record' }),
+      makeCondition('station-silent', {
+        ...silent,
+        truth: truthOf(isSilent),
+        basis: 'record',
+        asOfMs: lastMs,
+        figures: { ...silent.figures, wasMs: lastMs },
+      }),
       makeCondition('station-doubted', {
         ...text(doubted !== null && !isSilent, isSilent ? null : doubted),
         // Of one that says nothing, nobody can say whether it can be believed.

@@ -5,6 +5,7 @@ import { isOpen } from './burn-plan.ts';
 import { outOfReach, type Watched } from './choose-station.ts';
 import type { Condition } from './condition.ts';
 import { makeCondition } from './make-condition.ts';
+import type { Station } from './station.ts';
 import type { WatchContext } from './watch-context.ts';
 
 export const UNMEASURED = 'wind-unmeasured';
@@ -40,4 +41,8 @@ export function windUnmeasured(context: WatchContext): Condition[] {
 export const isUnread = ({ station, health }: Watched, before: readonly Condition[]): boolean =>
   station.kind === 'person' &&
   health.lastMs === null &&
-  !before.some((c) => c.code === 'station-silent' && c.subject === station.id && c.truth === 'true');
+  !before.some((c) => isSilenceOf(c, station) && (c.truth === 'true' || c.asOfMs !== null));
+
+/** As the look before told it: it knows of readings that are older than observations count. */
+export const isSilenceOf = ({ code, subject }: Condition, { id }: Station): boolean =>
+  code === 'station-silent' && subject === id;

@@ -64,6 +64,22 @@ describe('where nobody measures the wind', () => {
     }
   });
 
+  it('and one that was read before nobody looked for hours is still no meter that was never read', () => {
+    const lit = { ...METER, ...accepted, now: '11:00' };
+    const before = judge({ ...lit, observations: [seen('10:55', '180 3', { station: PERSON.id })] });
+    expect(before.find(({ code }) => code === 'station-silent')?.truth).toBe('false');
+    // The pit burns on; what was read is older by now than observations count.
+    const now = { ...lit, now: '16:00', before };
+    expect(said(now)[0]).toBe('false');
+    expect(judge(now)).toContainEqual(
+      expect.objectContaining({ code: 'station-silent', truth: 'true', verdict: 'hold' }),
+    );
+    expect(live(now)).toBe('hold');
+    const unlit = { ...now, burn: null };
+    const { stations, settings } = watchInput(unlit);
+    expect(allSilent(stations, judge(unlit), settings, clock('16:00'))).toBe(true);
+  });
+
   it('while the nearest are still to be found nobody says that there are none', () => {
     expect(said({ ...NOBODY, unfound: [AIRPORT] })[0]).toBe('false');
     const before = judge(NONE_NEAR);
