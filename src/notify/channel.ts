@@ -109,7 +109,7 @@ export interface Receipt {
 }
 
 export interface InboundText {
-  /** Unique for each time that it was handed to us. */
+  /** The same where it is handed to us again, as far as that can be known. */
   readonly id: string;
   readonly from: string;
   readonly to: string;

@@ -44,14 +44,18 @@ interface Link {
   stopTimer: () => void;
 }
 
-/** True where it is kept, so that the gateway may forget it. */
-type Deliver = (pdu: Pdu) => Promise<boolean>;
+export interface Inbox {
+  /** True where it is kept, so that the gateway may forget it. `link`: the same object for all of one link. */
+  take(pdu: Pdu, link: object): Promise<boolean>;
+  /** Asked as a check of the link goes out; what it gives is called when that is answered. */
+  onceAnswered(link: object): () => void;
+}
 type SessionDeps = Pick<ChannelDeps, 'clock' | 'random' | 'trust'>;
 
 export class SmppSession {
   readonly #settings: SmppSessionSettings;
   readonly #password: string;
-  readonly #deliver: Deliver;
+  readonly #inbox: Inbox;
   readonly #deps: SessionDeps;
   readonly #queue = new Set<Text>();
   #link: Link | null = null;
@@ -60,10 +64,10 @@ export class SmppSession {
   #whenIdle: (() => void) | null = null;
   #state: ChannelState;
 
-  constructor(settings: SmppSessionSettings, password: string, deliver: Deliver, deps: SessionDeps) {
+  constructor(settings: SmppSessionSettings, password: string, inbox: Inbox, deps: SessionDeps) {
     this.#settings = settings;
     this.#password = password;
-    this.#deliver = deliver;
+    this.#inbox = inbox;
     this.#deps = deps;
     this.#state = { standing: 'connecting', sinceMs: deps.clock.nowMs(), detail: null };
     this.#connect();
@@ -174,7 +178,9 @@ export class SmppSession {
     link.stopTimer = this.#deps.clock.after(this.#settings.linkCheckMs, () => {
       if (link.isOwed && this.#missed(link)) return;
       link.isOwed = true;
+      const answered = this.#inbox.onceAnswered(link);
       link.session.enquire_link({}, () => {
+        answered();
         link.isOwed = false;
         this.#attempt = 0;
       });
@@ -200,7 +206,7 @@ export class SmppSession {
       answer();
       this.#drop(link, 'the gateway took its leave');
     } else if (pdu.command === 'deliver_sm') {
-      this.#deliver(pdu).then(
+      this.#inbox.take(pdu, link).then(
         (isKept) => answer(isKept ? {} : { command_status: SMPP_STATUS.temporary }),
         () => answer({ command_status: SMPP_STATUS.temporary }),
       );

@@ -10,8 +10,9 @@ import { oneSegment } from './one-segment.ts';
 import { outcome } from './outcome.ts';
 import { secretName } from './outgoing-settings.ts';
 import { phoneNumber } from './phone-number.ts';
+import { type CameIn, createCameIn } from './smpp-came-in.ts';
 import { readDelivery } from './smpp-delivery.ts';
-import { SmppSession } from './smpp-session.ts';
+import { type Inbox, SmppSession } from './smpp-session.ts';
 import { smppOutcome, validityPeriod } from './smpp-status.ts';
 import type { Submitted } from './smpp-submitted.ts';
 
@@ -63,7 +64,12 @@ export type SmppSettings = z.output<typeof smppSettings>;
 export function smpp(settings: SmppSettings, deps: ChannelDeps): Channel {
   const password = deps.secret(settings.password);
   if (password === null) return withoutPassword(settings.password, deps);
-  const session = new SmppSession(settings, password, (pdu) => deliver(pdu, settings, deps), deps);
+  const cameIn = createCameIn(deps.clock);
+  const inbox: Inbox = {
+    take: (pdu, link) => deliver(pdu, link, settings, cameIn, deps),
+    onceAnswered: cameIn.onceAnswered,
+  };
+  const session = new SmppSession(settings, password, inbox, deps);
   return {
     async send(outgoing, signal) {
       const fields = fieldsOf(settings, outgoing, deps);
@@ -120,12 +126,20 @@ function meaningOf(made: Submitted, { optedOutStatuses }: SmppSettings): Outcome
 }
 
 /** Hands over what the gateway delivers; true once it is kept. */
-async function deliver(pdu: Pdu, { national }: SmppSettings, deps: ChannelDeps): Promise<boolean> {
+async function deliver(
+  pdu: Pdu,
+  link: object,
+  { national }: SmppSettings,
+  cameIn: CameIn,
+  deps: ChannelDeps,
+): Promise<boolean> {
   const delivery = readDelivery(pdu, national);
   if (delivery.kind === 'receipt') await deps.onReceipt(delivery.receipt);
   if (delivery.kind === 'text') {
-    const id = `smpp-${deps.clock.nowMs()}-${pdu.sequence_number}`;
+    const content = JSON.stringify([delivery.text, pdu['user_message_reference'] ?? null]);
+    const id = cameIn.nameOf(content, link, `smpp-${deps.clock.nowMs()}-${pdu.sequence_number}`);
     await deps.onInbound({ id, ...delivery.text });
+    cameIn.kept(content, link);
   }
   return true;
 }

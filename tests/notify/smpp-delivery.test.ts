@@ -3,6 +3,7 @@
 
 import type { Pdu } from 'smpp';
 import { afterEach, describe, expect, it } from 'vitest';
+import type { ChannelDeps } from '#notify/channel.ts';
 import { smpp, smppSettings } from '#notify/smpp.ts';
 import { testDeps } from './deps.ts';
 import { smsc } from './smsc.ts';
@@ -12,7 +13,7 @@ afterEach(async () => {
   for (const one of open.splice(0)) await one.close();
 });
 
-async function delivering(onInbound?: () => Promise<void>, more: object = {}) {
+async function delivering(onInbound?: ChannelDeps['onInbound'], more: object = {}) {
   const there = await smsc();
   const deps = testDeps({ secrets: { SMPP_PASSWORD: 'geheim' }, ...(onInbound ? { onInbound } : {}) });
   const settings = smppSettings.parse({
@@ -125,6 +126,62 @@ describe('a text that comes in', () => {
     expect(await deliver({ data_coding: 0, short_message: Buffer.from('1') })).toMatchObject({
       command_status: 0x64,
     });
+  });
+});
+
+// A text has no name in SMPP 3.4, section 4.6: what is brought again has another sequence number.
+describe('a text that a gateway brings again', () => {
+  const ONE = { data_coding: 0, short_message: Buffer.from('1') };
+  const names = ({ inbound }: { inbound: readonly { id: string }[] }) => inbound.map(({ id }) => id);
+
+  async function afterCut({ there, deps }: Awaited<ReturnType<typeof delivering>>) {
+    const count = there.sessions.length;
+    there.sessions.at(-1)?.destroy();
+    await deps.clock.untilSet(750);
+    deps.clock.advance(750);
+    await there.until(() => there.sessions.length === count + 1);
+    await deps.clock.untilSet(30_000);
+  }
+
+  it('since its acknowledgement was lost with the link is the same text', async () => {
+    const all = await delivering();
+    await all.deliver(ONE);
+    await afterCut(all);
+    await all.deliver(ONE);
+    const [first, again] = names(all.deps);
+    expect(again).toBe(first);
+    // What the same person writes from then on is new.
+    await all.deliver(ONE);
+    expect(names(all.deps)[2]).not.toBe(first);
+  });
+
+  it('since it was refused is the same text, and so is one that comes while the first is being kept', async () => {
+    const seen: string[] = [];
+    const both = Promise.withResolvers<void>();
+    const { deliver } = await delivering(async ({ id }) => {
+      seen.push(id);
+      if (seen.length === 1) throw new Error('the store is away');
+      if (seen.length === 3) both.resolve();
+      await both.promise;
+    });
+    expect(await deliver(ONE)).toMatchObject({ command_status: 0x64 });
+    await Promise.all([deliver(ONE), deliver(ONE)]);
+    expect(new Set(seen).size).toBe(1);
+  });
+
+  it('is none where the link lived on, or was checked before it was cut, or where it is another text', async () => {
+    const all = await delivering();
+    await all.deliver(ONE);
+    all.deps.clock.advance(1);
+    await all.deliver(ONE);
+    all.deps.clock.advance(30_000);
+    await all.there.until(() => all.there.checks.length === 1);
+    // Whatever the gateway says after its answer to the check is read after it.
+    await new Promise<Pdu>((resolve) => all.there.sessions[0]?.enquire_link({}, resolve));
+    await afterCut(all);
+    await all.deliver(ONE);
+    await all.deliver({ ...ONE, short_message: Buffer.from('2') });
+    expect(new Set(names(all.deps)).size).toBe(4);
   });
 });
 
