@@ -27,7 +27,7 @@ export function createCommit(
       await putPlaces(transaction, batch.places ?? []);
       for (const read of batch.alertsRead ?? []) await noteAlertsRead(transaction, read);
       const plans = await stillNext(transaction, batch, database.kind === 'postgres');
-      const added = await addPlans(transaction, plans);
+      const added = await addPlans(transaction, plans, batch.follows !== undefined);
       // The plan was kept already, or another came before it: what differs with it is not told.
       const known = new Set((batch.plans ?? []).map((p) => p.planId).filter((id) => !added.has(id)));
       const events = (batch.events ?? []).filter(({ subject }) => !known.has(subject));

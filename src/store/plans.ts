@@ -113,10 +113,14 @@ export async function stillNext(
   return plans.filter(({ site }) => (newest.get(site) ?? null) === (follows.get(site) ?? null));
 }
 
-/** Adds plans and tells which. One that is kept already is left as it is. */
+/**
+ * Adds plans and tells which. One that is kept already is left as it is. `areNext`: each follows the newest of its site, and is
+ * the newest from then on whatever a clock that was set back says; else the last made is.
+ */
 export async function addPlans(
   transaction: Transaction<Tables>,
   plans: NonNullable<Batch['plans']>,
+  areNext: boolean,
 ): Promise<ReadonlySet<string>> {
   const ids = new Set<string>();
   for (const some of chunks(plans)) {
@@ -138,24 +142,28 @@ export async function addPlans(
         newest.set(plan.site, plan);
       }
     }
-    if (newest.size > 0) await noteNewest(transaction, [...newest.values()]);
+    if (newest.size > 0) await noteNewest(transaction, [...newest.values()], areNext);
   }
   return ids;
 }
 
 type Newest = Selectable<Tables['newestPlans']>;
 
-async function noteNewest(transaction: Transaction<Tables>, newest: readonly Newest[]): Promise<void> {
+async function noteNewest(
+  transaction: Transaction<Tables>,
+  newest: readonly Newest[],
+  areNext: boolean,
+): Promise<void> {
   const rows = newest.map(({ site, number, madeAtMs }) => ({ site, number, madeAtMs }));
   await transaction
     .insertInto('newestPlans')
     .values(rows.sort((a, b) => (a.site < b.site ? -1 : 1)))
-    .onConflict((conflict) =>
-      conflict
+    .onConflict((conflict) => {
+      const update = conflict
         .column('site')
-        .doUpdateSet((e) => ({ number: e.ref('excluded.number'), madeAtMs: e.ref('excluded.madeAtMs') }))
-        .whereRef('excluded.madeAtMs', '>=', 'newestPlans.madeAtMs'),
-    )
+        .doUpdateSet((e) => ({ number: e.ref('excluded.number'), madeAtMs: e.ref('excluded.madeAtMs') }));
+      return areNext ? update : update.whereRef('excluded.madeAtMs', '>=', 'newestPlans.madeAtMs');
+    })
     .execute();
 }
 

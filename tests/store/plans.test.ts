@@ -68,6 +68,22 @@ onEachStore('plans', ({ open }) => {
     expect(events.map(({ subject }) => subject)).toEqual(['first', 'fourth']);
   });
 
+  it('that follow the newest are the newest, also where the clock was set back since that one was made', async () => {
+    const store = await open();
+    await keep(store, planOf('o/a', 1000));
+    const followed = async (atMs: number, planId: string, before: string) => {
+      const events = [eventOf('o/a', { atMs, subject: planId })];
+      const follows = new Map([['o/a', before]]);
+      await store.commit({ plans: [planOf('o/a', atMs, { planId })], follows, events });
+      return (await store.plans.heads(['o/a'])).map((head) => head.planId);
+    };
+    expect(await followed(400, 'worse', 'o/a@1000')).toEqual(['worse']);
+    // What it was before comes back: told as such, and not passed over as the plan that stands already.
+    expect(await followed(500, 'as before', 'worse')).toEqual(['as before']);
+    const events = await store.events.after({ after: 0, most: 10 });
+    expect(events.map(({ subject }) => subject)).toEqual(['worse', 'as before']);
+  });
+
   it('of many who follow the same plan at once are one', async () => {
     const store = await open();
     await keep(store, planOf('o/a', 10));
