@@ -6,7 +6,7 @@ import { burnSubjects } from './burn-subjects.ts';
 import { chargeConditions } from './charge-conditions.ts';
 import type { Condition } from './condition.ts';
 import { coverConditions } from './cover-conditions.ts';
-import { type PitLit, pitLit } from './pit-lit.ts';
+import { type PitLit, pitLit, wasLit } from './pit-lit.ts';
 import type { OpenBurn, WatchContext } from './watch-context.ts';
 
 /** The light-up, the charges and the cover of every open burn; `beside`: what else is judged of the site at this look. */
@@ -22,7 +22,7 @@ export function burnConditions(context: WatchContext, beside: readonly Condition
     const own = { ...context, ...one, before: before.filter((c) => c.subject === subject) };
     const ofBurn = { ...own, date: burnDate(own) };
     const conditions = [...chargeConditions(ofBurn, one.burn, beside), ...coverConditions(ofBurn, one.burn)];
-    const pit = pitOf(one.burn, subject, open, own.before);
+    const pit = pitOf(one.burn, subject, { ...own, open });
     return conditions.map((c) => ({ ...c, subject, figures: { ...c.figures, pit } }));
   });
 }
@@ -31,13 +31,13 @@ export function burnConditions(context: WatchContext, beside: readonly Condition
 function pitOf(
   burn: Burn,
   subject: string,
-  open: readonly OpenBurn[],
-  before: readonly Condition[],
+  {
+    open,
+    covered,
+    before,
+  }: Pick<WatchContext, 'covered' | 'before'> & { readonly open: readonly OpenBurn[] },
 ): PitLit | null {
-  const pit = pitLit(
-    burn,
-    open.map((one) => one.burn),
-  );
+  const pit = pitLit(burn, [...open.map((one) => one.burn), ...covered.filter(wasLit)]);
   const wasNamed = before.some(({ figures }) => figures.pit?.litAtMs === pit.litAtMs);
   return open.length > 1 || subject !== '' || wasNamed ? pit : null;
 }

@@ -12,12 +12,19 @@ export interface PitLit {
 
 type Lit = Pick<Burn, 'id' | 'litAtMs' | 'openedAtMs'>;
 
+/** One whose light-up was withdrawn was none. */
+export const wasLit = ({ closedAtMs, state }: Pick<Burn, 'closedAtMs' | 'state'>): boolean =>
+  closedAtMs === null || state === 'covered';
+
 const litMsOf = ({ litAtMs, openedAtMs }: Lit): number => litAtMs ?? openedAtMs;
 const minuteOf = (burn: Lit): number => Math.floor(litMsOf(burn) / MINUTE_MS);
 
-/** `burn` among those that it could be taken for. */
-export function pitLit(burn: Lit, open: readonly Lit[]): PitLit {
-  const alike = open
+/**
+ * `burn` among those that it could be taken for, itself with them: those that were covered too, so that the second stays the
+ * second when the first is covered.
+ */
+export function pitLit(burn: Lit, all: readonly Lit[]): PitLit {
+  const alike = all
     .filter((one) => minuteOf(one) === minuteOf(burn))
     .sort((a, b) => a.openedAtMs - b.openedAtMs || (a.id < b.id ? -1 : 1));
   const at = alike.findIndex(({ id }) => id === burn.id);

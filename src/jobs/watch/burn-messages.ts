@@ -5,14 +5,14 @@ import type { Message, TapTold } from '#core/notices/message.ts';
 import { HOUR_MS } from '#core/units/time.ts';
 import type { Burn, BurnTap } from '#core/watch/burn.ts';
 import { isOpen } from '#core/watch/burn-plan.ts';
-import { pitLit } from '#core/watch/pit-lit.ts';
+import { pitLit, wasLit } from '#core/watch/pit-lit.ts';
 import { type Looked, newestOf } from './look-at-site.ts';
 import type { WatchDeps } from './watched-site.ts';
 
-/** `burns`: those that the taps changed, and those that were open before them. */
+/** `burns`: those that the taps changed, and those that were open before them; the first of one that is there twice counts. */
 export function burnMessages(
   { hash, escalation }: Pick<WatchDeps, 'hash' | 'escalation'>,
-  { watched, silences, heard, state, burn, nowMs }: Looked,
+  { watched, silences, heard, state, burn, covered, nowMs }: Looked,
   taps: readonly BurnTap[],
   burns: readonly Burn[],
 ) {
@@ -28,7 +28,7 @@ export function burnMessages(
         transitions: [],
         validUntilMs: nowMs + 2 * HOUR_MS,
         needsAnswer: false,
-        tap: tapTold(tap, burns),
+        tap: tapTold(tap, [...burns, ...covered]),
       }),
     );
   const audience = {
@@ -47,6 +47,6 @@ function tapTold({ burn: id, tap, tappedAtMs, by }: BurnTap, burns: readonly Bur
   const own = burns.find((one) => one.id === id);
   const all = burns.filter((one, i) => burns.findIndex((other) => other.id === one.id) === i);
   const beside = all.filter((one) => one.id !== id && isOpen(one));
-  const pit = own !== undefined && beside.length > 0 ? pitLit(own, [own, ...beside]) : null;
+  const pit = own !== undefined && beside.length > 0 ? pitLit(own, all.filter(wasLit)) : null;
   return { burn: id, tap, tappedAtMs, by, pit };
 }

@@ -4,6 +4,7 @@ import { randomBytes } from 'node:crypto';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { DAY_MS } from '#core/units/time.ts';
+import { wasLit } from '#core/watch/pit-lit.ts';
 import { burnAnswer } from '#publish/answers/watch.ts';
 import type { DeskSite, PlanDesk } from '#publish/desk.ts';
 import { glancePage } from '#publish/page/glance-page.ts';
@@ -122,7 +123,7 @@ async function besides(
   site: DeskSite,
   live: NowAnswer,
   nowMs: number,
-): Promise<Pick<GlanceView, 'others' | 'covered'>> {
+): Promise<Pick<GlanceView, 'others' | 'ended' | 'covered'>> {
   const zone = zoneOf(site);
   const records = await watch.burns(site.key, nowMs - 7 * DAY_MS, nowMs + 1);
   const others = records
@@ -131,5 +132,8 @@ async function besides(
   const last = records
     .filter(({ burn }) => burn.closedAtMs !== null && nowMs - burn.closedAtMs <= SLIP_MS)
     .toSorted((a, b) => (b.burn.closedAtMs ?? 0) - (a.burn.closedAtMs ?? 0))[0];
-  return { others, covered: last === undefined || live.burn !== null ? null : burnAnswer(last, zone) };
+  const ended = records
+    .filter(({ burn }) => burn.closedAtMs !== null && wasLit(burn))
+    .map((record) => burnAnswer(record, zone));
+  return { others, ended, covered: last === undefined || live.burn !== null ? null : burnAnswer(last, zone) };
 }

@@ -65,15 +65,15 @@ const otherTaps = (burn: BurnAnswer, verdict: Verdict, language: Language): Mark
   );
 
 /** Which of several pits the large buttons are for. */
-function named({ live: { burn, timeZone, asOf }, others, reader }: GlanceView): Markup | null {
+function named({ live: { burn, timeZone, asOf }, others, ended, reader }: GlanceView): Markup | null {
   if (burn === null || others.length === 0) return null;
-  return html`<p><b>${pitWords(burn, [burn, ...others], timeZone, asOf, reader.language)}</b></p>`;
+  return html`<p><b>${pitWords(burn, [burn, ...others, ...ended], timeZone, asOf, reader.language)}</b></p>`;
 }
 
 /** A pit that burns beside the one above. */
-function ofOther({ live, others, reader }: GlanceView, burn: BurnAnswer): Markup {
+function ofOther({ live, others, ended, reader }: GlanceView, burn: BurnAnswer): Markup {
   const words = glanceWords(reader.language);
-  const all = [...(live.burn === null ? [] : [live.burn]), ...others];
+  const all = [...(live.burn === null ? [] : [live.burn]), ...others, ...ended];
   return html`<h3>${pitWords(burn, all, live.timeZone, live.asOf, reader.language)}</h3>${ALL.filter((kind) => kind !== burn.state).map((kind) => html`<p>${button(`${kind} ${burn.id}`, words.taps[kind])}</p>`)}`;
 }
 

@@ -11,6 +11,8 @@ export interface GlanceView {
   readonly toAnswer: readonly string[];
   /** Open burns beside that of the answer. */
   readonly others: readonly BurnAnswer[];
+  /** Burns of the last days that were covered: they keep their places among those that were lit in one minute. */
+  readonly ended: readonly BurnAnswer[];
   /** The burn covered last, within the time in which that may have been a slip; null: none. */
   readonly covered: BurnAnswer | null;
   /** Null where whoever reads may not tap. */

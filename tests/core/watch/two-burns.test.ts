@@ -82,4 +82,22 @@ describe('of two open burns', () => {
     const named = found.filter(({ code }) => code === 'cover-due').map(({ figures }) => figures.pit?.nth);
     expect(named.sort()).toEqual([1, 2]);
   });
+
+  it('and of three the second stays the second when the first is covered, whatever was withdrawn', () => {
+    const at = (id: string, afterMs: number) => {
+      const openedAtMs = clock('12:40') + afterMs;
+      return { ...OPEN_BURN, id, openedAtMs, litAtMs: openedAtMs };
+    };
+    const [none, a, b, c] = [at('none', 0), at('a', 1000), at('b', 2000), at('c', 3000)];
+    const withdrawn = { ...none, state: 'lit' as const, closedAtMs: clock('12:41') };
+    const nths = (text: WatchText) =>
+      judge({ ...text, now: '12:50' })
+        .filter(({ code, truth, figures }) => code === 'last-charge-due' && truth === 'false' && figures.pit)
+        .map(({ figures }) => figures.pit?.nth)
+        .sort();
+    const beside = (...burns: (typeof a)[]) => burns.map((burn) => ({ burn, litBy: null }));
+    expect(nths({ burn: c, alsoOpen: beside(b, a), covered: [withdrawn] })).toEqual([1, 2, 3]);
+    const covered = { ...a, state: 'covered' as const, closedAtMs: clock('12:45') };
+    expect(nths({ burn: c, alsoOpen: beside(b), covered: [withdrawn, covered] })).toEqual([2, 3]);
+  });
 });

@@ -50,6 +50,7 @@ export const glanceView = (language: 'en' | 'es', scripts: readonly string[] = [
   live: LIVE,
   toAnswer: ['message-1'],
   others: [],
+  ended: [],
   covered: null,
   taps: { form: 'abcdefghijkl', by: 'Ana', key: 'crew phone' },
   reader: { language, units: 'us' },
