@@ -102,7 +102,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
         : `${upperWind(f, size)}${f.was === null || size === 'bare' ? '' : `, esperado del ${f.was}`}.`,
     'smoke-turned-to-place': (f, size) =>
       size === 'bare'
-        ? `${parts('Humo a', f.place ?? 'un lugar', f.basis, f.from, f.speed, f.asOf, by(f, size))}.`
+        ? `${parts('Humo a', f.place ?? 'un lugar', f.basis, 'viento', f.from, f.speed, f.asOf, by(f, size))}.`
         : `Humo hacia ${f.place ?? 'un lugar protegido'}. ${upperWind(f, size)}.`,
     'wind-unsteady': (f, size) => {
       if (size === 'whole') return `El viento cambia sin cesar. ${upperWind(f, size)}.`;
@@ -200,7 +200,7 @@ export const conditionsEs: Pick<TextWords, 'sentences' | 'topics'> = {
     'thunder-near': () => 'truenos cerca',
     'official-alert': (f) => f.what ?? 'alertas oficiales',
     'local-order': (f) => f.what ?? 'una orden',
-    'authority-stop': (f) => `orden de no encender de ${f.source ?? 'la autoridad'}`,
+    'authority-stop': (f) => `orden de no hacer fuego de ${f.source ?? 'la autoridad'}`,
     'plan-worse': () => 'plan peor',
     'plan-moved': (f) => `hora de ${TIMES[f.code ?? ''] ?? 'plan'}`,
     'plan-verdict': () => 'plan cambiado',
