@@ -72,8 +72,14 @@ function wantOf(n: Notice, last: LastTold | null, audience: Audience, nowMs: num
   if (answered) return null;
   const rows = last.message.needsAnswer ? told.filter(({ asked }) => asked) : told;
   if (n.told !== 'stop' && reachedCrew(rows, audience)) return null;
-  const agoMs = elapsedMs(last.message.atMs, nowMs);
+  const agoMs = elapsedMs(toldMs(last, rows), nowMs);
   return isOver || agoMs >= AGAIN_MS || (agoMs >= UNREACHED_MS && isInVain(rows)) ? 'now' : 'later';
+}
+
+/** What a silence, or the hours of sleep, held back was told when it was let go, and not when it was made. */
+function toldMs({ message }: OpenMessage, rows: readonly Delivery[]): number {
+  const tried = rows.map(({ triedAtMs }) => triedAtMs).filter((ms) => ms !== null);
+  return tried.length === 0 ? message.atMs : Math.max(message.atMs, Math.min(...tried));
 }
 
 /** Who would be asked, were it told now: silences and quiet hours keep what nobody would hear from being told. */

@@ -31,6 +31,8 @@ interface Shift {
   readonly silences?: readonly Silence[];
   readonly burnOpen?: (minute: number) => boolean;
   readonly minutes?: readonly number[];
+  /** What is due is sent before the site is looked at. */
+  readonly sendsFirst?: boolean;
 }
 
 const range = (from: number, to: number): number[] =>
@@ -45,6 +47,7 @@ function play({
   silences = [],
   burnOpen = () => true,
   minutes = range(0, 180),
+  sendsFirst = false,
 }: Shift = {}) {
   let notices: readonly Notice[] = [];
   let messages: OpenMessage[] = [];
@@ -54,6 +57,20 @@ function play({
     const nowMs = EIGHT_MS + minute * MINUTE_MS;
     const newest = () => new Map(notices.map(({ key, episode, number }) => [key, { episode, number }]));
     const audience = () => audienceOf(contacts, { silences, burnOpen: burnOpen(minute), newest: newest() });
+    const send = () => {
+      messages = messages.map((one) => {
+        let { deliveries } = one;
+        for (let round = 0; round < 9; round += 1) {
+          const { due } = escalate({ ...one, deliveries, audience: audience(), nowMs });
+          if (due.length === 0) break;
+          const done = due.map((d) => settled(d, outcome(d.contact, minute), nowMs));
+          sent.push(...done.filter((d) => d.outcome === 'sent').map((d) => `${minute} ${d.contact}`));
+          deliveries = [...deliveries, ...done];
+        }
+        return { ...one, deliveries };
+      });
+    };
+    if (sendsFirst) send();
     const said = answers[minute];
     const asked = messages.at(-1);
     if (said && asked) {
@@ -82,17 +99,7 @@ function play({
       const told = message.transitions.map((t) => `${t.kind} ${t.condition.code}`);
       made.push(`${minute} ${told.join(', ')}`);
     }
-    messages = messages.map((one) => {
-      let { deliveries } = one;
-      for (let round = 0; round < 9; round += 1) {
-        const { due } = escalate({ ...one, deliveries, audience: audience(), nowMs });
-        if (due.length === 0) break;
-        const done = due.map((d) => settled(d, outcome(d.contact, minute), nowMs));
-        sent.push(...done.filter((d) => d.outcome === 'sent').map((d) => `${minute} ${d.contact}`));
-        deliveries = [...deliveries, ...done];
-      }
-      return { ...one, deliveries };
-    });
+    send();
   }
   const to = (contact: string) =>
     sent.filter((line) => line.endsWith(` ${contact}`)).map((line) => Number(line.split(' ')[0]));
@@ -106,6 +113,12 @@ const silence = (fromMin: number, untilMin: number): Silence => ({
 });
 
 describe('a stop that stands', () => {
+  it('and was silenced for longer than it waits to be told again is told once when the silence is over', () => {
+    const long = [{ ...gust('true', 'stop'), validUntilMs: EIGHT_MS + 12 * 60 * MINUTE_MS }];
+    const shown = { conditions: () => long, silences: [silence(0, 90)], minutes: range(0, 94) };
+    for (const sendsFirst of [false, true]) expect(play({ ...shown, sendsFirst }).to('ana')).toEqual([90]);
+  });
+
   it('while all ways fail is tried again and again, and arrives within minutes of their being mended', () => {
     const { made, to } = play({ outcome: (_, minute) => (minute < 70 ? 'failed' : 'sent') });
     expect(made.slice(0, 3)).toEqual([
