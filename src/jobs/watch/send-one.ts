@@ -172,9 +172,14 @@ async function handOver(
   }
 }
 
-/** What is worse is replaced by nothing that is less; each stop arrives. */
-const topicOf = ({ site, kind, verdict }: Message): string | null =>
-  verdict === 'stop' ? null : `${site} ${kind} ${verdict}`;
+/**
+ * What is worse is replaced by nothing that is less; each stop arrives. What somebody did or wrote is replaced by itself alone,
+ * told once more.
+ */
+function topicOf({ id, site, kind, verdict }: Message): string | null {
+  if (verdict === 'stop') return null;
+  return kind === 'office' || kind === 'burn' ? `${site} ${kind} ${id}` : `${site} ${kind} ${verdict}`;
+}
 
 function settlementOf(
   { id, token, tries, parts }: ClaimedDelivery,

@@ -1,6 +1,7 @@
 // Each channel has a lane of its own: one that hangs holds up nothing but itself, and what is out is kept at once.
 
 import { describe, expect, it } from 'vitest';
+import { officeMessage } from '#jobs/watch/office-message.ts';
 import { createSending } from '#jobs/watch/send-deliveries.ts';
 import type { SendDeps } from '#jobs/watch/send-deps.ts';
 import type { WatchedSite } from '#jobs/watch/watched-site.ts';
@@ -241,15 +242,21 @@ it('what waits at a push service is replaced by nothing that asks for less, and 
   const peers = { push: peerOf(() => SENT) };
   const store = await stores.open();
   const verdicts = ['stop', 'hold', 'go', 'hold'] as const;
-  const messages = verdicts.map((verdict, i) => noticeMessage([], { id: `m${i}`, verdict }));
+  const wrote = ['ana', 'ben'].map((contact) => {
+    const matter = { what: 'wrote', contact, about: null, detail: 'call me' } as const;
+    return officeMessage({ site: SITE, verdict: 'hold', of: contact }, matter, EIGHT_MS, (text) => text);
+  });
+  const messages = [...verdicts.map((verdict, i) => noticeMessage([], { id: `m${i}`, verdict })), ...wrote];
   const to = { contact: 'push', channel: 'push' };
   const deliveries = messages.map(({ id }, i) => deliveryOf(id, { ...to, dueAtMs: EIGHT_MS + i - 9 }));
   await store.watch.commit([{ site: SITE, replaces: null, messages, deliveries }]);
   await sendingOf({ store, peers, clock: { nowMs: EIGHT_MS } }, 'w').all();
-  const [stop, hold, note, again] = peers.push.came.map(({ topic }) => topic);
+  const [stop, hold, note, again, ana, ben] = peers.push.came.map(({ topic }) => topic);
   expect(stop).toBeNull();
   expect(hold).not.toBe(note);
   expect(again).toBe(hold);
+  // What one wrote is no newer word of what another did.
+  expect(ana).not.toBe(ben);
 });
 
 it('keeps what was said, where a silence that came meanwhile leaves out a part', async () => {
