@@ -96,6 +96,20 @@ onEachStore('a receipt', ({ open }) => {
     expect(await store.watch.matchReceipts(EIGHT_MS + MINUTE_MS + 3_600_001)).toEqual([]);
   });
 
+  it('whose name was that of another text long ago is of the text that has it now', async () => {
+    const store = await open();
+    // A gateway that counts from the beginning after a restart.
+    await store.watch.keepReceipt(receiptOf({ atMs: EIGHT_MS - 2 * 3_600_000 }));
+    await store.watch.matchReceipts(EIGHT_MS - 2 * 3_600_000);
+    await sent(store, await claimedText(store));
+    await store.watch.keepReceipt(receiptOf());
+    expect(await store.watch.matchReceipts(EIGHT_MS + MINUTE_MS)).toHaveLength(1);
+    expect(await textOf(store)).toMatchObject({ outcome: 'failed' });
+    // Said again, it is nothing new.
+    await store.watch.keepReceipt(receiptOf());
+    expect(await store.watch.matchReceipts(EIGHT_MS + MINUTE_MS)).toEqual([]);
+  });
+
   it('opens a message again that was thought done, while it is of use', async () => {
     const store = await open();
     await sent(store, await claimedText(store));

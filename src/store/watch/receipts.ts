@@ -15,12 +15,18 @@ export function createReceipts({
   writing,
 }: DatabaseAccess): Pick<WatchRecords, 'keepReceipt' | 'matchReceipts'> {
   return {
+    // A name that comes again long after is that of another text: gateways count anew after a restart.
     keepReceipt: (receipt) =>
       writing('deliveries', async (transaction) => {
         await transaction
           .insertInto('receipts')
           .values({ ...receipt, delivery: null })
-          .onConflict((c) => c.columns(['channel', 'reference', 'state']).doNothing())
+          .onConflict((c) =>
+            c
+              .columns(['channel', 'reference', 'state'])
+              .doUpdateSet({ atMs: receipt.atMs, code: receipt.code, delivery: null })
+              .where('receipts.atMs', '<', receipt.atMs - WAITS_MS),
+          )
           .execute();
       }),
     matchReceipts: (nowMs) =>
