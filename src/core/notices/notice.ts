@@ -94,5 +94,9 @@ export interface Transition {
 export const isRelief = ({ kind }: Pick<Transition, 'kind'>): boolean =>
   kind === 'eased' || kind === 'over' || kind === 'corrected';
 
+/** It demands that nobody burns; what takes a stop back does not. */
+export const isStop = (t: Pick<Transition, 'kind' | 'verdict'>): boolean =>
+  t.verdict === 'stop' && !isRelief(t);
+
 export const noticeKey = (site: string, { code, subject }: Pick<Condition, 'code' | 'subject'>): string =>
   `${site} ${code} ${subject}`;

@@ -4,7 +4,7 @@
 import { HOUR_MS } from '#core/units/time.ts';
 import type { ConditionCode } from '#core/watch/condition.ts';
 import type { Role } from './contact.ts';
-import { isRelief, type Notice, type Transition } from './notice.ts';
+import { isStop, type Notice, type Transition } from './notice.ts';
 
 export interface Silence {
   readonly id: string;
@@ -17,7 +17,7 @@ export interface Silence {
   readonly untilMs: number;
   readonly reason: string;
   readonly by: string;
-  /** As whom: only the office silences a stop that was observed. */
+  /** As whom: only the office silences a stop that was observed, or that of an authority. */
   readonly role: Role;
   readonly endedAtMs: number | null;
   readonly endedBy: string | null;
@@ -53,13 +53,14 @@ export const isInForce = ({ fromMs, untilMs, endedAtMs }: Silence, nowMs: number
   endedAtMs === null && nowMs >= fromMs && nowMs < Math.min(untilMs, fromMs + LONGEST_MS);
 
 export function isSilenced(transition: Transition, silences: readonly Silence[], nowMs: number): boolean {
-  const observedStop =
-    transition.verdict === 'stop' && !isRelief(transition) && transition.condition.basis === 'observed';
+  const { condition } = transition;
+  const forOffice =
+    isStop(transition) && (condition.basis === 'observed' || condition.code === 'authority-stop');
   return silences.some(
     (s) =>
       s.site === transition.site &&
-      (s.code === null || s.code === transition.condition.code) &&
+      (s.code === null || s.code === condition.code) &&
       isInForce(s, nowMs) &&
-      (s.role === 'office' || !observedStop),
+      (s.role === 'office' || !forOffice),
   );
 }

@@ -6,7 +6,7 @@
 import { TOLD_BY } from './codes.ts';
 import type { Contact } from './contact.ts';
 import type { Message, OfficeMatter } from './message.ts';
-import { isRelief, type Transition } from './notice.ts';
+import { isRelief, isStop, type Transition } from './notice.ts';
 import { inQuietHours } from './quiet-hours.ts';
 import { isSilenced, type Silence } from './silence.ts';
 
@@ -132,7 +132,10 @@ function take(
     if (left.length === 0 && said.length > 0) return why;
     said = left;
   }
-  const urgent = audience.burnOpen && said.some(([, t]) => t.verdict === 'stop' && !isRelief(t));
+  // What an authority stops is told once, and before somebody drives out to light.
+  const urgent = said.some(
+    ([, t]) => isStop(t) && (audience.burnOpen || t.condition.code === 'authority-stop'),
+  );
   if (!urgent && inQuietHours(contact.quiet, audience.timeZone, nowMs)) return 'quiet';
   return { contact, step, asked, parts: said.map(([i]) => i) };
 }
