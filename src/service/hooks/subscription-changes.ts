@@ -87,7 +87,8 @@ function rotating(deps: SubscriptionChangeDeps): Changes['rotate'] {
     const revision = isNewest ? before.revision + 1 : NO_REVISION;
     const secrets = rotated(before.secrets, secret, nowMs(), overlapMs);
     return hooks.change(
-      { ...before, ...writtenBy(viewer, nowMs()), revision, secrets },
+      // It still sees what its own key may see: another secret asks for nothing more.
+      { ...before, ...writtenBy(viewer, nowMs()), key: before.key, revision, secrets },
       auditOf(viewer, nowMs(), 'subscription-secret-rotated', id, { revision }),
       { request, reply: (made) => say(seenOf(made, nowMs()), secret) },
     );

@@ -85,4 +85,18 @@ describe('a subscription', () => {
     const other = await keyed.mint({ sites: ['creek-block'] });
     expect((await ask(keyed, other, 'GET', '/v1/events?types=subscription-ended')).body.events).toEqual([]);
   });
+
+  it('sees no more because somebody who may see more gave it another secret', async () => {
+    const { keyed, receiver, admin } = await begin();
+    const creek = await keyed.mint({ scopes: ['admin'], sites: ['creek-block'] });
+    const { id } = await made(keyed, creek, receiver);
+    const rotated = await ask(keyed, admin, 'POST', `${PATH}/${id}/rotate`, {}, { 'if-match': '"r1"' });
+    expect(rotated.status).toBe(200);
+    receiver.secrets = [rotated.body.secret];
+    await ask(keyed, admin, 'POST', '/v1/orders', { ...orderOf('North only'), sites: ['north-block'] });
+    await ask(keyed, admin, 'POST', '/v1/orders', { ...orderOf('Creek only'), sites: ['creek-block'] });
+    await keyed.service.hooks.send();
+    expect(receiver.got.some(({ raw }) => raw.includes('Creek only'))).toBe(true);
+    for (const { raw } of receiver.got) expect(raw).not.toMatch(/north-block|North only/);
+  });
 });
