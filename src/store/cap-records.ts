@@ -24,6 +24,14 @@ export interface CapFeed {
   readonly round: number;
 }
 
+/** Those that expire after `afterMs`: the newest, and whatever is the last word of its chain and in force at `nowMs`. */
+export interface CapAsked {
+  readonly nowMs: number;
+  readonly afterMs: number;
+  /** How many of the newest. */
+  readonly most: number;
+}
+
 export interface CapRecords {
   /** Null before the first writing. */
   feed(organisation: string): Promise<CapFeed | null>;
@@ -39,6 +47,6 @@ export interface CapRecords {
     messages: readonly CapMessage[],
   ): Promise<boolean>;
   message(organisation: string, identifier: string): Promise<CapMessage | null>;
-  /** Those that expire after a moment, newest first; of some sites where named. */
-  living(organisation: string, afterMs: number, most: number, sites?: readonly string[]): Promise<CapHead[]>;
+  /** Newest first; of some sites where named. */
+  living(organisation: string, asked: CapAsked, sites?: readonly string[]): Promise<CapHead[]>;
 }

@@ -3,7 +3,7 @@
 
 import type { Kysely, Selectable, Transaction } from 'kysely';
 import type { DatabaseAccess } from './access.ts';
-import type { CapFeed, CapHead, CapMessage, CapRecords } from './cap-records.ts';
+import type { CapAsked, CapFeed, CapHead, CapMessage, CapRecords } from './cap-records.ts';
 import type { CapTables } from './cap-tables.ts';
 import { chunks } from './chunks.ts';
 import { fromJson, toJson } from './json.ts';
@@ -84,8 +84,7 @@ export function createCapRecords({ reading, writing }: DatabaseAccess): CapRecor
         const { body, ...head } = row;
         return { ...asHead(head), body };
       }),
-    living: (organisation, afterMs, most, sites) =>
-      reading((db) => livingIn(db, { organisation, afterMs, most }, sites)),
+    living: (organisation, asked, sites) => reading((db) => livingIn(db, { organisation, ...asked }, sites)),
   };
 }
 
@@ -141,29 +140,28 @@ async function takeRound(
 
 async function livingIn(
   db: Kysely<Tables>,
-  { organisation, afterMs, most }: { organisation: string; afterMs: number; most: number },
+  { organisation, nowMs, afterMs, most }: CapAsked & { organisation: string },
   sites: readonly string[] | undefined,
 ): Promise<CapHead[]> {
-  const rows: Parameters<typeof asHead>[0][] = [];
+  const newest: HeadRow[] = [];
+  // However much was told since, whoever begins to read is told what stands.
+  const standing: HeadRow[] = [];
   for (const some of sites === undefined ? [null] : chunks(sites)) {
-    let found = db
-      .selectFrom('capMessages')
-      .select(HEAD)
-      .where('organisation', '=', organisation)
-      .where('expiresMs', '>', afterMs)
-      .orderBy('sentMs', 'desc')
-      .orderBy('id', 'desc')
-      .limit(most);
+    let found = db.selectFrom('capMessages').select(HEAD).where('organisation', '=', organisation);
     if (some !== null) found = found.where('site', 'in', some);
-    rows.push(...(await found.execute()));
+    const byAge = found.where('expiresMs', '>', afterMs).orderBy('sentMs', 'desc').orderBy('id', 'desc');
+    newest.push(...(await byAge.limit(most).execute()));
+    standing.push(...(await found.where('isLast', '=', 1).where('expiresMs', '>', nowMs).execute()));
   }
-  return rows
-    .sort((a, b) => b.sentMs - a.sentMs || (a.id < b.id ? 1 : -1))
-    .slice(0, most)
-    .map(asHead);
+  const listed = [...newest.sort(newestFirst).slice(0, most), ...standing];
+  return [...new Map(listed.map((row) => [row.id, row])).values()].sort(newestFirst).map(asHead);
 }
 
-const asHead = ({ id, ends, told, ...row }: Omit<Row, 'body' | 'isLast'>): CapHead => ({
+type HeadRow = Omit<Row, 'body' | 'isLast'>;
+
+const newestFirst = (a: HeadRow, b: HeadRow): number => b.sentMs - a.sentMs || (a.id < b.id ? 1 : -1);
+
+const asHead = ({ id, ends, told, ...row }: HeadRow): CapHead => ({
   ...row,
   identifier: id,
   ends: ends === 1,

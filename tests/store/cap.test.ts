@@ -24,13 +24,30 @@ onEachStore('messages for dispatch centres', ({ open }) => {
     ]);
     expect(await cap.message('own', 'm3')).toEqual(other);
     expect(await cap.message('elsewhere', 'm3')).toBeNull();
-    const living = async (...given: [number, number, string[]?]) =>
-      (await cap.living('own', ...given)).map((m) => m.identifier);
+    const living = async (afterMs: number, most: number, sites?: string[]) =>
+      (await cap.living('own', { nowMs: first.expiresMs, afterMs, most }, sites)).map((m) => m.identifier);
     expect(await living(0, 9)).toEqual(['m2', first.identifier, 'm3']);
     expect(await living(0, 1)).toEqual(['m2']);
     expect(await living(0, 9, ['own/creek-block'])).toEqual(['m3']);
     expect(await living(first.expiresMs, 9)).toEqual([]);
     expect(await living(0, 9, [])).toEqual([]);
+  });
+
+  it('what stands is listed however much was told since', async () => {
+    const { cap } = await open();
+    const stands = capMessageOf({ chain: 'stands', identifier: 'stands', site: 'own/creek-block' });
+    const later = [1, 2, 3].map((i) => {
+      const sentMs = stands.sentMs + i * 1000;
+      return capMessageOf({ chain: `c${i}`, identifier: `m${i}`, sentMs, expiresMs: sentMs + 60_000 });
+    });
+    await cap.add('own', 1, null, [stands, ...later]);
+    const listed = async (nowMs: number, sites?: string[]) =>
+      (await cap.living('own', { nowMs, afterMs: 0, most: 2 }, sites)).map((m) => m.identifier);
+    const nowMs = stands.expiresMs - 1;
+    expect(await listed(nowMs)).toEqual(['m3', 'm2', 'stands']);
+    expect(await listed(nowMs, ['own/creek-block', 'own/north-block'])).toEqual(['m3', 'm2', 'stands']);
+    expect(await listed(nowMs, ['own/north-block'])).toEqual(['m3', 'm2']);
+    expect(await listed(stands.expiresMs)).toEqual(['m3', 'm2']);
   });
 
   it('of many who write from the same round one writes', async () => {
@@ -42,7 +59,7 @@ onEachStore('messages for dispatch centres', ({ open }) => {
     const feed = await cap.feed('own');
     const next = await Promise.all([4, 5, 6, 7].map((i) => write(i, feed)));
     expect(next.filter((isOurs) => isOurs)).toHaveLength(1);
-    expect(await cap.living('own', 0, 99)).toHaveLength(2);
+    expect(await cap.living('own', { nowMs: 0, afterMs: 0, most: 99 })).toHaveLength(2);
   });
 
   it('go when they are as old as burns are kept', async () => {
@@ -59,6 +76,8 @@ onEachStore('messages for dispatch centres', ({ open }) => {
       burnsMs: 48 * HOUR_MS,
     };
     expect(await care.expire(keep)).toMatchObject({ cap: 1 });
-    expect((await cap.living('own', 0, 9)).map((m) => m.identifier)).toEqual(['m47']);
+    expect(
+      (await cap.living('own', { nowMs: NOON_MS, afterMs: 0, most: 9 })).map((m) => m.identifier),
+    ).toEqual(['m47']);
   });
 });

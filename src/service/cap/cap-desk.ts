@@ -18,6 +18,7 @@ import { createCapPublisher } from './publish-cap.ts';
 
 /** Messages stay in the index for so long after they expired. */
 const LISTED_FOR_MS = 48 * HOUR_MS;
+/** Beside what stands. */
 const MOST_ENTRIES = 500;
 
 export interface CapOptions {
@@ -70,7 +71,9 @@ export function createCap(options: CapOptions): Cap {
       async entries({ organisation, sites }) {
         await publish(organisation);
         const named = sites?.map((id) => `${organisation}/${id}`);
-        const found = await store.cap.living(organisation, nowMs() - LISTED_FOR_MS, MOST_ENTRIES, named);
+        const now = nowMs();
+        const asked = { nowMs: now, afterMs: now - LISTED_FOR_MS, most: MOST_ENTRIES };
+        const found = await store.cap.living(organisation, asked, named);
         return found.map(({ summary, ...head }) => {
           const { msgType, text } = JSON.parse(summary) as { msgType: string; text: string };
           return { ...head, msgType, summary: text };

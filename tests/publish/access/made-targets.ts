@@ -59,7 +59,7 @@ export async function makeWatched(
   });
   const tokens = createLinkTokens(await keyed.store.watch.secret('links', ''));
   await keyed.service.cap.publish();
-  const [told] = await keyed.store.cap.living('own', 0, 1, [`own/${site}`]);
+  const [told] = await keyed.store.cap.living('own', { nowMs: 0, afterMs: 0, most: 1 }, [`own/${site}`]);
   if (told === undefined) throw new Error(`no message of ${site}`);
   const cap = told.identifier;
   return {
