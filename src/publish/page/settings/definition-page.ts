@@ -122,13 +122,14 @@ function looking({ form, body }: DefinitionView, { language }: SettingsReader): 
 }
 
 function keptNote({ kind, body }: DefinitionView, { language }: SettingsReader): Piece {
-  if (kind !== 'sites') return null;
-  const kept = KEPT_KEYS.filter((key) => valueAt(body, key) !== undefined);
+  const kept = KEPT_KEYS[kind].filter((key) => valueAt(body, key) !== undefined);
   if (kept.length === 0) return null;
   const parts = kept.map(
     (key) => html`<h3>${key}</h3><pre>${JSON.stringify(valueAt(body, key), null, 1)}</pre>`,
   );
-  return html`<details><summary>${settingsWords(language).kept}</summary>${parts}</details>`;
+  // "All sites" of an order within an area is not all: nobody is to open anything to learn that.
+  const open = kind === 'orders' ? html` open` : null;
+  return html`<details${open}><summary>${settingsWords(language).kept}</summary>${parts}</details>`;
 }
 
 function historyOf({ history }: DefinitionView, { language }: SettingsReader): Piece {

@@ -31,5 +31,10 @@ const NEW_ROWS: Readonly<Record<string, object>> = {
 export const newRow = (kind: string): object | null =>
   Object.hasOwn(NEW_ROWS, kind) ? (NEW_ROWS[kind] ?? null) : null;
 
-/** Keys of a site that its form does not show. */
-export const KEPT_KEYS = ['stations', 'alerts', 'watch', 'texts'] as const;
+/** Keys that the form does not show. */
+export const KEPT_KEYS: Readonly<Record<SettingsKind, readonly string[]>> = {
+  limits: [],
+  orders: ['kind', 'within'],
+  sites: ['stations', 'alerts', 'watch', 'texts'],
+  contacts: [],
+};
