@@ -58,7 +58,7 @@ function seenBy(
   const isOurs = (order: Order | undefined): boolean =>
     order != null &&
     (!Array.isArray(order.sites) || order.sites.some((id) => asked.includes(String(id)))) &&
-    asked.some((id) => liesWithin(order, placeOf(`${organisation}/${id}`)));
+    isWithin(order, asked, (id) => placeOf(`${organisation}/${id}`));
   if (!isOurs(body) && !isOurs(before)) return [];
   const seen = (order: Order | undefined): Order =>
     order == null || !Array.isArray(order.sites) || sites === null
@@ -67,9 +67,14 @@ function seenBy(
   return [{ ...event, data: { ...rest, body: seen(body), before: isOurs(before) ? seen(before) : null } }];
 }
 
-function liesWithin({ within }: NonNullable<Order>, place: ReturnType<PlaceOf>): boolean {
+/** An order that is everywhere is for whoever asks, though no site of theirs lies where they ask. */
+function isWithin({ within }: NonNullable<Order>, asked: readonly string[], placeOf: PlaceOf): boolean {
   const area = areaWritten(within);
-  return area === null || place === null || isInArea(area, { latDeg: place[0], lonDeg: place[1] });
+  if (area === null) return true;
+  return asked.some((id) => {
+    const place = placeOf(id);
+    return place === null || isInArea(area, { latDeg: place[0], lonDeg: place[1] });
+  });
 }
 
 type Order = { readonly sites?: unknown; readonly within?: unknown } | null;

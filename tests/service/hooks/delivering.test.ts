@@ -113,6 +113,20 @@ onSqlite('webhooks', ({ open }) => {
     expect(hooked.faults).toEqual([]);
   });
 
+  it('of an area in which no pit lies yet tell of orders for all sites, and of none for others', async () => {
+    const hooked = await begin();
+    const receiver = await receiving();
+    await hooked.add(receiver.url, { area: { box: { south: 10, west: 10, north: 11, east: 11 } } });
+    const order = (sites: unknown, within?: object) => ({
+      ...{ site: null, kind: 'order-added' as const, subject: 'ban' },
+      data: { order: 'ban', revision: 1, by: 'office', body: { name: 'Ban', issuer: 'c', sites, within } },
+    });
+    const far = { circle: { at: [45, -110], radius: '1 mi' } };
+    await hooked.write(order('all'), order(['far']), order('all', far), {});
+    await hooked.start('w').all();
+    expect([receiver.ids(), hooked.faults]).toEqual([['1'], []]);
+  });
+
   it('end with the key that wrote them, and the log says so to whoever sees all', async () => {
     const hooked = await begin();
     const receiver = await receiving();
