@@ -132,10 +132,7 @@ function take(
     if (left.length === 0 && said.length > 0) return why;
     said = left;
   }
-  // What an authority stops is told once, and before somebody drives out to light.
-  const urgent = said.some(
-    ([, t]) => isStop(t) && (audience.burnOpen || t.condition.code === 'authority-stop'),
-  );
+  const urgent = audience.burnOpen && said.some(([, t]) => isStop(t));
   if (!urgent && inQuietHours(contact.quiet, audience.timeZone, nowMs)) return 'quiet';
   return { contact, step, asked, parts: said.map(([i]) => i) };
 }

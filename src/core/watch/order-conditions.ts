@@ -4,9 +4,10 @@ import { type Verdict, worseOf } from '#core/rules/finding.ts';
 import { UNREADABLE_ALERT } from '#core/rules/official-alerts.ts';
 import { verdictOfEvent } from '#core/rules/rule.ts';
 import type { OfficialAlert } from '#core/series/official-alert.ts';
-import { HOUR_MS, openSpan, type Span } from '#core/units/time.ts';
+import { DAY_MS, HOUR_MS, openSpan, type Span } from '#core/units/time.ts';
 import { alertsKnown } from './alerts-known.ts';
 import { BLIND_FOR_MS } from './blind-for.ts';
+import { isOpen } from './burn-plan.ts';
 import type { Condition } from './condition.ts';
 import { conditionKey, makeCondition } from './make-condition.ts';
 import { horizonMs } from './plan-conditions.ts';
@@ -91,19 +92,21 @@ const isPast = ({ alerts, nowMs }: WatchContext, { subject }: Condition): boolea
   alerts?.alerts.some((a) => a.id === subject && openSpan(a.fromMs, a.toMs).toMs <= nowMs) ?? false;
 
 function localOrders(context: WatchContext): Condition[] {
-  const { nowMs, site } = context;
+  const { nowMs, site, burn } = context;
   const untilMs = horizonMs(context);
   return site.orders.flatMap(({ kind, name, issuer, fromMs, toMs, verdict }): Condition[] => {
     const span = openSpan(fromMs, toMs);
     if (span.toMs <= nowMs || span.fromMs > untilMs) return [];
+    const isStop = kind === 'authority-stop';
     return [
-      makeCondition(kind === 'authority-stop' ? 'authority-stop' : 'local-order', {
+      makeCondition(isStop ? 'authority-stop' : 'local-order', {
         subject: `${issuer} ${name}`,
         truth: 'true',
         verdict: verdictNow(span, verdict, context),
         basis: 'order',
         asOfMs: nowMs,
-        validUntilMs: nowMs + HOUR_MS,
+        // It stands until it is lifted: who sleeps, or cannot be reached, is told of it later. At a fire it is told again.
+        validUntilMs: nowMs + (isStop && !isOpen(burn) ? DAY_MS : HOUR_MS),
         figures: { what: name, source: issuer, atMs: fromMs },
       }),
     ];

@@ -1,8 +1,8 @@
-// An authority stop is told whether or not a pit burns, whatever hour it is, and whatever the crew has silenced.
+// An authority stop is told whether or not a pit burns, and whatever the crew has silenced.
 
 import { describe, expect, it } from 'vitest';
 import type { Silence } from '#core/notices/silence.ts';
-import { heardKey, whoIsTold } from '#core/notices/who-is-told.ts';
+import { whoIsTold } from '#core/notices/who-is-told.ts';
 import { HOUR_MS } from '#core/units/time.ts';
 import { audienceOf, contactOf, noticeMessage, transitionOf } from '../../builders/contacts.ts';
 import { conditionOf, EIGHT_MS, SITE } from '../../builders/notices.ts';
@@ -16,9 +16,9 @@ const silence = (change: Partial<Silence> = {}): Silence => ({
   ...change,
 });
 
-const toldCrew = (transition = stopOf('authority-stop'), change: object = {}, contact: object = {}) => {
+const toldCrew = (transition = stopOf('authority-stop'), change: object = {}) => {
   const message = noticeMessage([transition], { needsAnswer: false });
-  const audience = audienceOf([contactOf('crew', contact)], { burnOpen: false, ...change });
+  const audience = audienceOf([contactOf('crew')], { burnOpen: false, ...change });
   const { told, not } = whoIsTold(message, audience, EIGHT_MS);
   return told.length > 0 ? 'told' : not[0]?.why;
 };
@@ -31,14 +31,5 @@ describe('an authority stop', () => {
     );
     expect(toldCrew(stopOf('authority-stop'), { silences: [silence({ role: 'office' })] })).toBe('silenced');
     expect(toldCrew(stopOf('local-order'), { silences: [silence()] })).toBe('silenced');
-  });
-
-  it('comes through in quiet hours, also where nothing burns: nobody tells it again in the morning; its end waits', () => {
-    // 08:00 at the site lies within.
-    const asleep = { quiet: { from: '20:00', to: '09:00' } };
-    expect(toldCrew(stopOf('authority-stop'), {}, asleep)).toBe('told');
-    expect(toldCrew(stopOf('local-order'), {}, asleep)).toBe('quiet');
-    const over = { ...stopOf('authority-stop'), kind: 'over', verdict: 'go', was: 'stop' } as const;
-    expect(toldCrew(over, { heard: new Set([heardKey('crew', over)]) }, asleep)).toBe('quiet');
   });
 });

@@ -94,6 +94,23 @@ it('reaches the crew as a text of one segment that names the issuer, whether or 
   }
 });
 
+it('is told at the end of quiet hours, however long they last, where nothing burns', async () => {
+  const quiet = (yaml: string) =>
+    yaml.replace('name: Ana, role: crew,', '$& quiet: { from: "09:00", to: "15:00" },');
+  const demo = await startForTest(TEN, quiet);
+  await demo.reads();
+  await demo.minute();
+  await put(demo);
+  for (let i = 0; i < 9; i += 1) {
+    demo.pass(30);
+    await demo.minute();
+  }
+  expect(demo.heardBy(CREW)).toEqual([]);
+  demo.pass(31);
+  await demo.minute();
+  expect(demo.heardBy(CREW).join()).toContain(ISSUER);
+});
+
 it('is refused with an end, and as anything less than a stop', async () => {
   const demo = await startForTest(TEN);
   for (const wrong of [{ to: '2026-04-20' }, { verdict: 'hold' }, { issuer: undefined }, { kind: 'ban' }])
