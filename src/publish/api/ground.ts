@@ -18,6 +18,7 @@ import { wantedBy } from './site-answers.ts';
 const groundQuery = readerQuery.extend({
   look: z.enum(['day', 'night']).optional(),
   every: z.literal('60').optional(),
+  page: z.coerce.number().int().min(1).max(10_000).optional(),
 });
 type GroundQuery = z.output<typeof groundQuery>;
 
@@ -43,10 +44,10 @@ export function addGround(
     '/board/map',
     { config: { scope: 'read' }, schema: { hide: true, querystring: groundQuery } },
     async (request, reply) => {
-      const { every, ...choices } = request.query;
+      const { every, page, ...choices } = request.query;
       const { desk } = board;
       const { units, language } = wantedBy(desk, choices, 'UTC', null, null).reader;
-      const shown = await boardShown(board, viewerOf(request), choices);
+      const shown = await boardShown(board, viewerOf(request), { ...choices, page });
       const bounds = groundBounds(
         [...shown.burns, ...shown.goes].map(({ site }) => site.at),
         facts.bounds,
@@ -70,7 +71,11 @@ export function addGround(
         isRefreshing: every !== undefined,
         ...{ map: null, hasGround: true, demo: desk.demo },
         reader: { units, language },
-        query: { ...readerChoices(choices), ...(every === undefined ? {} : { every }) },
+        query: {
+          ...readerChoices(choices),
+          ...(every === undefined ? {} : { every }),
+          ...(page === undefined ? {} : { page: String(page) }),
+        },
       });
       return reply.type('text/html; charset=utf-8').send(html);
     },

@@ -36,7 +36,7 @@ export function boardPage(view: BoardView): string {
   });
 }
 
-function pageLinks({ page: shown, pages, query, reader }: BoardView): Markup | null {
+export function pageLinks({ page: shown, pages, query, reader }: BoardView): Markup | null {
   if (pages === 1) return null;
   const numbers = Array.from({ length: pages }, (_, i) => i + 1);
   const link = (n: number): Markup =>

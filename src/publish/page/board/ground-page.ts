@@ -10,6 +10,8 @@ import { boardWords } from '#publish/wording/board-words.ts';
 import { groundWords } from '#publish/wording/ground-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { boardAge } from './board-age.ts';
+import { pageLinks } from './board-page.ts';
+import { unplacedRows } from './board-rows.ts';
 import { BOARD_STYLE } from './board-style.ts';
 import type { BoardView } from './board-view.ts';
 import { GROUND_STYLE } from './ground-sheet.ts';
@@ -53,7 +55,7 @@ export function groundPage(view: GroundView): string {
     style: html`${BOARD_STYLE}${GROUND_STYLE}`,
     main: html`<h1 class="all">${words.title}</h1><p class="sum">${counted}</p>${boardAge(view, false)}
 <p><a class="tap" href="${boardLink(query)}">${words.board}</a></p>${place(view)}<p class="bad" id="map-holes" hidden>${words.holes}</p>
-<p class="note">${words.note}</p>${owed}<ul class="rows pits">${view.pits.map((pit) => row(pit, view))}</ul><p class="note">${board.fromTaps}</p><script src="${view.script}" defer></script>`,
+<p class="note">${words.note}</p>${owed}${unplacedRows(view)}<ul class="rows pits">${view.pits.map((pit) => row(pit, view))}</ul>${pageLinks(view)}<p class="note">${board.fromTaps}</p><script src="${view.script}" defer></script>`,
   });
 }
 
