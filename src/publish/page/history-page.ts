@@ -1,5 +1,6 @@
 // A past day as it was known then: what stood at a moment, every plan, what was told, tapped, noticed and observed.
 
+import type { PlanAnswer } from '#publish/wire.ts';
 import { historyWords } from '#publish/wording/history-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import { dateText, numberText } from '#publish/wording/show.ts';
@@ -69,6 +70,14 @@ function notKept({ keptDays, daysAgo, reader: { language } }: HistoryView): Mark
 export const markOfLine = ({ verdict, cannotSay }: Pick<PlanLine, 'verdict' | 'cannotSay'>): Mark =>
   cannotSay ? 'unsaid' : verdict;
 
+/** A day without a window is barred by something, and its tightest limit may be another thing. */
+const becauseOf = (answer: PlanAnswer): ReadonlySet<string> =>
+  new Set(
+    [answer.lightUp === null ? firstReason(answer) : null, answer.tightest?.text ?? null].filter(
+      (text) => text !== null,
+    ),
+  );
+
 function known({ known: k, site, day, reader: { language }, asOf }: HistoryView): Markup {
   const own = historyWords(language);
   const words = wordsFor(language);
@@ -84,7 +93,7 @@ function known({ known: k, site, day, reader: { language }, asOf }: HistoryView)
   const timeOn = (instant: string): string =>
     instant.slice(0, 10) === day ? clockAt(instant, site.timeZone) : at(instant);
   const mark = markOfLine(source);
-  const because = answer === null ? null : (answer.tightest?.text ?? firstReason(answer));
+  const because = answer === null ? [] : [...becauseOf(answer)];
   const rows = [
     [labels.lightUp, source.lightUp],
     [labels.lastCharge, source.lastCharge],
@@ -97,5 +106,5 @@ function known({ known: k, site, day, reader: { language }, asOf }: HistoryView)
     next.length === 0
       ? null
       : html`<h3>${labels.wouldChange}</h3><ul>${next.map((text) => html`<li>${text}</li>`)}</ul>`;
-  return html`${title}<p>${chip(mark, words)} ${answer === null ? null : answer.text}</p><ol class="times known">${times}</ol>${because === null ? null : html`<p>${because}</p>`}${moves}<p class="note">${own.madeBy(made, plan.program)} ${own.rebuilt[k.rebuilt]}</p>`;
+  return html`${title}<p>${chip(mark, words)} ${answer === null ? null : answer.text}</p><ol class="times known">${times}</ol>${because.map((text) => html`<p>${text}</p>`)}${moves}<p class="note">${own.madeBy(made, plan.program)} ${own.rebuilt[k.rebuilt]}</p>`;
 }

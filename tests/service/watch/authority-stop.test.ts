@@ -3,6 +3,7 @@
 
 import { extractText, getDocumentProxy } from 'unpdf';
 import { expect, it } from 'vitest';
+import { wordsOf } from '../../publish/page/read-page.ts';
 import { startKeyed } from '../keyed.ts';
 import { startBurning, startForTest, TEN } from './start-burning.ts';
 import { CREW, OFFICE, SITE, type WatchedDemo } from './watched-demo.ts';
@@ -92,6 +93,16 @@ it('reaches the crew as a text of one segment that names the issuer, whether or 
     expect(demo.heardBy(CREW).join('\n')).toContain(ISSUER);
     expect((await demo.api('GET', `${SITE}/now`)).body['text']).not.toContain(ISSUER);
   }
+});
+
+it('is the reason of the day as it was known then', async () => {
+  const demo = await startForTest(TEN);
+  await put(demo);
+  demo.pass(24 * 60);
+  const url = '/sites/north-block/history?day=2026-04-14&at=12:00';
+  const words = wordsOf((await demo.service.app.inject({ url })).body);
+  const known = words.slice(words.indexOf('As known at 12:00'), words.indexOf('Plans of this day'));
+  expect(known).toContain(`Authority stop, ${ISSUER}: ${REASON}.`);
 });
 
 it('is told at the end of quiet hours, however long they last, where nothing burns', async () => {
