@@ -60,16 +60,9 @@ export function addGround(
       const html = groundPage({
         ...shown,
         ...{ pits, script: script(), library, styles, bounds: bounds.box, attribution: facts.attribution },
-        question: {
-          typed: { at: '', place: '', time: '' },
-          choices: [],
-          faults: [],
-          answer: null,
-          place: null,
-        },
         writtenMs: desk.nowMs(),
         isRefreshing: every !== undefined,
-        ...{ map: null, hasGround: true, demo: desk.demo },
+        demo: desk.demo,
         reader: { units, language },
         query: {
           ...readerChoices(choices),

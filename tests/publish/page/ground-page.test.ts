@@ -7,8 +7,7 @@ import { wordsOf } from './read-page.ts';
 const view = (change: Partial<GroundView> = {}): GroundView => ({
   ...{ writtenMs: Date.parse('2026-04-14T17:30:00Z'), timeZone: 'America/Los_Angeles' },
   ...{ burns: [], unplaced: [], burnCount: 0, goes: [], goCount: 0, page: 1, pages: 1, pits: [] },
-  ...{ isRefreshing: false, map: null, hasGround: true, demo: false, query: {} },
-  question: { typed: { at: '', place: '', time: '' }, choices: [], faults: [], answer: null, place: null },
+  ...{ isRefreshing: false, demo: false, query: {} },
   reader: { language: 'en', units: 'us' },
   ...{ script: '/s.js', library: { module: '/m.js', worker: '/w.js' }, styles: { day: '{}', night: '{}' } },
   ...{ bounds: [-121, 36, -120, 37], attribution: null },

@@ -6,11 +6,11 @@ import { boardLink, sameWith } from '#publish/page/links.ts';
 import { zoneShort } from '#publish/page/moments.ts';
 import { boardWords } from '#publish/wording/board-words.ts';
 import { clockText, dateText } from '#publish/wording/show.ts';
-import type { BoardView } from './board-view.ts';
+import type { BoardPits } from './board-view.ts';
 
 /** When it was written; how old it is grows by the style sheet alone. `isBoard`: the question about a smoke is on the page. */
 export function boardAge(
-  { writtenMs, timeZone, reader, isRefreshing, query }: BoardView,
+  { writtenMs, timeZone, reader, isRefreshing, query }: BoardPits,
   isBoard: boolean,
 ): Markup {
   const words = boardWords(reader.language);

@@ -8,7 +8,7 @@ import { groundWords } from '#publish/wording/ground-words.ts';
 import { boardAge } from './board-age.ts';
 import { burnRow, goRow, unplacedRows } from './board-rows.ts';
 import { BOARD_STYLE } from './board-style.ts';
-import type { BoardView } from './board-view.ts';
+import type { BoardPits, BoardView } from './board-view.ts';
 import { smokeForm } from './smoke-form.ts';
 
 export function boardPage(view: BoardView): string {
@@ -36,7 +36,7 @@ export function boardPage(view: BoardView): string {
   });
 }
 
-export function pageLinks({ page: shown, pages, query, reader }: BoardView): Markup | null {
+export function pageLinks({ page: shown, pages, query, reader }: BoardPits): Markup | null {
   if (pages === 1) return null;
   const numbers = Array.from({ length: pages }, (_, i) => i + 1);
   const link = (n: number): Markup =>

@@ -15,7 +15,7 @@ import { liveWords } from '#publish/wording/live-words.ts';
 import { wordsFor } from '#publish/wording/say.ts';
 import type { Language } from '#publish/wording/show.ts';
 import { upperFirst } from '#publish/wording/text-case.ts';
-import type { BoardBurn, BoardGo, BoardSite, BoardView } from './board-view.ts';
+import type { BoardBurn, BoardGo, BoardPits, BoardSite, BoardView } from './board-view.ts';
 import { positionText } from './position-text.ts';
 
 export function burnRow({ pin, site, live, burn, lastTap, smoke }: BoardBurn, view: BoardView): Markup {
@@ -37,7 +37,7 @@ function incidentFact(live: NowAnswer | null, words: BoardWords): Markup | null 
 }
 
 /** They have no pin: nobody can say where they lie. */
-export function unplacedRows({ unplaced, timeZone, writtenMs, reader: { language } }: BoardView): Markup[] {
+export function unplacedRows({ unplaced, timeZone, writtenMs, reader: { language } }: BoardPits): Markup[] {
   const words = boardWords(language);
   const { states, since } = liveWords(language);
   const besides = rfc3339(writtenMs, timeZone);

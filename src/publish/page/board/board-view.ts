@@ -58,7 +58,8 @@ export interface SmokeQuestion {
   readonly place: string | null;
 }
 
-export interface BoardView {
+/** What every page of the board shows. */
+export interface BoardPits {
   readonly writtenMs: number;
   /** Whose clock the page as a whole goes by. */
   readonly timeZone: string;
@@ -72,12 +73,15 @@ export interface BoardView {
   readonly pages: number;
   /** Loads anew by itself. */
   readonly isRefreshing: boolean;
-  readonly question: SmokeQuestion;
-  readonly map: Markup | null;
-  /** There is a map with tiles, too. */
-  readonly hasGround: boolean;
   readonly demo: boolean;
   readonly reader: { readonly language: Language; readonly units: UnitSystem };
   /** What was asked for in the address, but for the question. */
   readonly query: Query;
+}
+
+export interface BoardView extends BoardPits {
+  readonly question: SmokeQuestion;
+  readonly map: Markup | null;
+  /** There is a map with tiles, too. */
+  readonly hasGround: boolean;
 }

@@ -13,11 +13,11 @@ import { boardAge } from './board-age.ts';
 import { pageLinks } from './board-page.ts';
 import { unplacedRows } from './board-rows.ts';
 import { BOARD_STYLE } from './board-style.ts';
-import type { BoardView } from './board-view.ts';
+import type { BoardPits } from './board-view.ts';
 import { GROUND_STYLE } from './ground-sheet.ts';
 import { signOf } from './ground-sign.ts';
 
-export interface GroundView extends BoardView {
+export interface GroundView extends BoardPits {
   readonly pits: readonly GroundPit[];
   readonly script: string;
   readonly library: { readonly module: string; readonly worker: string };
